@@ -1,0 +1,267 @@
+package quantity
+
+import (
+	"fmt"
+	"math"
+)
+
+func compute(o op, dim Dim, args ...*node) Quantity {
+	n := &node{op: o, dim: dim, args: args}
+	return n.done()
+}
+
+// done works out value and interval once the operands are in place.
+func (n *node) done() Quantity {
+	if n.needs = union(n.args); len(n.needs) > 0 {
+		return Quantity{n}
+	}
+	n.val = n.point(func(a *node) float64 { return a.val })
+	n.fwd = n.enclose(func(a *node) interval { return a.fwd })
+	if math.IsNaN(n.val) || math.IsInf(n.val, 0) || math.IsNaN(n.fwd.lo) || math.IsNaN(n.fwd.hi) {
+		n.needs = []Need{{Key: "values for which the formula has a result (" + n.opName() + " has none here)"}}
+	}
+	return Quantity{n}
+}
+
+// Add, Sub, Mul, Div and Neg are arithmetic. Add and Sub want equal dimensions.
+func (q Quantity) Add(p Quantity) Quantity {
+	a, b := q.Dim(), p.Dim()
+	if a.Point && b.Point {
+		panic(DimensionError("a sum of two points: " + a.String()))
+	}
+	d := agree("a sum", a.diff(), b.diff())
+	d.Point = (a.Point || b.Point) && !d.any
+	return compute(opAdd, d, q.node(), p.node())
+}
+
+// Sub of two points is a difference; of a point and a difference, a point.
+func (q Quantity) Sub(p Quantity) Quantity {
+	a, b := q.Dim(), p.Dim()
+	d := agree("a difference", a.diff(), b.diff())
+	if b.Point && !a.Point && !a.any {
+		panic(DimensionError("a point taken from a difference: " + b.String()))
+	}
+	d.Point = a.Point && !b.Point && !b.any
+	return compute(opSub, d, q.node(), p.node())
+}
+
+// Mul multiplies.
+func (q Quantity) Mul(p Quantity) Quantity {
+	return compute(opMul, q.Dim().mul(p.Dim(), 1), q.node(), p.node())
+}
+
+// Div divides. A divisor that is zero gives a missing value.
+func (q Quantity) Div(p Quantity) Quantity {
+	return compute(opDiv, q.Dim().mul(p.Dim(), -1), q.node(), p.node())
+}
+
+// Neg changes the sign.
+func (q Quantity) Neg() Quantity { return compute(opNeg, q.Dim(), q.node()) }
+
+// Times multiplies by a plain number of the formula.
+func (q Quantity) Times(k float64) Quantity { return Number(k).Mul(q) }
+
+// Sum adds any number of values of one dimension. The sum of none is zero of
+// that dimension.
+func Sum(dim Dim, terms ...Quantity) Quantity {
+	if len(terms) == 0 {
+		return SI(0, dim)
+	}
+	args := make([]*node, len(terms))
+	for i, t := range terms {
+		args[i] = t.node()
+		agree("a sum", dim, t.Dim())
+	}
+	return compute(opSum, dim, args...)
+}
+
+// Sqrt is the square root.
+func Sqrt(q Quantity) Quantity {
+	d, ok := q.Dim().half()
+	if !ok {
+		panic(DimensionError("a square root of " + q.Dim().String()))
+	}
+	return compute(opSqrt, d, q.node())
+}
+
+// Pow raises to a whole power, or a pure number to any power.
+func Pow(q Quantity, k float64) Quantity {
+	d := q.Dim()
+	if k == math.Trunc(k) {
+		d = d.times(int8(k))
+	} else {
+		pure("a broken power", q)
+	}
+	return (&node{op: opPow, dim: d, args: []*node{q.node()}, pow: k}).done()
+}
+
+// Exp and Log are e^q and the natural logarithm of a pure number.
+func Exp(q Quantity) Quantity { pure("exp", q); return compute(opExp, Ratio, q.node()) }
+
+// Log is the natural logarithm of a pure number.
+func Log(q Quantity) Quantity { pure("log", q); return compute(opLog, Ratio, q.node()) }
+
+// Log10 is the decimal logarithm of a pure number.
+func Log10(q Quantity) Quantity { return Log(q).Times(1 / math.Ln10) }
+
+// Sin, Cos and Tan take an angle; Atan and Asin give one.
+func Sin(q Quantity) Quantity { angle("sin", q); return compute(opSin, Ratio, q.node()) }
+
+// Cos is the cosine of an angle.
+func Cos(q Quantity) Quantity { angle("cos", q); return compute(opCos, Ratio, q.node()) }
+
+// Tan is the tangent of an angle between -90 and 90 degrees.
+func Tan(q Quantity) Quantity { angle("tan", q); return compute(opTan, Ratio, q.node()) }
+
+// Atan is the angle whose tangent is q.
+func Atan(q Quantity) Quantity { pure("atan", q); return compute(opAtan, Angle, q.node()) }
+
+// Asin is the angle whose sine is q.
+func Asin(q Quantity) Quantity { pure("asin", q); return compute(opAsin, Angle, q.node()) }
+
+// Abs is the magnitude.
+func Abs(q Quantity) Quantity { return compute(opAbs, q.Dim(), q.node()) }
+
+// Min is the least of one or more values.
+func Min(q Quantity, more ...Quantity) Quantity {
+	for _, p := range more {
+		q = compute(opMin, agree("a minimum", q.Dim(), p.Dim()), q.node(), p.node())
+	}
+	return q
+}
+
+// Max is the greatest of one or more values.
+func Max(q Quantity, more ...Quantity) Quantity {
+	for _, p := range more {
+		q = compute(opMax, agree("a maximum", q.Dim(), p.Dim()), q.node(), p.node())
+	}
+	return q
+}
+
+// Hypot is the square root of the sum of two squares.
+func Hypot(q, p Quantity) Quantity {
+	return compute(opHypot, agree("a hypotenuse", q.Dim(), p.Dim()), q.node(), p.node())
+}
+
+// Arc takes an angle (or a speed of rotation) on a radius to the length (or
+// speed) along the arc: r times the angle in radians.
+func Arc(r, a Quantity) Quantity {
+	return Radians(a).Mul(r)
+}
+
+// Radians counts an angle in radians as a pure number; a speed of rotation
+// becomes a frequency, revolutions a mile a reciprocal length.
+func Radians(a Quantity) Quantity {
+	d := a.Dim()
+	if !d.any && d.Angle != 1 {
+		panic(DimensionError("radians of " + d.String()))
+	}
+	d.Angle = 0
+	return compute(opSame, d, a.node())
+}
+
+// PerRadian is the reverse of Radians for a reciprocal: a count a revolution
+// becomes a pure number of radians' share.
+func PerRadian(a Quantity) Quantity {
+	d := a.Dim()
+	if !d.any && d.Angle != -1 {
+		panic(DimensionError("a value a radian of " + d.String()))
+	}
+	d.Angle = 0
+	return compute(opSame, d, a.node())
+}
+
+// InRadians makes an angle of a pure number, as an arc over its radius gives.
+func InRadians(q Quantity) Quantity {
+	d := q.Dim()
+	if !d.any {
+		if d.Angle != 0 {
+			panic(DimensionError("an angle made of " + d.String()))
+		}
+		d.Angle = 1
+	}
+	return compute(opSame, d, q.node())
+}
+
+// FromZero measures a point from its scale's absolute zero: kelvins of a
+// temperature, the plain pressure of an absolute one.
+func FromZero(q Quantity) Quantity { return compute(opSame, q.Dim().diff(), q.node()) }
+
+// OnScale is the reverse: a point so far above absolute zero.
+func OnScale(q Quantity) Quantity {
+	d := q.Dim()
+	d.Point = !d.any
+	return compute(opSame, d, q.node())
+}
+
+// Below is the first of two where q is below the threshold and the second
+// where it is not. Where q's doubt leaves that open, the result's interval is
+// the hull of both.
+func Below(q, threshold, below, notBelow Quantity) Quantity {
+	agree("a comparison", q.Dim(), threshold.Dim())
+	return compute(opBelow, agree("a choice", below.Dim(), notBelow.Dim()), q.node(), threshold.node(), below.node(), notBelow.node())
+}
+
+// Table is a published table of Y against rising X, both in SI.
+type Table struct {
+	Name string
+	X, Y []float64
+	XDim Dim
+	YDim Dim
+	Step bool // take the row at or below instead of interpolating
+}
+
+// At reads the table. Reading past either end gives a missing value.
+func (t *Table) At(q Quantity) Quantity {
+	agree(t.Name, t.XDim, q.Dim())
+	n := &node{op: opTable, dim: t.YDim, args: []*node{q.node()}, table: t}
+	if a := q.node(); len(a.needs) == 0 && (a.fwd.lo < t.X[0] || a.fwd.hi > t.X[len(t.X)-1]) {
+		n.needs = []Need{{Key: fmt.Sprintf("a row of %s for %s", t.Name, q.Name())}}
+		return Quantity{n}
+	}
+	return n.done()
+}
+
+func (t *Table) row(x float64) int {
+	i := 0
+	for i+2 < len(t.X) && t.X[i+1] <= x {
+		i++
+	}
+	return i
+}
+
+func (t *Table) value(x float64) float64 {
+	if t.Step {
+		i := 0
+		for i+1 < len(t.X) && t.X[i+1] <= x {
+			i++
+		}
+		return t.Y[i]
+	}
+	i := t.row(x)
+	return t.Y[i] + (x-t.X[i])*t.slope(i)
+}
+
+func (t *Table) slope(i int) float64 { return (t.Y[i+1] - t.Y[i]) / (t.X[i+1] - t.X[i]) }
+
+func (t *Table) enclose(x interval) interval {
+	out := at(t.value(x.lo)).hull(at(t.value(x.hi)))
+	for i, k := range t.X {
+		if k > x.lo && k <= x.hi {
+			out = out.hull(at(t.Y[i]))
+		}
+	}
+	return out
+}
+
+func pure(what string, q Quantity) {
+	if d := q.Dim(); !d.any && d != Ratio {
+		panic(DimensionError(what + " of " + d.String()))
+	}
+}
+
+func angle(what string, q Quantity) {
+	if d := q.Dim(); !d.any && d != Angle {
+		panic(DimensionError(what + " of " + d.String()))
+	}
+}

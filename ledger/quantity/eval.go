@@ -1,0 +1,328 @@
+package quantity
+
+import "math"
+
+// point evaluates the operation on its operands' values.
+func (n *node) point(of func(*node) float64) float64 {
+	x := of(n.args[0])
+	switch n.op {
+	case opAdd:
+		return x + of(n.args[1])
+	case opSub:
+		return x - of(n.args[1])
+	case opMul:
+		return x * of(n.args[1])
+	case opDiv:
+		return x / of(n.args[1])
+	case opNeg:
+		return -x
+	case opSum:
+		for _, a := range n.args[1:] {
+			x += of(a)
+		}
+		return x
+	case opSqrt:
+		return math.Sqrt(x)
+	case opPow:
+		return math.Pow(x, n.pow)
+	case opExp:
+		return math.Exp(x)
+	case opLog:
+		return math.Log(x)
+	case opSin:
+		return math.Sin(x)
+	case opCos:
+		return math.Cos(x)
+	case opTan:
+		return math.Tan(x)
+	case opAtan:
+		return math.Atan(x)
+	case opAsin:
+		return math.Asin(x)
+	case opAbs:
+		return math.Abs(x)
+	case opMin:
+		return math.Min(x, of(n.args[1]))
+	case opMax:
+		return math.Max(x, of(n.args[1]))
+	case opHypot:
+		return math.Hypot(x, of(n.args[1]))
+	case opTable:
+		return n.table.value(x)
+	case opBelow:
+		if x < of(n.args[1]) {
+			return of(n.args[2])
+		}
+		return of(n.args[3])
+	}
+	return x
+}
+
+// enclose evaluates the operation on its operands' intervals.
+func (n *node) enclose(of func(*node) interval) interval {
+	x := of(n.args[0])
+	switch n.op {
+	case opAdd:
+		return x.add(of(n.args[1]))
+	case opSub:
+		return x.sub(of(n.args[1]))
+	case opMul:
+		if n.args[0] == n.args[1] {
+			return square(x)
+		}
+		return x.mul(of(n.args[1]))
+	case opDiv:
+		return x.div(of(n.args[1]))
+	case opNeg:
+		return x.neg()
+	case opSum:
+		for _, a := range n.args[1:] {
+			x = x.add(of(a))
+		}
+		return x
+	case opSqrt:
+		return interval{math.Max(0, x.lo), x.hi}.rising(math.Sqrt)
+	case opPow:
+		return power(x, n.pow)
+	case opExp:
+		return x.rising(math.Exp)
+	case opLog:
+		return interval{math.Max(0, x.lo), x.hi}.rising(math.Log)
+	case opSin:
+		return x.sin()
+	case opCos:
+		return x.cos()
+	case opTan:
+		if x.lo <= -math.Pi/2 || x.hi >= math.Pi/2 {
+			return whole
+		}
+		return x.rising(math.Tan)
+	case opAtan:
+		return x.rising(math.Atan)
+	case opAsin:
+		return interval{math.Max(-1, x.lo), math.Min(1, x.hi)}.rising(math.Asin)
+	case opAbs:
+		return x.abs()
+	case opMin:
+		y := of(n.args[1])
+		return interval{math.Min(x.lo, y.lo), math.Min(x.hi, y.hi)}
+	case opMax:
+		y := of(n.args[1])
+		return interval{math.Max(x.lo, y.lo), math.Max(x.hi, y.hi)}
+	case opHypot:
+		a, b := x.abs(), of(n.args[1]).abs()
+		return interval{math.Hypot(a.lo, b.lo), math.Hypot(a.hi, b.hi)}
+	case opTable:
+		return n.table.enclose(x)
+	case opBelow:
+		y := of(n.args[1])
+		switch {
+		case x.hi < y.lo:
+			return of(n.args[2])
+		case x.lo >= y.hi:
+			return of(n.args[3])
+		}
+		return of(n.args[2]).hull(of(n.args[3]))
+	}
+	return x
+}
+
+func square(x interval) interval { a := x.abs(); return interval{a.lo * a.lo, a.hi * a.hi} }
+
+func power(x interval, k float64) interval {
+	f := func(v float64) float64 { return math.Pow(v, k) }
+	whole_ := k == math.Trunc(k)
+	even := whole_ && math.Mod(k, 2) == 0
+	switch {
+	case k == 0:
+		return at(1)
+	case !whole_:
+		x.lo = math.Max(0, x.lo)
+		if k > 0 {
+			return x.rising(f)
+		}
+		return x.falling(f)
+	case k > 0 && even:
+		return x.abs().rising(f)
+	case k > 0:
+		return x.rising(f)
+	case x.lo <= 0 && x.hi >= 0:
+		return whole
+	case even:
+		return x.abs().falling(f)
+	}
+	return x.falling(f)
+}
+
+// slope is the hull of the partial derivatives by operand i over the intervals
+// of the operands: a point for a smooth operation on points, the hull of the
+// slopes on either side of a bend.
+func (n *node) slope(i int, of func(*node) interval) interval {
+	x := of(n.args[0])
+	switch n.op {
+	case opAdd, opSum, opSame:
+		return at(1)
+	case opSub:
+		return at(float64(1 - 2*i))
+	case opNeg:
+		return at(-1)
+	case opMul:
+		return of(n.args[1-i])
+	case opDiv:
+		y := of(n.args[1])
+		if i == 0 {
+			return y.inv()
+		}
+		return x.neg().div(square(y))
+	case opSqrt:
+		if x.lo <= 0 {
+			return interval{0, math.Inf(1)}
+		}
+		return x.falling(func(v float64) float64 { return 0.5 / math.Sqrt(v) })
+	case opPow:
+		return power(x, n.pow-1).mul(at(n.pow))
+	case opExp:
+		return x.rising(math.Exp)
+	case opLog:
+		if x.lo <= 0 {
+			return interval{0, math.Inf(1)}
+		}
+		return x.inv()
+	case opSin:
+		return x.cos()
+	case opCos:
+		return x.sin().neg()
+	case opTan:
+		if x.lo <= -math.Pi/2 || x.hi >= math.Pi/2 {
+			return whole
+		}
+		return square(x.rising(math.Tan)).add(at(1))
+	case opAtan:
+		return square(x).add(at(1)).inv()
+	case opAsin:
+		return asinSlope(x)
+	case opAbs:
+		switch {
+		case x.lo >= 0:
+			return at(1)
+		case x.hi <= 0:
+			return at(-1)
+		}
+		return interval{-1, 1}
+	case opMin, opMax:
+		return chosen(n.op == opMin, i, x, of(n.args[1]))
+	case opHypot:
+		return hypotSlope(of(n.args[i]), of(n.args[1-i]))
+	case opTable:
+		return n.table.slopes(x)
+	case opBelow:
+		return n.belowSlope(i, x, of(n.args[1]))
+	}
+	return whole
+}
+
+func asinSlope(x interval) interval {
+	a := x.abs()
+	if a.hi >= 1 {
+		return interval{1, math.Inf(1)}
+	}
+	return a.rising(func(v float64) float64 { return 1 / math.Sqrt(1-v*v) })
+}
+
+// chosen is the slope of a minimum or maximum by one of its operands.
+func chosen(least bool, i int, x, y interval) interval {
+	own, other := x, y
+	if i == 1 {
+		own, other = y, x
+	}
+	if !least {
+		own, other = own.neg(), other.neg()
+	}
+	switch {
+	case own.hi < other.lo:
+		return at(1)
+	case own.lo > other.hi:
+		return at(0)
+	}
+	return interval{0, 1}
+}
+
+// hypotSlope is own / hypot(own, other), which rises with own.
+func hypotSlope(own, other interval) interval {
+	b := other.abs()
+	f := func(v, w float64) float64 {
+		if v == 0 {
+			return 0
+		}
+		return v / math.Hypot(v, w)
+	}
+	out := interval{math.Min(f(own.lo, b.lo), f(own.lo, b.hi)), math.Max(f(own.hi, b.lo), f(own.hi, b.hi))}
+	if b.lo == 0 && own.lo <= 0 && own.hi >= 0 {
+		return out.hull(interval{-1, 1}.meet(interval{signOf(own.lo), signOf(own.hi)}))
+	}
+	return out
+}
+
+func signOf(v float64) float64 {
+	switch {
+	case v > 0:
+		return 1
+	case v < 0:
+		return -1
+	}
+	return 0
+}
+
+func (t *Table) slopes(x interval) interval {
+	if t.Step {
+		if x.lo == x.hi {
+			return at(0)
+		}
+		for _, k := range t.X {
+			if k > x.lo && k <= x.hi {
+				return whole
+			}
+		}
+		return at(0)
+	}
+	first := true
+	var out interval
+	for i := 0; i+1 < len(t.X); i++ {
+		if t.X[i+1] < x.lo || t.X[i] > x.hi {
+			continue
+		}
+		if s := at(t.slope(i)); first {
+			out, first = s, false
+		} else {
+			out = out.hull(s)
+		}
+	}
+	return out
+}
+
+// belowSlope: where the choice is open the result may jump, so no slope is
+// claimed, and the forward interval stands.
+func (n *node) belowSlope(i int, x, y interval) interval {
+	switch {
+	case x.hi < y.lo:
+		return at(float64(boolToInt(i == 2)))
+	case x.lo >= y.hi:
+		return at(float64(boolToInt(i == 3)))
+	}
+	return whole
+}
+
+func boolToInt(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+var opNames = [...]string{
+	opLeaf: "a value", opAdd: "a sum", opSub: "a difference", opMul: "a product", opDiv: "a quotient", opNeg: "a negation", opSum: "a sum",
+	opSqrt: "a square root", opPow: "a power", opExp: "exp", opLog: "a logarithm", opSin: "sin", opCos: "cos", opTan: "tan", opAtan: "atan", opAsin: "asin",
+	opAbs: "a magnitude", opMin: "a minimum", opMax: "a maximum", opHypot: "a hypotenuse", opTable: "a table", opChoose: "a choice", opBelow: "a choice", opSame: "a value",
+}
+
+func (n *node) opName() string { return opNames[n.op] }

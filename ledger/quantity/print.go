@@ -1,0 +1,192 @@
+package quantity
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+)
+
+// Style is how results are shown: in US shop units or in SI.
+type Style struct{ SI bool }
+
+// shown lists the units that results are shown in, by dimension.
+var shown = map[Dim]struct{ us, si string }{
+	Mass: {"lb", "kg"}, Length: {"in", "mm"}, Area: {"in2", "mm2"}, Volume: {"gal", "L"}, Time: {"s", "s"},
+	Current: {"A", "A"}, Charge: {"Ah", "Ah"}, Temperature: {"degF", "degC"}, Angle: {"deg", "deg"},
+	Speed: {"mph", "km/h"}, Acceleration: {"ft/s2", "m/s2"}, AngularSpeed: {"rpm", "rpm"}, Frequency: {"Hz", "Hz"},
+	Force: {"lbf", "N"}, Torque: {"lb-ft", "N·m"}, Power: {"hp", "kW"}, Pressure: {"psi", "kPa"}, AbsolutePressure: {"psia", "kPa abs"},
+	SpringRate: {"lb/in", "N/mm"}, Flow: {"gpm", "L/min"}, MassFlow: {"lb/min", "kg/s"}, Density: {"lb/gal", "kg/L"}, LinearDensity: {"lb/ft", "kg/m"},
+	Viscosity: {"cSt", "cSt"}, Voltage: {"V", "V"}, Resistance: {"mohm", "mohm"}, PerAngle: {"pulses/rev", "pulses/rev"}, PerLength: {"pulses/mi", "pulses/km"},
+	TurnsPerLength: {"rev/mi", "rev/km"}, JouleIntegral: {"A2·s", "A2·s"}, Resistivity: {"ohm·m", "ohm·m"}, HeatPerDegree: {"W/K", "W/K"},
+	SpecificEnergy: {"kJ/kg", "kJ/kg"}, SpecificHeat: {"kJ/kg/K", "kJ/kg/K"},
+	Ratio: {"", ""}, InverseTemp: {"1/K", "1/K"},
+}
+
+// Unit is the unit that a value of the quantity is shown in. A pure number
+// takes % where a leaf that it is judged with does.
+func (s Style) Unit(q Quantity, with ...Quantity) *Unit {
+	d := q.Dim()
+	if d == Ratio {
+		for _, p := range append(with, q) {
+			if r := p.node().reading; r != nil && r.Unit.Symbol == "%" {
+				return r.Unit
+			}
+		}
+	}
+	if d == TemperatureDiff {
+		if s.SI {
+			return unitBySymbol["K"]
+		}
+		return &Unit{Symbol: "degF", Dim: d, Factor: rankine}
+	}
+	pair, ok := shown[d]
+	if !ok {
+		return &Unit{Symbol: siSymbol(d), Dim: d, Factor: 1}
+	}
+	name := pair.us
+	if s.SI {
+		name = pair.si
+	}
+	u, ok := UnitNamed(name)
+	if !ok {
+		panic("no unit " + name)
+	}
+	return u
+}
+
+// Number prints a value in SI as a plain number in u, to so many significant
+// digits, trailing zeros after the point left out.
+func (u *Unit) Number(v float64, digits int) string {
+	return Digits((v-u.Offset)/u.Factor, digits)
+}
+
+// Digits prints v to so many significant digits, never in powers of ten
+// between a millionth and a thousand million.
+func Digits(v float64, digits int) string {
+	if math.IsNaN(v) {
+		return "?"
+	}
+	if math.IsInf(v, 0) {
+		return strings.TrimPrefix(fmt.Sprintf("%vinity", v), "+")
+	}
+	if v == 0 {
+		return "0"
+	}
+	e := int(math.Floor(math.Log10(math.Abs(v))))
+	if e < -6 || e > 9 {
+		return strconv.FormatFloat(v, 'g', digits, 64)
+	}
+	s := strconv.FormatFloat(v, 'f', max(0, digits-1-e), 64)
+	if strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	}
+	if s == "-0" {
+		s = "0"
+	}
+	return group(s)
+}
+
+// group sets off thousands from five digits up, as handbooks print them.
+func group(s string) string {
+	sign := ""
+	if strings.HasPrefix(s, "-") {
+		sign, s = "-", s[1:]
+	}
+	head, tail, dot := strings.Cut(s, ".")
+	if len(head) < 5 {
+		return sign + s
+	}
+	for i := len(head) - 3; i > 0; i -= 3 {
+		head = head[:i] + "," + head[i:]
+	}
+	if dot {
+		head += "." + tail
+	}
+	return sign + head
+}
+
+// Join puts a unit behind a number.
+func (u *Unit) Join(number string) string {
+	switch u.Symbol {
+	case "":
+		return number
+	case "degF", "degC", "deg":
+		return number + " °" + strings.TrimPrefix(u.Symbol, "deg")
+	}
+	return number + " " + u.Symbol
+}
+
+// Format prints a value with its tolerance to the digits that its doubt leaves
+// meaning in, such as "2,104 ± 12 lb".
+func (s Style) Format(q Quantity, with ...Quantity) string {
+	if !q.Known() {
+		return "not recorded"
+	}
+	lo, hi := q.Bounds()
+	return FormatBounds(q.Value(), lo, hi, s.Unit(q, with...))
+}
+
+// FormatBounds is Format for values already worked out, in SI.
+func FormatBounds(v, lo, hi float64, u *Unit) string {
+	half := math.Max(hi-v, v-lo) / u.Factor
+	x := (v - u.Offset) / u.Factor
+	if !(half > 1e-9*math.Abs(x)) {
+		return u.Join(Digits(x, 4+boolToInt(math.Abs(x) >= 1000)))
+	}
+	if math.IsInf(half, 0) {
+		return u.Join(Digits(x, 4)) + ", no end to its doubt"
+	}
+	// Two digits of the tolerance, and the value to the same place.
+	place := int(math.Floor(math.Log10(half))) - 1
+	decimals := max(0, -place)
+	if half >= 10 {
+		decimals = 0
+	}
+	val := group(strconv.FormatFloat(x, 'f', min(decimals, 6), 64))
+	if val == "-0" {
+		val = "0"
+	}
+	tol := group(strconv.FormatFloat(half, 'f', min(decimals, 6), 64))
+	if u.Symbol == "" {
+		return val + " ± " + tol
+	}
+	return u.Join(val + " ± " + tol)
+}
+
+func trim(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
+
+// SISymbol is the coherent SI unit of a dimension, as JSON names it.
+func (d Dim) SISymbol() string { return siSymbol(d) }
+
+func siSymbol(d Dim) string {
+	if d.any {
+		return ""
+	}
+	for _, known := range []struct {
+		d Dim
+		s string
+	}{
+		{Ratio, "1"}, {Mass, "kg"}, {Length, "m"}, {Area, "m2"}, {Volume, "m3"}, {Time, "s"}, {Current, "A"}, {Temperature, "K"}, {TemperatureDiff, "K"},
+		{Angle, "rad"}, {Speed, "m/s"}, {Acceleration, "m/s2"}, {AngularSpeed, "rad/s"}, {Frequency, "Hz"}, {Force, "N"}, {Torque, "N·m"}, {Power, "W"},
+		{Pressure, "Pa"}, {AbsolutePressure, "Pa abs"}, {SpringRate, "N/m"}, {Flow, "m3/s"}, {MassFlow, "kg/s"}, {Density, "kg/m3"}, {LinearDensity, "kg/m"},
+		{Viscosity, "m2/s"}, {Voltage, "V"}, {Resistance, "ohm"}, {Resistivity, "ohm·m"}, {Charge, "C"},
+	} {
+		if known.d == d {
+			return known.s
+		}
+	}
+	var parts []string
+	for _, p := range []struct {
+		s string
+		e int8
+	}{{"kg", d.Mass}, {"m", d.Length}, {"s", d.Time}, {"A", d.Current}, {"K", d.Temperature}, {"rad", d.Angle}} {
+		switch {
+		case p.e == 1:
+			parts = append(parts, p.s)
+		case p.e != 0:
+			parts = append(parts, fmt.Sprintf("%s^%d", p.s, p.e))
+		}
+	}
+	return strings.Join(parts, "·")
+}

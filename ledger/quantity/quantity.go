@@ -1,0 +1,342 @@
+package quantity
+
+import (
+	"math"
+	"slices"
+	"strings"
+)
+
+// Place is where something stands in a ledger's files. Line and Column count
+// from 1; columns count characters. The zero Place is nowhere.
+type Place struct {
+	File         string
+	Line, Column int
+}
+
+// Source says where a leaf comes from: a key of an entry at a place, or, for
+// a constant, the publication cited.
+type Source struct {
+	Entry string // "part.engine"; "" for a constant
+	Key   string // "mass", "at.behind"
+	Place Place
+	Cite  string // of a constant or an assumption
+	Lever bool   // a shop can change it to make a check pass
+}
+
+// Path is the name of the value, such as "part.engine.mass".
+func (s *Source) Path() string {
+	if s.Entry == "" {
+		return s.Key
+	}
+	return s.Entry + "." + s.Key
+}
+
+// Need is something that a missing value waits for: a key, or what else would
+// supply it, with the place of the entry that should hold it.
+type Need struct {
+	Key   string
+	Place Place
+}
+
+type op uint8
+
+const (
+	opLeaf op = iota
+	opAdd
+	opSub
+	opMul
+	opDiv
+	opNeg
+	opSum
+	opSqrt
+	opPow
+	opExp
+	opLog
+	opSin
+	opCos
+	opTan
+	opAtan
+	opAsin
+	opAbs
+	opMin
+	opMax
+	opHypot
+	opTable
+	opChoose
+	opBelow
+	opSame // a value taken over as it is, under another dimension or name
+)
+
+type node struct {
+	op            op
+	dim           Dim
+	val           float64
+	fwd           interval
+	args          []*node
+	pow           float64
+	table         *Table
+	needs         []Need
+	name, formula string
+	// leaves only
+	src     *Source
+	grade   Grade
+	reading *Reading
+}
+
+// Quantity is a traced value. It is small and is passed by value. The zero
+// Quantity is missing and waits for nothing in particular.
+type Quantity struct{ n *node }
+
+var nothing = &node{dim: Any, src: &Source{Key: "a value"}, needs: []Need{{Key: "a value"}}}
+
+func (q Quantity) node() *node {
+	if q.n == nil {
+		return nothing
+	}
+	return q.n
+}
+
+// Leaf is a value that stands in a ledger.
+func Leaf(r Reading, src *Source) Quantity {
+	return Quantity{&node{dim: r.Unit.Dim, val: r.Value, fwd: interval{r.Low, r.High}, grade: r.Grade, src: src, reading: &r}}
+}
+
+// Missing is a value of the given dimension that the ledger lacks.
+func Missing(dim Dim, src *Source) Quantity {
+	return Quantity{&node{dim: dim, src: src, needs: []Need{{Key: src.Path(), Place: src.Place}}}}
+}
+
+// Waits is a missing value that waits for what key names, which need not be a
+// key of the ledger ("a row for TXL in the table of insulations").
+func Waits(dim Dim, key string, place Place) Quantity {
+	return Quantity{&node{dim: dim, src: &Source{Key: key, Place: place}, needs: []Need{{Key: key, Place: place}}}}
+}
+
+// WaitsFor is a missing value that waits for the given needs.
+func WaitsFor(dim Dim, needs []Need) Quantity {
+	return Quantity{&node{dim: dim, src: &Source{Key: needs[0].Key, Place: needs[0].Place}, needs: needs}}
+}
+
+// Cited is a constant as a publication prints it, exact unless it has a ±.
+// It panics on text that does not parse: constants are part of the program.
+func Cited(name, text, cite string) Quantity {
+	r, err := Parse(text, Any, Options{})
+	if err != nil {
+		panic(name + ": " + err.Error())
+	}
+	if r.Grade == Stated {
+		r.Low, r.High = r.Value, r.Value
+	}
+	r.Grade = Stated
+	return Leaf(r, &Source{Key: name, Cite: cite})
+}
+
+// Assumed is a default that the tool supplies. It must be an interval, so that
+// what rests on it can be left open by it.
+func AssumedValue(name, text, why string) Quantity {
+	r, err := Parse(text, Any, Options{})
+	if err != nil {
+		panic(name + ": " + err.Error())
+	}
+	if r.Low == r.High {
+		panic(name + ": a default must be an interval")
+	}
+	r.Grade = Assumed
+	return Leaf(r, &Source{Key: name, Cite: why})
+}
+
+// Number is an exact pure number that needs no source, such as a count.
+func Number(v float64) Quantity {
+	u := unitBySymbol[""]
+	return Leaf(Reading{Value: v, Low: v, High: v, Grade: Stated, Unit: u, Spelling: trim(v)}, &Source{})
+}
+
+// SI is an exact value in the coherent SI unit of dim, for formulas' tests and
+// for values looked up in tables.
+func SI(v float64, dim Dim) Quantity {
+	return Leaf(Reading{Value: v, Low: v, High: v, Grade: Stated, Unit: &Unit{Symbol: siSymbol(dim), Dim: dim, Factor: 1}, Spelling: trim(v)}, &Source{})
+}
+
+// Known tells that the value is there.
+func (q Quantity) Known() bool { return len(q.node().needs) == 0 }
+
+// Given tells whether the value is in the ledger, as a Truth that is always
+// known: for keys whose absence means something.
+func (q Quantity) Given() Truth { return Is(q.Known()) }
+
+// Needs lists what a missing value waits for, each once, sorted by key.
+func (q Quantity) Needs() []Need { return q.node().needs }
+
+// Dim is the dimension.
+func (q Quantity) Dim() Dim { return q.node().dim }
+
+// Value is the nominal value in SI; NaN where it is missing.
+func (q Quantity) Value() float64 {
+	if !q.Known() {
+		return math.NaN()
+	}
+	return q.n.val
+}
+
+// Forward is the interval that forward interval arithmetic gives, in SI. It
+// encloses Bounds.
+func (q Quantity) Forward() (low, high float64) {
+	n := q.node()
+	if len(n.needs) > 0 {
+		return math.NaN(), math.NaN()
+	}
+	return n.fwd.lo, n.fwd.hi
+}
+
+// Source is where a leaf comes from; nil for a computed value.
+func (q Quantity) Source() *Source { return q.node().src }
+
+// Spelling is how a leaf was written, made canonical; "" for a computed value.
+func (q Quantity) Spelling() string {
+	if r := q.node().reading; r != nil {
+		return r.Spelling
+	}
+	return ""
+}
+
+// Reading is a leaf's reading, for a caller that writes another in its place.
+func (q Quantity) Reading() (Reading, bool) {
+	if r := q.node().reading; r != nil {
+		return *r, true
+	}
+	return Reading{}, false
+}
+
+// As names an intermediate result and says its formula in symbols, for the
+// worked solution.
+func (q Quantity) As(name, formula string) Quantity {
+	n := *q.node()
+	if n.op == opLeaf {
+		n = node{op: opSame, dim: n.dim, val: n.val, fwd: n.fwd, args: []*node{q.node()}, needs: n.needs}
+	}
+	n.name, n.formula = name, formula
+	return Quantity{&n}
+}
+
+// Name is what As called the value, or the path of a leaf.
+func (q Quantity) Name() string {
+	n := q.node()
+	if n.name == "" && n.src != nil {
+		return n.src.Path()
+	}
+	return n.name
+}
+
+func union(args []*node) []Need {
+	var first []Need
+	several := false
+	for _, a := range args {
+		if len(a.needs) == 0 {
+			continue
+		}
+		if first == nil {
+			first = a.needs
+			continue
+		}
+		several = true
+	}
+	if !several {
+		return first
+	}
+	var all []Need
+	for _, a := range args {
+		all = append(all, a.needs...)
+	}
+	return sortNeeds(all)
+}
+
+func sortNeeds(all []Need) []Need {
+	slices.SortFunc(all, func(a, b Need) int { return strings.Compare(a.Key, b.Key) })
+	return slices.CompactFunc(all, func(a, b Need) bool { return a.Key == b.Key })
+}
+
+// FirstOf is the first that is known. Where none is, it waits for any of them.
+func FirstOf(qs ...Quantity) Quantity {
+	var keys []string
+	var place Place
+	dim := Any
+	for _, q := range qs {
+		if q.Known() {
+			return q
+		}
+		if dim == Any {
+			dim = q.Dim()
+		}
+		for _, n := range q.Needs() {
+			if place.File == "" {
+				place = n.Place
+			}
+			if !slices.Contains(keys, n.Key) {
+				keys = append(keys, n.Key)
+			}
+		}
+	}
+	args := make([]*node, len(qs))
+	for i, q := range qs {
+		args[i] = q.node()
+	}
+	return Quantity{&node{op: opChoose, dim: dim, args: args, needs: []Need{{Key: strings.Join(keys, " or "), Place: place}}}}
+}
+
+// Default is q where it is known, else the assumed value, whose grade must say
+// so (see AssumedValue).
+func Default(q, assumed Quantity) Quantity {
+	if q.Known() {
+		return q
+	}
+	if assumed.Known() && assumed.node().op == opLeaf && assumed.node().grade != Assumed {
+		panic("a default must be graded assumed: " + assumed.Name())
+	}
+	return assumed
+}
+
+// Choose is a where the truth holds and b where it does not. Where the truth
+// is missing the result is, and waits for it.
+func Choose(t Truth, a, b Quantity) Quantity {
+	args := []*node{a.node(), b.node()}
+	if !t.Known() {
+		return Quantity{&node{op: opChoose, dim: agree("a choice", a.Dim(), b.Dim()), args: args, needs: t.needs}}
+	}
+	if t.val {
+		return a
+	}
+	return b
+}
+
+func agree(what string, a, b Dim) Dim {
+	switch {
+	case a.any:
+		return b
+	case b.any || a == b:
+		return a
+	}
+	panic(DimensionError(what + " of " + a.String() + " and " + b.String()))
+}
+
+// Grade is that of the worst leaf that contributes more than a hundredth of
+// the doubt; Stated where there is no doubt.
+func (q Quantity) Grade() Grade {
+	n := q.node()
+	if len(n.needs) > 0 {
+		return Assumed
+	}
+	if n.op == opLeaf {
+		return n.grade
+	}
+	doubts, total := q.doubts()
+	worst, any := Measured, false
+	for _, d := range doubts {
+		if d.Doubt > total/100 {
+			worst, any = min(worst, d.leaf.grade), true
+		}
+	}
+	if !any {
+		return Stated
+	}
+	return worst
+}

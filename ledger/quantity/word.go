@@ -1,0 +1,143 @@
+package quantity
+
+import (
+	"slices"
+	"strings"
+)
+
+// Word is a word that decides something, traced like a value: absent, it is
+// missing and not "".
+type Word struct {
+	text  string
+	known bool
+	needs []Need
+	src   *Source
+}
+
+// Written is a word that stands in a ledger.
+func Written(text string, src *Source) Word { return Word{text: text, known: true, src: src} }
+
+// MissingWord is a word that the ledger lacks.
+func MissingWord(src *Source) Word {
+	return Word{needs: []Need{{Key: src.Path(), Place: src.Place}}, src: src}
+}
+
+// Known tells that the word is there.
+func (w Word) Known() bool { return w.known }
+
+// Given is the same as a Truth that is always known.
+func (w Word) Given() Truth { return Is(w.known) }
+
+// Needs lists what a missing word waits for.
+func (w Word) Needs() []Need {
+	if w.known {
+		return nil
+	}
+	if len(w.needs) == 0 {
+		return nothing.needs
+	}
+	return w.needs
+}
+
+// Source is where the word stands.
+func (w Word) Source() *Source { return w.src }
+
+// String is the word for display; "" where it is missing.
+func (w Word) String() string { return w.text }
+
+// Or is the word, or the meaning that its absence has by the format.
+func (w Word) Or(meaning string) Word {
+	if w.known {
+		return w
+	}
+	return Word{text: meaning, known: true, src: w.src}
+}
+
+// Is tells whether the word is one of those given, letter case aside.
+func (w Word) Is(words ...string) Truth {
+	if !w.known {
+		return Truth{needs: w.Needs()}
+	}
+	return Is(slices.ContainsFunc(words, func(s string) bool { return strings.EqualFold(s, w.text) }))
+}
+
+// Look finds the word's row in a table. A missing word gives a missing value,
+// and so does a word that has no row; what says what the row would be.
+func Look(w Word, dim Dim, what string, row func(string) (Quantity, bool)) Quantity {
+	if !w.known {
+		return Quantity{&node{dim: dim, src: w.src, needs: w.Needs()}}
+	}
+	if q, ok := row(w.text); ok {
+		agree(what, dim, q.Dim())
+		return q
+	}
+	var p Place
+	if w.src != nil {
+		p = w.src.Place
+	}
+	return Waits(dim, what+" for "+w.text, p)
+}
+
+// Truth is a yes or no that decides something: yes, no, or missing.
+type Truth struct {
+	val   bool
+	needs []Need
+}
+
+// Is is a truth that is known.
+func Is(v bool) Truth { return Truth{val: v} }
+
+// MissingTruth waits for a key.
+func MissingTruth(src *Source) Truth {
+	return Truth{needs: []Need{{Key: src.Path(), Place: src.Place}}}
+}
+
+// Unknown waits for what the needs name.
+func Unknown(needs []Need) Truth { return Truth{needs: needs} }
+
+// Known tells that the truth is not missing.
+func (t Truth) Known() bool { return len(t.needs) == 0 }
+
+// Holds tells that it is known and yes.
+func (t Truth) Holds() bool { return t.Known() && t.val }
+
+// Fails tells that it is known and no.
+func (t Truth) Fails() bool { return t.Known() && !t.val }
+
+// Needs lists what a missing truth waits for.
+func (t Truth) Needs() []Need { return t.needs }
+
+// Not turns yes into no; what is missing stays missing.
+func (t Truth) Not() Truth {
+	if t.Known() {
+		t.val = !t.val
+	}
+	return t
+}
+
+// And is no where either is, missing where either is and neither is no.
+func (t Truth) And(u Truth) Truth {
+	switch {
+	case t.Fails():
+		return t
+	case u.Fails():
+		return u
+	case !t.Known() || !u.Known():
+		return Truth{needs: sortNeeds(append(slices.Clone(t.needs), u.needs...))}
+	}
+	return t
+}
+
+// Or is yes where either is, missing where either is and neither is yes.
+func (t Truth) Or(u Truth) Truth { return t.Not().And(u.Not()).Not() }
+
+// OrElse is the truth, or the meaning that its absence has by the format.
+func (t Truth) OrElse(meaning bool) Truth {
+	if t.Known() {
+		return t
+	}
+	return Is(meaning)
+}
+
+// Given tells whether it is in the ledger, as a Truth that is always known.
+func (t Truth) Given() Truth { return Is(t.Known()) }
