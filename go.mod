@@ -17,6 +17,7 @@ require (
 	github.com/toml-lang/toml-test/v2 v2.2.0 // indirect
 	github.com/urfave/cli/v2 v2.27.7 // indirect
 	github.com/xrash/smetrics v0.0.0-20240521201337-686a1a2994c1 // indirect
+	go.yaml.in/yaml/v3 v3.0.5 // indirect
 	golang.org/x/sys v0.28.0 // indirect
 	pgregory.net/rapid v1.3.0 // indirect
 )

@@ -1,9 +1,6 @@
 package quantity
 
-import (
-	"fmt"
-	"math"
-)
+import "math"
 
 func compute(o op, dim Dim, args ...*node) Quantity {
 	n := &node{op: o, dim: dim, args: args}
@@ -15,12 +12,48 @@ func (n *node) done() Quantity {
 	if n.needs = union(n.args); len(n.needs) > 0 {
 		return Quantity{n}
 	}
-	n.val = n.point(func(a *node) float64 { return a.val })
-	n.fwd = n.enclose(func(a *node) interval { return a.fwd })
-	if math.IsNaN(n.val) || math.IsInf(n.val, 0) || math.IsNaN(n.fwd.lo) || math.IsNaN(n.fwd.hi) {
-		n.needs = []Need{{Key: "values for which the formula has a result (" + n.opName() + " has none here)"}}
+	var vals [4]float64
+	var boxes [4]interval
+	v, b := vals[:0], boxes[:0]
+	for _, a := range n.args {
+		v, b = append(v, a.val), append(b, a.fwd)
 	}
+	n.val, n.fwd = n.point(v), n.enclose(b)
+	if !n.sound() {
+		n.needs = []Need{n.noResult()}
+		n.val, n.fwd = 0, interval{}
+		return Quantity{n}
+	}
+	n.fwd = n.fwd.hull(at(n.val))
 	return Quantity{n}
+}
+
+func (n *node) sound() bool { return sound(n.val, n.fwd) }
+
+// sound tells that an operation had a result.
+func sound(val float64, box interval) bool {
+	return !math.IsNaN(val) && !math.IsInf(val, 0) && !math.IsNaN(box.lo) && !math.IsNaN(box.hi)
+}
+
+// noResult is what a value waits for whose formula has no result, such as the
+// square root of a negative value.
+func (n *node) noResult() Need {
+	need := Need{Key: "values for which " + n.opName() + " has a result"}
+	if l := firstStanding(n); l != nil {
+		need.Key = "values for which " + n.opName() + " of " + l.src.Path() + " has a result"
+		need.Place = l.src.Place
+	}
+	return need
+}
+
+// firstStanding is the first leaf that stands in the ledger, or nil.
+func firstStanding(n *node) *node {
+	for _, l := range (Quantity{n}).leaves() {
+		if l.src.Entry != "" {
+			return l
+		}
+	}
+	return nil
 }
 
 // Add, Sub, Mul, Div and Neg are arithmetic. Add and Sub want equal dimensions.
@@ -56,7 +89,12 @@ func (q Quantity) Div(p Quantity) Quantity {
 }
 
 // Neg changes the sign.
-func (q Quantity) Neg() Quantity { return compute(opNeg, q.Dim(), q.node()) }
+func (q Quantity) Neg() Quantity {
+	if q.Dim().Point {
+		panic(DimensionError("the negative of " + q.Dim().String()))
+	}
+	return compute(opNeg, q.Dim(), q.node())
+}
 
 // Times multiplies by a plain number of the formula.
 func (q Quantity) Times(k float64) Quantity { return Number(k).Mul(q) }
@@ -66,6 +104,9 @@ func (q Quantity) Times(k float64) Quantity { return Number(k).Mul(q) }
 func Sum(dim Dim, terms ...Quantity) Quantity {
 	if len(terms) == 0 {
 		return SI(0, dim)
+	}
+	if dim.Point {
+		panic(DimensionError("a sum of points: " + dim.String()))
 	}
 	args := make([]*node, len(terms))
 	for i, t := range terms {
@@ -140,7 +181,11 @@ func Max(q Quantity, more ...Quantity) Quantity {
 
 // Hypot is the square root of the sum of two squares.
 func Hypot(q, p Quantity) Quantity {
-	return compute(opHypot, agree("a hypotenuse", q.Dim(), p.Dim()), q.node(), p.node())
+	d := agree("a hypotenuse", q.Dim(), p.Dim())
+	if d.Point {
+		panic(DimensionError("a hypotenuse of " + d.String()))
+	}
+	return compute(opHypot, d, q.node(), p.node())
 }
 
 // Arc takes an angle (or a speed of rotation) on a radius to the length (or
@@ -200,58 +245,6 @@ func OnScale(q Quantity) Quantity {
 func Below(q, threshold, below, notBelow Quantity) Quantity {
 	agree("a comparison", q.Dim(), threshold.Dim())
 	return compute(opBelow, agree("a choice", below.Dim(), notBelow.Dim()), q.node(), threshold.node(), below.node(), notBelow.node())
-}
-
-// Table is a published table of Y against rising X, both in SI.
-type Table struct {
-	Name string
-	X, Y []float64
-	XDim Dim
-	YDim Dim
-	Step bool // take the row at or below instead of interpolating
-}
-
-// At reads the table. Reading past either end gives a missing value.
-func (t *Table) At(q Quantity) Quantity {
-	agree(t.Name, t.XDim, q.Dim())
-	n := &node{op: opTable, dim: t.YDim, args: []*node{q.node()}, table: t}
-	if a := q.node(); len(a.needs) == 0 && (a.fwd.lo < t.X[0] || a.fwd.hi > t.X[len(t.X)-1]) {
-		n.needs = []Need{{Key: fmt.Sprintf("a row of %s for %s", t.Name, q.Name())}}
-		return Quantity{n}
-	}
-	return n.done()
-}
-
-func (t *Table) row(x float64) int {
-	i := 0
-	for i+2 < len(t.X) && t.X[i+1] <= x {
-		i++
-	}
-	return i
-}
-
-func (t *Table) value(x float64) float64 {
-	if t.Step {
-		i := 0
-		for i+1 < len(t.X) && t.X[i+1] <= x {
-			i++
-		}
-		return t.Y[i]
-	}
-	i := t.row(x)
-	return t.Y[i] + (x-t.X[i])*t.slope(i)
-}
-
-func (t *Table) slope(i int) float64 { return (t.Y[i+1] - t.Y[i]) / (t.X[i+1] - t.X[i]) }
-
-func (t *Table) enclose(x interval) interval {
-	out := at(t.value(x.lo)).hull(at(t.value(x.hi)))
-	for i, k := range t.X {
-		if k > x.lo && k <= x.hi {
-			out = out.hull(at(t.Y[i]))
-		}
-	}
-	return out
 }
 
 func pure(what string, q Quantity) {

@@ -144,6 +144,9 @@ func (d Dim) String() string {
 
 // Takes tells what to write for the dimension: "a mass, such as lb or kg".
 func (d Dim) Takes() string {
+	if d.any {
+		return "a number with or without a unit"
+	}
 	for _, n := range named {
 		if n.dim == d {
 			if d == Ratio {
@@ -166,7 +169,10 @@ func (d Dim) mul(e Dim, sign int8) Dim {
 	if d.any || e.any {
 		return Any
 	}
-	if d.Point || e.Point {
+	if e.Point {
+		d = e
+	}
+	if d.Point {
 		panic(DimensionError(fmt.Sprintf("a product with %s, which has an origin of its own", d)))
 	}
 	return Dim{
@@ -179,6 +185,9 @@ func (d Dim) times(k int8) Dim {
 	if d.any {
 		return Any
 	}
+	if d.Point {
+		panic(DimensionError(fmt.Sprintf("a power of %s, which has an origin of its own", d)))
+	}
 	return Dim{Length: d.Length * k, Mass: d.Mass * k, Time: d.Time * k, Current: d.Current * k, Temperature: d.Temperature * k, Angle: d.Angle * k}
 }
 
@@ -186,7 +195,10 @@ func (d Dim) half() (Dim, bool) {
 	if d.any {
 		return Any, true
 	}
-	for _, e := range []int8{d.Length, d.Mass, d.Time, d.Current, d.Temperature, d.Angle} {
+	if d.Point {
+		return Dim{}, false
+	}
+	for _, e := range [...]int8{d.Length, d.Mass, d.Time, d.Current, d.Temperature, d.Angle} {
 		if e%2 != 0 {
 			return Dim{}, false
 		}

@@ -3,22 +3,22 @@ package quantity
 import "math"
 
 // point evaluates the operation on its operands' values.
-func (n *node) point(of func(*node) float64) float64 {
-	x := of(n.args[0])
+func (n *node) point(v []float64) float64 {
+	x := v[0]
 	switch n.op {
 	case opAdd:
-		return x + of(n.args[1])
+		return x + v[1]
 	case opSub:
-		return x - of(n.args[1])
+		return x - v[1]
 	case opMul:
-		return x * of(n.args[1])
+		return x * v[1]
 	case opDiv:
-		return x / of(n.args[1])
+		return x / v[1]
 	case opNeg:
 		return -x
 	case opSum:
-		for _, a := range n.args[1:] {
-			x += of(a)
+		for _, y := range v[1:] {
+			x += y
 		}
 		return x
 	case opSqrt:
@@ -42,42 +42,42 @@ func (n *node) point(of func(*node) float64) float64 {
 	case opAbs:
 		return math.Abs(x)
 	case opMin:
-		return math.Min(x, of(n.args[1]))
+		return math.Min(x, v[1])
 	case opMax:
-		return math.Max(x, of(n.args[1]))
+		return math.Max(x, v[1])
 	case opHypot:
-		return math.Hypot(x, of(n.args[1]))
+		return math.Hypot(x, v[1])
 	case opTable:
 		return n.table.value(x)
 	case opBelow:
-		if x < of(n.args[1]) {
-			return of(n.args[2])
+		if x < v[1] {
+			return v[2]
 		}
-		return of(n.args[3])
+		return v[3]
 	}
 	return x
 }
 
 // enclose evaluates the operation on its operands' intervals.
-func (n *node) enclose(of func(*node) interval) interval {
-	x := of(n.args[0])
+func (n *node) enclose(v []interval) interval {
+	x := v[0]
 	switch n.op {
 	case opAdd:
-		return x.add(of(n.args[1]))
+		return x.add(v[1])
 	case opSub:
-		return x.sub(of(n.args[1]))
+		return x.sub(v[1])
 	case opMul:
 		if n.args[0] == n.args[1] {
 			return square(x)
 		}
-		return x.mul(of(n.args[1]))
+		return x.mul(v[1])
 	case opDiv:
-		return x.div(of(n.args[1]))
+		return x.div(v[1])
 	case opNeg:
 		return x.neg()
 	case opSum:
-		for _, a := range n.args[1:] {
-			x = x.add(of(a))
+		for _, y := range v[1:] {
+			x = x.add(y)
 		}
 		return x
 	case opSqrt:
@@ -104,25 +104,25 @@ func (n *node) enclose(of func(*node) interval) interval {
 	case opAbs:
 		return x.abs()
 	case opMin:
-		y := of(n.args[1])
+		y := v[1]
 		return interval{math.Min(x.lo, y.lo), math.Min(x.hi, y.hi)}
 	case opMax:
-		y := of(n.args[1])
+		y := v[1]
 		return interval{math.Max(x.lo, y.lo), math.Max(x.hi, y.hi)}
 	case opHypot:
-		a, b := x.abs(), of(n.args[1]).abs()
+		a, b := x.abs(), v[1].abs()
 		return interval{math.Hypot(a.lo, b.lo), math.Hypot(a.hi, b.hi)}
 	case opTable:
 		return n.table.enclose(x)
 	case opBelow:
-		y := of(n.args[1])
+		y := v[1]
 		switch {
 		case x.hi < y.lo:
-			return of(n.args[2])
+			return v[2]
 		case x.lo >= y.hi:
-			return of(n.args[3])
+			return v[3]
 		}
-		return of(n.args[2]).hull(of(n.args[3]))
+		return v[2].hull(v[3])
 	}
 	return x
 }
@@ -131,12 +131,12 @@ func square(x interval) interval { a := x.abs(); return interval{a.lo * a.lo, a.
 
 func power(x interval, k float64) interval {
 	f := func(v float64) float64 { return math.Pow(v, k) }
-	whole_ := k == math.Trunc(k)
-	even := whole_ && math.Mod(k, 2) == 0
+	integer := k == math.Trunc(k)
+	even := integer && math.Mod(k, 2) == 0
 	switch {
 	case k == 0:
 		return at(1)
-	case !whole_:
+	case !integer:
 		x.lo = math.Max(0, x.lo)
 		if k > 0 {
 			return x.rising(f)
@@ -157,8 +157,8 @@ func power(x interval, k float64) interval {
 // slope is the hull of the partial derivatives by operand i over the intervals
 // of the operands: a point for a smooth operation on points, the hull of the
 // slopes on either side of a bend.
-func (n *node) slope(i int, of func(*node) interval) interval {
-	x := of(n.args[0])
+func (n *node) slope(i int, v []interval) interval {
+	x := v[0]
 	switch n.op {
 	case opAdd, opSum, opSame:
 		return at(1)
@@ -167,9 +167,9 @@ func (n *node) slope(i int, of func(*node) interval) interval {
 	case opNeg:
 		return at(-1)
 	case opMul:
-		return of(n.args[1-i])
+		return v[1-i]
 	case opDiv:
-		y := of(n.args[1])
+		y := v[1]
 		if i == 0 {
 			return y.inv()
 		}
@@ -210,13 +210,13 @@ func (n *node) slope(i int, of func(*node) interval) interval {
 		}
 		return interval{-1, 1}
 	case opMin, opMax:
-		return chosen(n.op == opMin, i, x, of(n.args[1]))
+		return chosen(n.op == opMin, i, x, v[1])
 	case opHypot:
-		return hypotSlope(of(n.args[i]), of(n.args[1-i]))
+		return hypotSlope(v[i], v[1-i])
 	case opTable:
 		return n.table.slopes(x)
 	case opBelow:
-		return n.belowSlope(i, x, of(n.args[1]))
+		return n.belowSlope(i, x, v[1])
 	}
 	return whole
 }
@@ -271,33 +271,6 @@ func signOf(v float64) float64 {
 		return -1
 	}
 	return 0
-}
-
-func (t *Table) slopes(x interval) interval {
-	if t.Step {
-		if x.lo == x.hi {
-			return at(0)
-		}
-		for _, k := range t.X {
-			if k > x.lo && k <= x.hi {
-				return whole
-			}
-		}
-		return at(0)
-	}
-	first := true
-	var out interval
-	for i := 0; i+1 < len(t.X); i++ {
-		if t.X[i+1] < x.lo || t.X[i] > x.hi {
-			continue
-		}
-		if s := at(t.slope(i)); first {
-			out, first = s, false
-		} else {
-			out = out.hull(s)
-		}
-	}
-	return out
 }
 
 // belowSlope: where the choice is open the result may jump, so no slope is

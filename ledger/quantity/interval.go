@@ -26,20 +26,42 @@ func (a interval) mul(b interval) interval {
 
 // prod takes zero times infinity as zero, as interval arithmetic does.
 func prod(x, y float64) float64 {
-	if x == 0 || y == 0 {
+	p := x * y
+	if math.IsNaN(p) && !math.IsNaN(x) && !math.IsNaN(y) {
 		return 0
 	}
-	return x * y
+	return p
 }
 
 func (a interval) inv() interval {
-	if a.lo > 0 || a.hi < 0 {
+	switch {
+	case a.lo > 0 || a.hi < 0:
 		return interval{1 / a.hi, 1 / a.lo}
+	case a.lo == 0 && a.hi > 0:
+		return interval{1 / a.hi, math.Inf(1)}
+	case a.hi == 0 && a.lo < 0:
+		return interval{math.Inf(-1), 1 / a.lo}
 	}
 	return whole
 }
 
-func (a interval) div(b interval) interval { return a.mul(b.inv()) }
+func (a interval) div(b interval) interval {
+	if !(b.lo > 0 || b.hi < 0) {
+		return a.mul(b.inv())
+	}
+	p, q, r, s := quot(a.lo, b.lo), quot(a.lo, b.hi), quot(a.hi, b.lo), quot(a.hi, b.hi)
+	return interval{math.Min(math.Min(p, q), math.Min(r, s)), math.Max(math.Max(p, q), math.Max(r, s))}
+}
+
+// quot takes infinity over infinity as zero: of an interval's other corners,
+// one is the infinity that the quotient can also be.
+func quot(x, y float64) float64 {
+	q := x / y
+	if math.IsNaN(q) && !math.IsNaN(x) && !math.IsNaN(y) {
+		return 0
+	}
+	return q
+}
 
 func (a interval) hull(b interval) interval {
 	return interval{math.Min(a.lo, b.lo), math.Max(a.hi, b.hi)}
@@ -48,7 +70,7 @@ func (a interval) hull(b interval) interval {
 // meet is the common part; where rounding leaves none, the first is kept.
 func (a interval) meet(b interval) interval {
 	c := interval{math.Max(a.lo, b.lo), math.Min(a.hi, b.hi)}
-	if c.lo > c.hi {
+	if !(c.lo <= c.hi) {
 		return a
 	}
 	return c
@@ -72,19 +94,27 @@ func (a interval) finite() bool {
 func (a interval) rising(f func(float64) float64) interval  { return interval{f(a.lo), f(a.hi)} }
 func (a interval) falling(f func(float64) float64) interval { return interval{f(a.hi), f(a.lo)} }
 
-func (a interval) cos() interval {
-	if a.hi-a.lo >= 2*math.Pi || !a.finite() {
+func (a interval) cos() interval { return a.wave(math.Cos, 0) }
+func (a interval) sin() interval { return a.wave(math.Sin, math.Pi/2) }
+
+// wave encloses a function of period 2 pi that is 1 at the crest and -1 half a
+// period from it.
+func (a interval) wave(f func(float64) float64, crest float64) interval {
+	if !a.finite() || a.hi-a.lo >= 2*math.Pi {
 		return interval{-1, 1}
 	}
-	x, y := math.Cos(a.lo), math.Cos(a.hi)
-	out := interval{math.Min(x, y), math.Max(x, y)}
-	if math.Floor(a.hi/(2*math.Pi)) >= math.Ceil(a.lo/(2*math.Pi)) {
+	out := at(f(a.lo)).hull(at(f(a.hi)))
+	if a.lo == a.hi {
+		return out
+	}
+	holds := func(p float64) bool {
+		return math.Floor((a.hi-p)/(2*math.Pi)) >= math.Ceil((a.lo-p)/(2*math.Pi))
+	}
+	if holds(crest) {
 		out.hi = 1
 	}
-	if math.Floor((a.hi-math.Pi)/(2*math.Pi)) >= math.Ceil((a.lo-math.Pi)/(2*math.Pi)) {
+	if holds(crest + math.Pi) {
 		out.lo = -1
 	}
 	return out
 }
-
-func (a interval) sin() interval { return interval{a.lo - math.Pi/2, a.hi - math.Pi/2}.cos() }

@@ -23,6 +23,25 @@ type Source struct {
 	Lever bool   // a shop can change it to make a check pass
 }
 
+// Citation is a publication that a value or a rule rests on.
+type Citation struct {
+	Key    string // its name in a table of reference data
+	Text   string // document and section, table or page; or "common practice, no source"
+	Memory bool   // not confirmed by a look-up
+}
+
+// String is the citation as people read it, with its mark where it is from
+// memory.
+func (c Citation) String() string {
+	if c.Memory {
+		return c.Text + " (from memory)"
+	}
+	return c.Text
+}
+
+// Practice is the citation of what the trade does without a source.
+var Practice = Citation{Key: "practice", Text: "common practice, no source"}
+
 // Path is the name of the value, such as "part.engine.mass".
 func (s *Source) Path() string {
 	if s.Entry == "" {
@@ -247,10 +266,11 @@ func union(args []*node) []Need {
 	for _, a := range args {
 		all = append(all, a.needs...)
 	}
-	return sortNeeds(all)
+	return SortNeeds(all)
 }
 
-func sortNeeds(all []Need) []Need {
+// SortNeeds sorts by key and drops repeats, in place.
+func SortNeeds(all []Need) []Need {
 	slices.SortFunc(all, func(a, b Need) int { return strings.Compare(a.Key, b.Key) })
 	return slices.CompactFunc(all, func(a, b Need) bool { return a.Key == b.Key })
 }

@@ -1,10 +1,6 @@
 package quantity
 
-import (
-	"math"
-	"sort"
-	"strings"
-)
+import "math"
 
 // Unit is a unit of measurement: a value in it times Factor, plus Offset, is
 // the value in the coherent SI unit of Dim.
@@ -68,6 +64,9 @@ var units = []Unit{
 	{"cSt", Viscosity, 1e-6, 0},
 }
 
+// kelvin is the unit of a temperature, where K alone is of a difference.
+var kelvin = Unit{Symbol: "K", Dim: Temperature, Factor: 1}
+
 // spellings maps other ways people write a unit to its symbol.
 var spellings = map[string]string{
 	"percent": "%", "pulse": "pulses", "lbs": "lb", "pound": "lb", "pounds": "lb", "ounce": "oz",
@@ -100,128 +99,3 @@ var unitBySymbol = func() map[string]*Unit {
 	return m
 }()
 
-// UnitNamed finds a unit by any of its spellings, or as a product and quotient
-// of such ("lb/gal", "ohm/km", "W/K", "A2·s"). The canonical spelling of a
-// compound joins the canonical parts.
-func UnitNamed(s string) (*Unit, bool) {
-	s = strings.Join(strings.Fields(s), " ")
-	if u, ok := unitBySymbol[s]; ok {
-		return u, true
-	}
-	parts := strings.Split(s, "/")
-	if len(parts) > 4 {
-		return nil, false
-	}
-	out := Unit{Factor: 1}
-	var sym []string
-	for i, p := range parts {
-		num, ok := product(p, i == 0 && len(parts) > 1)
-		if !ok {
-			return nil, false
-		}
-		if i == 0 {
-			out = num
-		} else {
-			out.Dim = out.Dim.mul(num.Dim, -1)
-			out.Factor /= num.Factor
-		}
-		sym = append(sym, num.Symbol)
-	}
-	out.Symbol = strings.Join(sym, "/")
-	return &out, true
-}
-
-func product(s string, unity bool) (Unit, bool) {
-	out := Unit{Factor: 1}
-	s = strings.TrimSpace(s)
-	if unity && (s == "1" || s == "") {
-		out.Symbol = "1"
-		return out, true
-	}
-	var sym []string
-	for _, a := range strings.FieldsFunc(s, func(r rune) bool { return r == '·' || r == '*' }) {
-		u, k, ok := powered(strings.TrimSpace(a))
-		if !ok || u.Dim.Point {
-			return out, false
-		}
-		out.Dim = out.Dim.mul(u.Dim.times(int8(k)), 1)
-		out.Factor *= math.Pow(u.Factor, float64(k))
-		name := u.Symbol
-		if k != 1 {
-			name += string(rune('0' + k))
-		}
-		sym = append(sym, name)
-	}
-	out.Symbol = strings.Join(sym, "·")
-	return out, len(sym) > 0
-}
-
-func powered(s string) (*Unit, int, bool) {
-	if s == "" {
-		return nil, 0, false
-	}
-	if u, ok := unitBySymbol[s]; ok {
-		return u, 1, true
-	}
-	for suffix, k := range map[string]int{"2": 2, "3": 3, "4": 4, "²": 2, "³": 3, "^2": 2, "^3": 3} {
-		if base, ok := strings.CutSuffix(s, suffix); ok {
-			if u, ok := unitBySymbol[strings.TrimSuffix(base, "^")]; ok && u.Symbol != "" {
-				return u, k, true
-			}
-		}
-	}
-	return nil, 0, false
-}
-
-// NearUnit suggests the nearest known unit to a misspelt one, or "".
-func NearUnit(s string) string {
-	names := make([]string, 0, len(unitBySymbol))
-	for n := range unitBySymbol {
-		if n != "" {
-			names = append(names, n)
-		}
-	}
-	sort.Strings(names)
-	return Nearest(s, names)
-}
-
-// Nearest gives the name closest to word by edit distance, or "" where none
-// is near enough to be what was meant (a third of its letters, at least one).
-func Nearest(word string, names []string) string {
-	best, at := "", max(1, len([]rune(word))/3)+1
-	for _, n := range names {
-		if d := distance(strings.ToLower(word), strings.ToLower(n), at); d < at {
-			best, at = n, d
-		}
-	}
-	return best
-}
-
-// distance is the optimal string alignment distance, given up at most.
-func distance(a, b string, most int) int {
-	x, y := []rune(a), []rune(b)
-	if d := len(x) - len(y); d >= most || -d >= most {
-		return most
-	}
-	before := make([]int, len(y)+1)
-	last := make([]int, len(y)+1)
-	for j := range last {
-		last[j] = j
-	}
-	for i := 1; i <= len(x); i++ {
-		row := make([]int, len(y)+1)
-		row[0] = i
-		for j := 1; j <= len(y); j++ {
-			cost := 1
-			if x[i-1] == y[j-1] {
-				cost = 0
-			}
-			row[j] = min(last[j]+1, row[j-1]+1, last[j-1]+cost)
-			if i > 1 && j > 1 && x[i-1] == y[j-2] && x[i-2] == y[j-1] {
-				row[j] = min(row[j], before[j-2]+1)
-			}
-		}
-		before, last = last, row
-	}
-	return last[len(y)]
-}

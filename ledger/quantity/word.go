@@ -123,7 +123,7 @@ func (t Truth) And(u Truth) Truth {
 	case u.Fails():
 		return u
 	case !t.Known() || !u.Known():
-		return Truth{needs: sortNeeds(append(slices.Clone(t.needs), u.needs...))}
+		return Truth{needs: SortNeeds(append(slices.Clone(t.needs), u.needs...))}
 	}
 	return t
 }

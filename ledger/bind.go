@@ -1,0 +1,477 @@
+package ledger
+
+import (
+	"fmt"
+	"math"
+	"reflect"
+	"strconv"
+	"strings"
+	"time"
+
+	q "fishplate/ledger/quantity"
+	"fishplate/ledger/syntax"
+)
+
+// reference is a key that names another entry, to be checked when all entries
+// are known.
+type reference struct {
+	to    string
+	kinds []string
+	place q.Place
+}
+
+// binder fills a view from the node of an entry, and tells every fault.
+// Without a node it makes a phantom, whose values are missing: each waits for
+// its own key, or all for needs.
+type binder struct {
+	path    string
+	place   q.Place // of the entry
+	lever   bool
+	phantom bool
+	needs   []q.Need
+	hookups map[string]HookupRule
+	faults  *[]Fault
+	refs    []reference
+}
+
+func (b *binder) fault(at syntax.Position, format string, args ...any) {
+	*b.faults = append(*b.faults, Fault{q.Place{File: b.place.File, Line: at.Line, Column: at.Column}, fmt.Sprintf(format, args...)})
+}
+
+func (b *binder) source(key string, at syntax.Position) *q.Source {
+	p := b.place
+	if at.Line > 0 {
+		p.Line, p.Column = at.Line, at.Column
+	}
+	return &q.Source{Entry: b.path, Key: key, Place: p}
+}
+
+// bindEntry makes the view of an entry.
+func bindEntry(e *Entry, hookups map[string]HookupRule, faults *[]Fault) {
+	b := &binder{path: e.Path(), place: e.Place, hookups: hookups, faults: faults}
+	v := reflect.New(e.schema.typ)
+	v.Interface().(interface{ setHead(Head) }).setHead(Head{path: e.Path(), place: e.Place, entry: e})
+	b.table(v.Elem(), e.schema, e.node, "")
+	e.view, e.refs = v.Interface(), b.refs
+}
+
+// phantomView is the view of an entry that is not there.
+func phantomView(s *schema, path string, place q.Place, needs []q.Need, all bool) any {
+	b := &binder{path: path, place: place, needs: needs, phantom: all}
+	v := reflect.New(s.typ)
+	v.Interface().(interface{ setHead(Head) }).setHead(Head{path: path, place: place, needs: needs})
+	b.table(v.Elem(), s, nil, "")
+	return v.Interface()
+}
+
+func (b *binder) table(v reflect.Value, s *schema, n *syntax.Node, prefix string) {
+	if n != nil {
+		for _, c := range n.Children {
+			switch {
+			case s.byKey[c.Key] != nil, s.name == "vehicle" && prefix == "" && isAxle(c.Key):
+			case c.Key == "note" && prefix == "":
+				b.word(&field{key: "note"}, c, "note")
+			default:
+				b.fault(c.KeyAt, "unknown key %q in %s%s", c.Key, s.name, didYouMean(c.Key, s.keys))
+			}
+		}
+	}
+	for _, f := range s.fields {
+		var c *syntax.Node
+		if n != nil {
+			c = n.Child(f.key)
+		}
+		b.value(v.Field(f.index), f, f.typ, c, prefix+f.key)
+	}
+}
+
+// value binds one key. Without a node it sets what absence means.
+func (b *binder) value(v reflect.Value, f *field, t reflect.Type, n *syntax.Node, key string) {
+	switch t {
+	case typeQuantity:
+		v.Set(reflect.ValueOf(b.quantity(f, f.dim, n, key)))
+	case typeWord:
+		v.Set(reflect.ValueOf(b.word(f, n, key)))
+	case typeTruth:
+		v.Set(reflect.ValueOf(b.truth(f, n, key)))
+	case typeDate:
+		v.Set(reflect.ValueOf(Date{b.date(n, key)}))
+	case typeRef:
+		v.Set(reflect.ValueOf(Ref{b.ref(f, n, key)}))
+	case typeSpot:
+		v.Set(reflect.ValueOf(b.spot(f, n, key)))
+	default:
+		b.container(v, f, t, n, key)
+	}
+}
+
+func (b *binder) container(v reflect.Value, f *field, t reflect.Type, n *syntax.Node, key string) {
+	switch t.Kind() {
+	case reflect.Struct:
+		if n != nil && n.Kind != syntax.Table {
+			b.fault(n.ValueAt, "%s takes a table with %s; got %s", key, list(f.nested.keys), kindOfNode(n))
+			n = nil
+		}
+		b.table(v, f.nested, n, key+".")
+	case reflect.Slice:
+		b.slice(v, f, t, n, key)
+	case reflect.Map:
+		b.mapping(v, f, t, n, key)
+	}
+}
+
+func (b *binder) slice(v reflect.Value, f *field, t reflect.Type, n *syntax.Node, key string) {
+	if n == nil {
+		if b.phantom {
+			v.Set(reflect.MakeSlice(t, 1, 1))
+			b.value(v.Index(0), f, t.Elem(), nil, key)
+		}
+		return
+	}
+	if n.Kind != syntax.Array {
+		b.fault(n.ValueAt, "%s takes a list, as in %s = [...]; got %s", key, key, kindOfNode(n))
+		return
+	}
+	v.Set(reflect.MakeSlice(t, len(n.Children), len(n.Children)))
+	for i, c := range n.Children {
+		b.value(v.Index(i), f, t.Elem(), c, key+"."+strconv.Itoa(i))
+	}
+}
+
+func (b *binder) mapping(v reflect.Value, f *field, t reflect.Type, n *syntax.Node, key string) {
+	if n == nil {
+		if b.phantom {
+			v.Set(reflect.MakeMap(t))
+			b.element(v, f, t, nil, AnyHookup, key)
+		}
+		return
+	}
+	if n.Kind != syntax.Table {
+		b.fault(n.ValueAt, "%s takes a table, as in %s = { ... }; got %s", key, key, kindOfNode(n))
+		return
+	}
+	v.Set(reflect.MakeMapWithSize(t, len(n.Children)))
+	for _, c := range n.Children {
+		b.element(v, f, t, c, c.Key, key)
+	}
+}
+
+func (b *binder) element(v reflect.Value, f *field, t reflect.Type, c *syntax.Node, name, key string) {
+	e := reflect.New(t.Elem()).Elem()
+	if t.Elem() == typeHookup {
+		e.Set(reflect.ValueOf(b.hookup(f, c, name, key+"."+name)))
+	} else {
+		b.value(e, f, t.Elem(), c, key+"."+name)
+	}
+	if f.key == "levels" && c != nil {
+		b.refs = append(b.refs, reference{name, []string{"tank"}, b.source(key, c.KeyAt).Place})
+	}
+	v.SetMapIndex(reflect.ValueOf(name), e)
+}
+
+func (b *binder) missing(dim q.Dim, key string) q.Quantity {
+	if b.needs != nil {
+		return q.WaitsFor(dim, b.needs)
+	}
+	return q.Missing(dim, b.source(key, syntax.Position{}))
+}
+
+func (b *binder) quantity(f *field, dim q.Dim, n *syntax.Node, key string) q.Quantity {
+	if n == nil {
+		if f.deflt != "" && !b.phantom && b.needs == nil {
+			v, _ := strconv.ParseFloat(f.deflt, 64)
+			return q.Number(v)
+		}
+		return b.missing(dim, key)
+	}
+	var r q.Reading
+	var err error
+	switch v := n.Value.(type) {
+	case string:
+		r, err = q.Parse(v, dim, q.Options{Exact: f.exact, Position: f.typ == typeSpot})
+	case int64, float64:
+		if dim != q.Ratio && dim != q.Any {
+			err = fmt.Errorf("a number without a unit; takes %s, written as a string", dim.Takes())
+			break
+		}
+		x, ok := v.(float64)
+		if !ok {
+			x = float64(v.(int64))
+		}
+		if math.IsNaN(x) || math.IsInf(x, 0) {
+			err = fmt.Errorf("must be finite")
+			break
+		}
+		num := q.Number(x)
+		r, _ = num.Reading()
+	default:
+		err = fmt.Errorf("takes %s; got %s", dim.Takes(), kindOfNode(n))
+	}
+	if err == nil && f.exact && dim == q.Ratio && r.Value < 0 {
+		err = fmt.Errorf("a count or a limit is not negative")
+	}
+	if err != nil {
+		b.fault(n.ValueAt, "%s: %v", key, err)
+		return b.missing(dim, key)
+	}
+	src := b.source(key, n.KeyAt)
+	src.Lever = f.lever
+	return q.Leaf(r, src)
+}
+
+func (b *binder) word(f *field, n *syntax.Node, key string) q.Word {
+	src := b.source(key, syntax.Position{})
+	if n == nil {
+		if b.needs != nil {
+			return waitingWord(b.needs)
+		}
+		if f.deflt != "" && !b.phantom {
+			return q.Written(f.deflt, src)
+		}
+		return q.MissingWord(src)
+	}
+	src = b.source(key, n.KeyAt)
+	text, ok := n.Value.(string)
+	if !ok && f.key == "joints" && n.Kind == syntax.Integer {
+		text, ok = fmt.Sprint(n.Value), true
+	}
+	if !ok {
+		b.fault(n.ValueAt, "%s takes %s; got %s", key, f.takes(), kindOfNode(n))
+		return q.MissingWord(src)
+	}
+	if len(f.oneof) > 0 && !contains(f.oneof, text) {
+		b.fault(n.ValueAt, "%s takes one of %s; got %q%s", key, list(f.oneof), text, didYouMean(text, f.oneof))
+		return q.MissingWord(src)
+	}
+	if f.size {
+		size, err := conductorSize(text)
+		if err != nil {
+			b.fault(n.ValueAt, "%s: %v", key, err)
+			return q.MissingWord(src)
+		}
+		text = size
+	}
+	if strings.TrimSpace(text) == "" {
+		b.fault(n.ValueAt, "%s is empty; leave the key out where there is nothing to say", key)
+		return q.MissingWord(src)
+	}
+	return q.Written(text, src)
+}
+
+// waitingWord is a missing word that waits for another entry's key.
+func waitingWord(needs []q.Need) q.Word {
+	return q.MissingWord(&q.Source{Key: needs[0].Key, Place: needs[0].Place})
+}
+
+func (b *binder) truth(f *field, n *syntax.Node, key string) q.Truth {
+	if n == nil {
+		if b.needs != nil {
+			return q.Unknown(b.needs)
+		}
+		if f.deflt != "" && !b.phantom {
+			return q.Is(f.deflt == "true")
+		}
+		return q.MissingTruth(b.source(key, syntax.Position{}))
+	}
+	v, ok := n.Value.(bool)
+	if !ok {
+		b.fault(n.ValueAt, "%s takes true or false; got %s", key, kindOfNode(n))
+		return q.MissingTruth(b.source(key, n.KeyAt))
+	}
+	return q.Is(v)
+}
+
+func (b *binder) date(n *syntax.Node, key string) q.Word {
+	if n == nil {
+		if b.needs != nil {
+			return waitingWord(b.needs)
+		}
+		return q.MissingWord(b.source(key, syntax.Position{}))
+	}
+	src := b.source(key, n.KeyAt)
+	text := ""
+	switch n.Kind {
+	case syntax.Date:
+		text = dateText(n)
+	case syntax.String:
+		text = n.Value.(string)
+	}
+	if _, err := time.Parse(time.DateOnly, text); err != nil {
+		b.fault(n.ValueAt, "%s takes a date, such as 2026-03-01; got %s", key, kindOfNode(n))
+		return q.MissingWord(src)
+	}
+	return q.Written(text, src)
+}
+
+func dateText(n *syntax.Node) string {
+	if t, ok := n.Value.(time.Time); ok {
+		if len(n.Text) <= len("2026-03-01") {
+			return t.Format(time.DateOnly)
+		}
+		return n.Text
+	}
+	return n.Text
+}
+
+func (b *binder) ref(f *field, n *syntax.Node, key string) q.Word {
+	if n == nil {
+		if b.needs != nil {
+			return waitingWord(b.needs)
+		}
+		return q.MissingWord(b.source(key, syntax.Position{}))
+	}
+	src := b.source(key, n.KeyAt)
+	text, ok := n.Value.(string)
+	if !ok {
+		b.fault(n.ValueAt, "%s takes %s; got %s", key, refExample(f.refs), kindOfNode(n))
+		return q.MissingWord(src)
+	}
+	kind, _, dotted := strings.Cut(text, ".")
+	if f.words && !(dotted && isKind(kind)) {
+		return q.Written(text, src)
+	}
+	at := b.source(key, n.ValueAt).Place
+	b.refs = append(b.refs, reference{text, f.refs, at})
+	return q.Written(text, src)
+}
+
+func (b *binder) spot(f *field, n *syntax.Node, key string) Spot {
+	var s Spot
+	length := &field{key: key, typ: typeSpot, dim: q.Length, lever: f.key == "at"}
+	if n == nil {
+		whole := b.missing(q.Length, key)
+		s.SameAs, s.From = Ref{b.ref(f, nil, key)}, Ref{b.ref(f, nil, key)}
+		s.Behind, s.Right, s.Above = whole, whole, whole
+		if b.phantom {
+			s.Behind, s.Right, s.Above = b.missing(q.Length, key+".behind"), b.missing(q.Length, key+".right"), b.missing(q.Length, key+".above")
+		}
+		return s
+	}
+	s.given = true
+	absent := Ref{q.MissingWord(b.source(key+".from", n.KeyAt))}
+	s.SameAs, s.From = absent, absent
+	switch n.Kind {
+	case syntax.String:
+		s.SameAs = Ref{b.ref(&field{refs: []string{"part"}}, n, key)}
+		whole := b.missing(q.Length, key)
+		s.Behind, s.Right, s.Above = whole, whole, whole
+		return s
+	case syntax.Table:
+		for _, c := range n.Children {
+			if !contains(spotKeys, c.Key) {
+				b.fault(c.KeyAt, "unknown key %q in a place%s; takes behind, right, above and from", c.Key, didYouMean(c.Key, spotKeys))
+			}
+		}
+	default:
+		b.fault(n.ValueAt, "%s takes %s; got %s", key, f.takes(), kindOfNode(n))
+		n = &syntax.Node{Kind: syntax.Table}
+	}
+	if c := n.Child("from"); c != nil {
+		s.From = Ref{b.ref(&field{refs: []string{"assembly"}}, c, key+".from")}
+	}
+	s.Behind = b.quantity(length, q.Length, n.Child("behind"), key+".behind")
+	s.Right = b.quantity(length, q.Length, n.Child("right"), key+".right")
+	s.Above = b.quantity(length, q.Length, n.Child("above"), key+".above")
+	return s
+}
+
+var hookupKeys = []string{"least", "exactly", "takes", "from"}
+
+func (b *binder) hookup(f *field, n *syntax.Node, kind, key string) Hookup {
+	rule, known := b.hookups[kind]
+	if n == nil || !known {
+		rule.Dim = q.Any
+	}
+	h := Hookup{Kind: kind, place: b.place}
+	plain := &field{typ: typeQuantity, dim: rule.Dim}
+	part := &field{refs: []string{"part"}}
+	absent := func() {
+		h.Least, h.Exactly, h.Takes = b.quantity(plain, rule.Dim, nil, key+".least"), b.quantity(plain, rule.Dim, nil, key+".exactly"), b.quantity(plain, rule.Dim, nil, key+".takes")
+		h.From = Ref{b.ref(part, nil, key+".from")}
+		h.Level = b.quantity(plain, rule.Dim, nil, key)
+	}
+	absent()
+	if n == nil {
+		return h
+	}
+	h.place = b.source(key, n.KeyAt).Place
+	if !known {
+		b.fault(n.KeyAt, "unknown hookup %q%s; a shop adds kinds of its own in [hookup.%s]", kind, didYouMean(kind, hookupNames(b.hookups)), kind)
+		return h
+	}
+	if n.Kind == syntax.Bool && n.Value == true {
+		return h
+	}
+	if f.key == "gives" {
+		h.Level = b.quantity(plain, rule.Dim, n, key)
+		return h
+	}
+	if n.Kind != syntax.Table {
+		b.fault(n.ValueAt, "%s takes { least, exactly or takes, and from }; got %s", key, kindOfNode(n))
+		return h
+	}
+	for _, c := range n.Children {
+		if !contains(hookupKeys, c.Key) {
+			b.fault(c.KeyAt, "unknown key %q in a need%s; takes least, exactly, takes and from", c.Key, didYouMean(c.Key, hookupKeys))
+		}
+	}
+	h.Least = b.quantity(plain, rule.Dim, n.Child("least"), key+".least")
+	h.Exactly = b.quantity(plain, rule.Dim, n.Child("exactly"), key+".exactly")
+	h.Takes = b.quantity(plain, rule.Dim, n.Child("takes"), key+".takes")
+	h.From = Ref{b.ref(part, n.Child("from"), key+".from")}
+	if h.From.String() == b.path {
+		b.fault(n.Child("from").ValueAt, "%s: a part cannot feed itself", key)
+	}
+	return h
+}
+
+// conductorSize reads "12 AWG", "2/0 AWG" or "3 mm2" into one spelling.
+func conductorSize(text string) (string, error) {
+	s := strings.Join(strings.Fields(text), " ")
+	up := strings.ToUpper(s)
+	if num, ok := strings.CutSuffix(up, "AWG"); ok {
+		num = strings.TrimPrefix(strings.TrimSpace(num), "#")
+		if i, err := strconv.Atoi(num); err == nil && i >= 1 && i <= 40 && num[0] != '+' {
+			return strconv.Itoa(i) + " AWG", nil
+		}
+		if n, d, ok := strings.Cut(num, "/"); ok && d == "0" && (n == "1" || n == "2" || n == "3" || n == "4") {
+			return num + " AWG", nil
+		}
+		return "", fmt.Errorf("AWG sizes run from 40 to 1, then 1/0 to 4/0; got %q", text)
+	}
+	for _, unit := range []string{"mm2", "mm²", "mm^2"} {
+		if num, ok := strings.CutSuffix(s, unit); ok {
+			v, err := strconv.ParseFloat(strings.TrimSpace(num), 64)
+			if err != nil || !(v > 0 && v < 1000) {
+				return "", fmt.Errorf("a conductor size in mm2, such as 2.5 mm2; got %q", text)
+			}
+			return strconv.FormatFloat(v, 'g', -1, 64) + " mm2", nil
+		}
+	}
+	return "", fmt.Errorf("takes a conductor size, such as 12 AWG, 2/0 AWG or 3 mm2; got %q", text)
+}
+
+func contains(words []string, w string) bool {
+	for _, x := range words {
+		if x == w {
+			return true
+		}
+	}
+	return false
+}
+
+func kindOfNode(n *syntax.Node) string {
+	switch n.Kind {
+	case syntax.String:
+		return fmt.Sprintf("the string %q", n.Value)
+	case syntax.Table:
+		return "a table"
+	case syntax.Array:
+		return "a list"
+	case syntax.Bool:
+		return fmt.Sprint(n.Value)
+	case syntax.Date:
+		return "a date"
+	}
+	return "the number " + n.Text
+}

@@ -1,0 +1,424 @@
+package ledger
+
+import (
+	"fmt"
+	"iter"
+	"reflect"
+	"slices"
+	"strings"
+
+	q "fishplate/ledger/quantity"
+)
+
+// MainFile is the file that makes a folder a build.
+const MainFile = "build.toml"
+
+// Limit is a shop's own limit for a rule.
+type Limit struct {
+	Rule  string
+	Value q.Quantity
+	Place q.Place
+}
+
+// Build is a ledger as rules see it. It is for one goroutine at a time.
+type Build struct {
+	Folder string // as the user would type it
+	Packs  []q.Word
+	Limits map[string]Limit
+
+	layers  []map[string]*Entry // the topmost first
+	main    q.Place
+	hookups map[string]HookupRule
+	phantom bool
+
+	memo map[any]any
+}
+
+func newBuild(folder string, layers ...map[string]*Entry) *Build {
+	return &Build{Folder: folder, layers: layers, main: q.Place{File: MainFile, Line: 1, Column: 1}, hookups: hookups, memo: map[any]any{}}
+}
+
+// Main is the top of the build's main file, the place of what is absent.
+func (b *Build) Main() q.Place { return b.main }
+
+// Overlay is the build with the given entries in place of its own; a nil entry
+// is one taken away.
+func (b *Build) Overlay(entries map[string]*Entry) *Build {
+	c := *b
+	c.layers = append([]map[string]*Entry{entries}, b.layers...)
+	c.memo = map[any]any{}
+	return &c
+}
+
+// Entry finds an entry by its path.
+func (b *Build) Entry(path string) (*Entry, bool) {
+	for _, l := range b.layers {
+		if e, ok := l[path]; ok {
+			return e, e != nil
+		}
+	}
+	return nil, false
+}
+
+// Entries lists all entries by path.
+func (b *Build) Entries() []*Entry {
+	return memo(b, "entries", func() []*Entry {
+		seen := map[string]bool{}
+		var out []*Entry
+		for _, l := range b.layers {
+			for path, e := range l {
+				if !seen[path] {
+					seen[path] = true
+					if e != nil {
+						out = append(out, e)
+					}
+				}
+			}
+		}
+		slices.SortFunc(out, func(x, y *Entry) int { return strings.Compare(x.Path(), y.Path()) })
+		return out
+	})
+}
+
+// Memo keeps what several rules share, worked out once a build.
+func Memo[T any](b *Build, key any, work func() T) T { return memo(b, key, work) }
+
+func memo[T any](b *Build, key any, work func() T) T {
+	if v, ok := b.memo[key]; ok {
+		return v.(T)
+	}
+	v := work()
+	b.memo[key] = v
+	return v
+}
+
+type viewsOf struct{ s *schema }
+
+// all lists the views of a kind, by id.
+func all[T any](b *Build) []*T {
+	s := kindOf[reflect.TypeFor[T]()]
+	return memo(b, viewsOf{s}, func() []*T {
+		if b.phantom {
+			return []*T{phantomView(s, s.name+".*", b.main, nil, true).(*T)}
+		}
+		var out []*T
+		for _, e := range b.Entries() {
+			if e.schema == s {
+				out = append(out, view[T](b, e))
+			}
+		}
+		return out
+	})
+}
+
+// view is the entry's view, with what it takes from the one it is like.
+func view[T any](b *Build, e *Entry) *T {
+	v := e.view.(*T)
+	c, ok := any(v).(*Circuit)
+	if !ok || !c.Like.Known() {
+		return v
+	}
+	return any(memo(b, e, func() *Circuit { return b.alike(c, 0) })).(*T)
+}
+
+func (b *Build) alike(c *Circuit, depth int) *Circuit {
+	e, ok := b.Entry(c.Like.String())
+	if !ok || depth > 50 {
+		return c
+	}
+	model, ok := e.view.(*Circuit)
+	if !ok {
+		return c
+	}
+	if model.Like.Known() {
+		model = b.alike(model, depth+1)
+	}
+	own, from := reflect.New(reflect.TypeFor[Circuit]()).Elem(), reflect.ValueOf(model).Elem()
+	own.Set(reflect.ValueOf(c).Elem())
+	for _, f := range kinds["circuit"].fields {
+		if e := c.Entry(); e != nil && e.node.Child(f.key) != nil || f.key == "like" {
+			continue
+		}
+		if e := c.Entry(); e != nil && excluded(f.key, func(k string) bool { return e.node.Child(k) != nil }) {
+			continue
+		}
+		own.Field(f.index).Set(from.Field(f.index))
+	}
+	return own.Addr().Interface().(*Circuit)
+}
+
+// excluded: what is said one way is not taken over another way.
+func excluded(key string, says func(string) bool) bool {
+	switch key {
+	case "load":
+		return says("power")
+	case "power":
+		return says("load")
+	case "fuse":
+		return says("breaker")
+	case "breaker":
+		return says("fuse")
+	}
+	return false
+}
+
+// get is the view that a reference names. What is not there is a phantom that
+// waits for the reference.
+func get[T any](b *Build, r Ref, kind string) *T {
+	s := kinds[kind]
+	if b.phantom {
+		return memo(b, "*"+kind, func() *T { return phantomView(s, kind+".*", b.main, nil, true).(*T) })
+	}
+	if !r.Known() {
+		needs := r.Needs()
+		return memo(b, "?"+kind+needs[0].Key, func() *T { return phantomView(s, kind+".?", needs[0].Place, needs, false).(*T) })
+	}
+	if e, ok := b.Entry(r.String()); ok && e.schema == s {
+		return view[T](b, e)
+	}
+	need := []q.Need{{Key: r.String(), Place: b.main}}
+	if src := r.Source(); src != nil {
+		need[0].Place = src.Place
+	}
+	if r.Kind() != kind {
+		need[0].Key = fmt.Sprintf("%s (%s is not a %s)", src(r), r.String(), kind)
+	}
+	return memo(b, "?"+kind+need[0].Key, func() *T { return phantomView(s, r.String(), b.main, need, false).(*T) })
+}
+
+func src(r Ref) string {
+	if r.Source() == nil {
+		return "a reference"
+	}
+	return r.Source().Path()
+}
+
+func single[T any](b *Build, kind string) *T {
+	return memo(b, "1"+kind, func() *T {
+		if e, ok := b.Entry(kind); ok {
+			return e.view.(*T)
+		}
+		return phantomView(kinds[kind], kind, b.main, nil, b.phantom).(*T)
+	})
+}
+
+// Phantoms is a ledger in which there is one of everything and nothing is
+// known: what a rule reads there is what it reads at all.
+func Phantoms() *Build {
+	b := newBuild("")
+	b.phantom = true
+	return b
+}
+
+// IsPhantom tells whether the build is the ledger of phantoms.
+func (b *Build) IsPhantom() bool { return b.phantom }
+
+// Info is [build].
+func (b *Build) Info() *BuildInfo { return single[BuildInfo](b, "build") }
+
+// Title is what the build is called; its folder where it has no title.
+func (b *Build) Title() string {
+	if t := b.Info().Title; t.Known() {
+		return t.String()
+	}
+	return b.Folder
+}
+
+// Stage is how far the build has come; intake where it does not say.
+func (b *Build) Stage() Stage {
+	s, err := StageNamed(b.Info().Stage.Or("intake").String())
+	if err != nil {
+		return AtIntake
+	}
+	return s
+}
+
+// Style is how the build's values are shown.
+func (b *Build) Style() q.Style {
+	units := b.Info().Units
+	if !units.Known() {
+		units = single[ShopInfo](b, "shop").Units
+	}
+	return q.Style{SI: units.Or("us").Is("si").Holds()}
+}
+
+// The views of single entries and of kinds of entry.
+
+// Vehicle is [vehicle].
+func (b *Build) Vehicle() *Vehicle { return single[Vehicle](b, "vehicle") }
+
+// Front is [vehicle.front].
+func (b *Build) Front() *Axle { return single[Axle](b, "vehicle.front") }
+
+// Rear is [vehicle.rear].
+func (b *Build) Rear() *Axle { return single[Axle](b, "vehicle.rear") }
+
+// Axles are the front and the rear axle.
+func (b *Build) Axles() []*Axle { return []*Axle{b.Front(), b.Rear()} }
+
+// Engine is [engine].
+func (b *Build) Engine() *Engine { return single[Engine](b, "engine") }
+
+// EngineWas is [engine-was].
+func (b *Build) EngineWas() *Engine { return single[Engine](b, "engine-was") }
+
+// Supply is [supply].
+func (b *Build) Supply() *Supply { return single[Supply](b, "supply") }
+
+// Fuel is [fuel].
+func (b *Build) Fuel() *Fuel { return single[Fuel](b, "fuel") }
+
+// Transmission is [transmission].
+func (b *Build) Transmission() *Transmission { return single[Transmission](b, "transmission") }
+
+// Transfer is [transfer].
+func (b *Build) Transfer() *Transfer { return single[Transfer](b, "transfer") }
+
+// Tachometer is [tachometer].
+func (b *Build) Tachometer() *Tachometer { return single[Tachometer](b, "tachometer") }
+
+// Speedometer is [speedometer].
+func (b *Build) Speedometer() *Speedometer { return single[Speedometer](b, "speedometer") }
+
+// Cooling is [cooling].
+func (b *Build) Cooling() *Cooling { return single[Cooling](b, "cooling") }
+
+// Intake is [intake].
+func (b *Build) Intake() *Intake { return single[Intake](b, "intake") }
+
+// Exhaust is [exhaust].
+func (b *Build) Exhaust() *Exhaust { return single[Exhaust](b, "exhaust") }
+
+// Owner is [owner].
+func (b *Build) Owner() *Owner { return single[Owner](b, "owner") }
+
+// Weighings are all [weighing.ID].
+func (b *Build) Weighings() []*Weighing { return all[Weighing](b) }
+
+// Donors are all [donor.ID].
+func (b *Build) Donors() []*Donor { return all[Donor](b) }
+
+// Parts are all [part.ID].
+func (b *Build) Parts() []*Part { return all[Part](b) }
+
+// Assemblies are all [assembly.ID].
+func (b *Build) Assemblies() []*Assembly { return all[Assembly](b) }
+
+// Loads are all [load.ID].
+func (b *Build) Loads() []*Load { return all[Load](b) }
+
+// Tanks are all [tank.ID].
+func (b *Build) Tanks() []*Tank { return all[Tank](b) }
+
+// Gaps are all [gap.ID].
+func (b *Build) Gaps() []*Gap { return all[Gap](b) }
+
+// Circuits are all [circuit.ID].
+func (b *Build) Circuits() []*Circuit { return all[Circuit](b) }
+
+// Relays are all [relay.ID].
+func (b *Build) Relays() []*Relay { return all[Relay](b) }
+
+// Hoses are all [hose.ID].
+func (b *Build) Hoses() []*Hose { return all[Hose](b) }
+
+// Wetted are all [wetted.ID].
+func (b *Build) Wetted() []*Wetted { return all[Wetted](b) }
+
+// Answers are all [answer.ID].
+func (b *Build) Answers() []*Answer { return all[Answer](b) }
+
+// Works are all [work.ID].
+func (b *Build) Works() []*Work { return all[Work](b) }
+
+// Documents are all [document.ID].
+func (b *Build) Documents() []*Document { return all[Document](b) }
+
+// Waivers are all [waiver.ID].
+func (b *Build) Waivers() []*Waiver { return all[Waiver](b) }
+
+// Signatures are all [signature.ID].
+func (b *Build) Signatures() []*Signature { return all[Signature](b) }
+
+// Shafts are all [shaft.ID].
+func (b *Build) Shafts() []*Shaft { return all[Shaft](b) }
+
+// Radiators are all [radiator.ID].
+func (b *Build) Radiators() []*Radiator { return all[Radiator](b) }
+
+// Loops are all [loop.ID].
+func (b *Build) Loops() []*Loop { return all[Loop](b) }
+
+// Tests are all [test.ID].
+func (b *Build) Tests() []*Test { return all[Test](b) }
+
+// Lamps are all [lamp.ID].
+func (b *Build) Lamps() []*Lamp { return all[Lamp](b) }
+
+// SeatBelts are all [seat-belt.ID].
+func (b *Build) SeatBelts() []*SeatBelt { return all[SeatBelt](b) }
+
+// Mirrors are all [mirror.ID].
+func (b *Build) Mirrors() []*Mirror { return all[Mirror](b) }
+
+// Emissions are all [emission.ID].
+func (b *Build) Emissions() []*Emission { return all[Emission](b) }
+
+// Plugs are all [plug.ID].
+func (b *Build) Plugs() []*Plug { return all[Plug](b) }
+
+// Splices are all [splice.ID].
+func (b *Build) Splices() []*Splice { return all[Splice](b) }
+
+// Part is the part that a reference names.
+func (b *Build) Part(r Ref) *Part { return get[Part](b, r, "part") }
+
+// Assembly is the assembly that a reference names.
+func (b *Build) Assembly(r Ref) *Assembly { return get[Assembly](b, r, "assembly") }
+
+// Load is the load that a reference names.
+func (b *Build) Load(r Ref) *Load { return get[Load](b, r, "load") }
+
+// Tank is the tank that a reference names.
+func (b *Build) Tank(r Ref) *Tank { return get[Tank](b, r, "tank") }
+
+// Tire is the tire that a reference names.
+func (b *Build) Tire(r Ref) *Tire { return get[Tire](b, r, "tire") }
+
+// Wheel is the wheel that a reference names.
+func (b *Build) Wheel(r Ref) *Wheel { return get[Wheel](b, r, "wheel") }
+
+// Zone is the zone that a reference names.
+func (b *Build) Zone(r Ref) *Zone { return get[Zone](b, r, "zone") }
+
+// Circuit is the circuit that a reference names.
+func (b *Build) Circuit(r Ref) *Circuit { return get[Circuit](b, r, "circuit") }
+
+// Relay is the relay that a reference names.
+func (b *Build) Relay(r Ref) *Relay { return get[Relay](b, r, "relay") }
+
+// Hose is the hose that a reference names.
+func (b *Build) Hose(r Ref) *Hose { return get[Hose](b, r, "hose") }
+
+// Document is the document that a reference names.
+func (b *Build) Document(r Ref) *Document { return get[Document](b, r, "document") }
+
+// Donor is the donor that a reference names.
+func (b *Build) Donor(r Ref) *Donor { return get[Donor](b, r, "donor") }
+
+// Plug is the plug that a reference names.
+func (b *Build) Plug(r Ref) *Plug { return get[Plug](b, r, "plug") }
+
+// Fitted are the parts that the finished vehicle carries.
+func (b *Build) Fitted() iter.Seq[*Part] {
+	return func(yield func(*Part) bool) {
+		for _, p := range b.Parts() {
+			if !p.Fitted.Fails() && !yield(p) {
+				return
+			}
+		}
+	}
+}
+
+// Limit is the shop's own limit for a rule.
+func (b *Build) Limit(rule string) (Limit, bool) { l, ok := b.Limits[rule]; return l, ok }

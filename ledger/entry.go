@@ -1,0 +1,218 @@
+package ledger
+
+import (
+	"cmp"
+	"fmt"
+	"reflect"
+	"slices"
+	"strings"
+
+	q "fishplate/ledger/quantity"
+	"fishplate/ledger/syntax"
+)
+
+// Entry is one entry of a ledger: a single one such as vehicle, or one of a
+// kind with an id such as part.radiator. It is never changed once read.
+type Entry struct {
+	Kind, ID string
+	Place    q.Place
+	Shop     bool // it stands in the shop's file
+
+	node   *syntax.Node
+	schema *schema
+	view   any
+	refs   []reference
+}
+
+// Path is the entry's name: "vehicle", "part.radiator".
+func (e *Entry) Path() string { return join(e.Kind, e.ID) }
+
+func join(kind, id string) string {
+	if id == "" {
+		return kind
+	}
+	return kind + "." + id
+}
+
+// Head is what every view has: the entry that it is a view of.
+type Head struct {
+	path  string
+	place q.Place
+	entry *Entry
+	needs []q.Need
+}
+
+// Path is the entry's name.
+func (h Head) Path() string { return h.path }
+
+// Place is where the entry stands; for one that is not there, the top of the
+// build's main file.
+func (h Head) Place() q.Place { return h.place }
+
+// Entry is the entry, or nil where the view is of something absent.
+func (h Head) Entry() *Entry { return h.entry }
+
+// Written tells whether the entry is in the ledger. Where it is not known
+// which entry is meant, that is missing.
+func (h Head) Written() q.Truth {
+	if len(h.needs) > 0 {
+		return q.Unknown(h.needs)
+	}
+	return q.Is(h.entry != nil)
+}
+
+// Subject is what a check is about.
+type Subject interface {
+	Path() string
+	Place() q.Place
+}
+
+func (h *Head) setHead(v Head) { *h = v }
+
+// Fault is something wrong in a ledger's files.
+type Fault struct {
+	Place   q.Place
+	Message string
+}
+
+func (f Fault) String() string {
+	if f.Place.Line == 0 {
+		return fmt.Sprintf("%s: %s", f.Place.File, f.Message)
+	}
+	return fmt.Sprintf("%s:%d:%d: %s", f.Place.File, f.Place.Line, f.Place.Column, f.Message)
+}
+
+// SortFaults sorts by file, line and column, and drops repeats.
+func SortFaults(faults []Fault) []Fault {
+	slices.SortStableFunc(faults, func(a, b Fault) int {
+		return cmp.Or(cmp.Compare(a.Place.File, b.Place.File), cmp.Compare(a.Place.Line, b.Place.Line), cmp.Compare(a.Place.Column, b.Place.Column), cmp.Compare(a.Message, b.Message))
+	})
+	return slices.Compact(faults)
+}
+
+// Ref names another entry, or holds free words where a key allows them.
+type Ref struct{ q.Word }
+
+// Kind is the kind of entry named; "" where it is missing or free words.
+func (r Ref) Kind() string {
+	k, _, ok := strings.Cut(r.String(), ".")
+	if !ok || !isKind(k) {
+		return ""
+	}
+	return k
+}
+
+// Names tells whether the reference names an entry of the kind.
+func (r Ref) Names(kind string) q.Truth {
+	if !r.Known() {
+		return q.Unknown(r.Needs())
+	}
+	return q.Is(r.Kind() == kind)
+}
+
+// Date is a calendar date, traced like a word and spelt YYYY-MM-DD.
+type Date struct{ q.Word }
+
+// After tells whether the date is later than another.
+func (d Date) After(e Date) q.Truth {
+	if !d.Known() || !e.Known() {
+		return q.Unknown(append(slices.Clone(d.Needs()), e.Needs()...))
+	}
+	return q.Is(d.String() > e.String())
+}
+
+// Hookup is one thing that a part needs or gives.
+type Hookup struct {
+	Kind    string
+	Least   q.Quantity // needs
+	Exactly q.Quantity // needs
+	Takes   q.Quantity // needs, of what adds up
+	Level   q.Quantity // gives
+	From    Ref        // needs
+	place   q.Place
+}
+
+// Place is where it is written.
+func (h Hookup) Place() q.Place { return h.place }
+
+// Value is one value of an entry as authored, its spelling made canonical.
+type Value struct {
+	Key     string // "mass", "at.behind", "to.0"
+	Type    string // "quantity", "word", "number", "truth", "date"
+	Text    string
+	Place   q.Place
+	Private bool
+}
+
+// Values lists the entry's values in the order of their keys.
+func (e *Entry) Values() []Value {
+	var out []Value
+	if e.node != nil {
+		e.schema.flatten(&out, e, e.node, "", false)
+	}
+	slices.SortFunc(out, func(a, b Value) int { return strings.Compare(a.Key, b.Key) })
+	return out
+}
+
+func (s *schema) flatten(out *[]Value, e *Entry, n *syntax.Node, prefix string, private bool) {
+	for i, c := range n.Children {
+		key := c.Key
+		if n.Kind == syntax.Array {
+			key = fmt.Sprint(i)
+		}
+		if s.name == "vehicle" && prefix == "" && isAxle(key) {
+			continue
+		}
+		f := s.field(prefix, key)
+		hidden := private || f != nil && f.private
+		name := prefix + key
+		if c.Kind == syntax.Table || c.Kind == syntax.Array {
+			s.flatten(out, e, c, name+".", hidden)
+			continue
+		}
+		v := Value{Key: name, Place: e.place(c.KeyAt), Private: hidden}
+		v.Type, v.Text = s.canonical(e, prefix, key, c)
+		*out = append(*out, v)
+	}
+}
+
+// canonical spells a value: a quantity by its reading, anything else as it is.
+func (s *schema) canonical(e *Entry, prefix, key string, n *syntax.Node) (kind, text string) {
+	switch n.Kind {
+	case syntax.String:
+		f := s.field(prefix, key)
+		if f != nil && f.takesQuantity() {
+			if r, err := q.Parse(n.Value.(string), q.Any, q.Options{Exact: f.exact}); err == nil {
+				return "quantity", r.Spelling
+			}
+		}
+		if f != nil && f.size {
+			if size, err := conductorSize(n.Value.(string)); err == nil {
+				return "word", size
+			}
+		}
+		if f != nil && f.typ == typeDate {
+			return "date", n.Value.(string)
+		}
+		return "word", n.Value.(string)
+	case syntax.Bool:
+		return "truth", fmt.Sprint(n.Value)
+	case syntax.Date:
+		return "date", dateText(n)
+	}
+	return "number", fmt.Sprint(n.Value)
+}
+
+func (e *Entry) place(p syntax.Position) q.Place {
+	return q.Place{File: e.Place.File, Line: p.Line, Column: p.Column}
+}
+
+var (
+	typeQuantity = reflect.TypeFor[q.Quantity]()
+	typeWord     = reflect.TypeFor[q.Word]()
+	typeTruth    = reflect.TypeFor[q.Truth]()
+	typeDate     = reflect.TypeFor[Date]()
+	typeRef      = reflect.TypeFor[Ref]()
+	typeSpot     = reflect.TypeFor[Spot]()
+	typeHookup   = reflect.TypeFor[Hookup]()
+)

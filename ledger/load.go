@@ -1,0 +1,435 @@
+package ledger
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+	"sync"
+
+	q "fishplate/ledger/quantity"
+	"fishplate/ledger/revision"
+	"fishplate/ledger/syntax"
+)
+
+// Loader reads builds. It is safe for concurrent use, and reads a shop's file
+// once for all the builds that share it.
+type Loader struct {
+	mu    sync.Mutex
+	shops map[string]*shop
+}
+
+// shop is what a shop.toml holds.
+type shop struct {
+	once    sync.Once
+	entries map[string]*Entry
+	hookups map[string]HookupRule
+	limits  map[string]Limit
+	faults  []Fault
+}
+
+// NewLoader makes a loader.
+func NewLoader() *Loader { return &Loader{shops: map[string]*shop{}} }
+
+// Load reads a build and tells everything that is wrong with its files. The
+// build is nil where there are faults.
+func (l *Loader) Load(src *revision.Build) (*Build, []Fault) {
+	sh, faults := l.shop(src)
+	r := &reader{entries: map[string]*Entry{}, hookups: sh.hookups}
+	files, err := src.TOML()
+	if err != nil {
+		return nil, append(faults, Fault{q.Place{File: src.Folder()}, err.Error()})
+	}
+	for _, f := range files {
+		r.file = src.Name(f.Path)
+		if f.Fault != "" {
+			r.faults = append(r.faults, Fault{q.Place{File: r.file, Line: 1, Column: 1}, f.Fault})
+			continue
+		}
+		data, err := src.Read(f.Path)
+		if err != nil {
+			r.faults = append(r.faults, Fault{q.Place{File: r.file, Line: 1, Column: 1}, message(err)})
+			continue
+		}
+		r.read(data)
+	}
+	b := newBuild(src.Folder(), r.entries, sh.entries)
+	b.main.File = src.Name(MainFile)
+	b.hookups, b.Limits = sh.hookups, sh.limits
+	r.references(b)
+	r.cycles(b)
+	b.Packs = packs(b)
+	b.layers = []map[string]*Entry{r.entries, used(r.entries, sh.entries)}
+	b.memo = map[any]any{}
+	if faults = SortFaults(append(slices.Clone(faults), r.faults...)); len(faults) > 0 {
+		return nil, faults
+	}
+	return b, nil
+}
+
+func message(err error) string {
+	if e, ok := err.(*revision.Error); ok {
+		return e.Message
+	}
+	return err.Error()
+}
+
+func packs(b *Build) []q.Word {
+	if p := b.Info().Packs; p != nil {
+		return p
+	}
+	return single[ShopInfo](b, "shop").Packs
+}
+
+// shop reads the nearest shop file, once.
+func (l *Loader) shop(src *revision.Build) (*shop, []Fault) {
+	name, data, found, err := src.Shop()
+	if err != nil {
+		return &shop{hookups: hookups}, []Fault{{q.Place{File: name, Line: 1, Column: 1}, message(err)}}
+	}
+	if !found {
+		return &shop{hookups: hookups}, nil
+	}
+	key := name + "\x00" + string(data)
+	l.mu.Lock()
+	sh := l.shops[key]
+	if sh == nil {
+		sh = &shop{}
+		l.shops[key] = sh
+	}
+	l.mu.Unlock()
+	sh.once.Do(func() { sh.read(name, data) })
+	return sh, sh.faults
+}
+
+func (sh *shop) read(name string, data []byte) {
+	r := &reader{file: name, entries: map[string]*Entry{}, hookups: map[string]HookupRule{}, shop: true}
+	for k, v := range hookups {
+		r.hookups[k] = v
+	}
+	sh.entries, sh.hookups = r.entries, r.hookups
+	sh.limits = map[string]Limit{}
+	root, faults := syntax.Parse(data)
+	r.syntaxFaults(faults)
+	if root != nil {
+		r.ownHookups(root)
+		sh.limits = r.ownLimits(root)
+		r.root(root)
+	}
+	b := newBuild(name, r.entries)
+	r.references(b)
+	sh.faults = SortFaults(r.faults)
+}
+
+// reader gathers the entries of one build, or of one shop.
+type reader struct {
+	file    string
+	shop    bool
+	entries map[string]*Entry
+	hookups map[string]HookupRule
+	faults  []Fault
+}
+
+func (r *reader) fault(at syntax.Position, format string, args ...any) {
+	r.faults = append(r.faults, Fault{q.Place{File: r.file, Line: at.Line, Column: at.Column}, fmt.Sprintf(format, args...)})
+}
+
+func (r *reader) syntaxFaults(faults []syntax.Fault) {
+	for _, f := range faults {
+		r.fault(f.At, "%s", f.Message)
+	}
+}
+
+func (r *reader) read(data []byte) {
+	root, faults := syntax.Parse(data)
+	r.syntaxFaults(faults)
+	if root != nil {
+		r.root(root)
+	}
+}
+
+var idForm = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
+
+func (r *reader) root(root *syntax.Node) {
+	for _, n := range root.Children {
+		s := kinds[n.Key]
+		switch {
+		case n.Key == "limits" && r.shop:
+			continue
+		case n.Key == "limits":
+			r.fault(n.KeyAt, "[limits] stands in %s, not in a build", "shop.toml")
+		case s == nil:
+			r.fault(n.KeyAt, "unknown table %q%s", n.Key, didYouMean(n.Key, kindNames))
+		case n.Kind != syntax.Table:
+			r.fault(n.ValueAt, "%s is a table: write [%s]", n.Key, example(s))
+		case s.shop && !r.shop:
+			r.fault(n.KeyAt, "[%s] stands in shop.toml, not in a build", example(s))
+		case r.shop && s.single && !s.shop:
+			r.fault(n.KeyAt, "[%s] stands in a build, not in shop.toml", example(s))
+		case s.single:
+			r.add(s, "", n)
+			r.axles(n)
+		default:
+			r.many(s, n)
+		}
+	}
+}
+
+func example(s *schema) string {
+	if s.single {
+		return s.name
+	}
+	return s.name + ".ID"
+}
+
+func (r *reader) axles(n *syntax.Node) {
+	if n.Key != "vehicle" {
+		return
+	}
+	for _, c := range n.Children {
+		if !isAxle(c.Key) {
+			continue
+		}
+		if c.Kind != syntax.Table {
+			r.fault(c.ValueAt, "vehicle.%s is a table: write [vehicle.%s]", c.Key, c.Key)
+			continue
+		}
+		r.add(kinds["vehicle."+c.Key], "", c)
+	}
+}
+
+func (r *reader) many(s *schema, n *syntax.Node) {
+	for _, c := range n.Children {
+		if c.Kind != syntax.Table {
+			if s.byKey[c.Key] != nil {
+				r.fault(c.KeyAt, "[%s] needs an id: write [%s.ID], as in [%s.%s]", s.name, s.name, s.name, "main")
+			} else {
+				r.fault(c.KeyAt, "%s.%s is a table: write [%s.%s]", s.name, c.Key, s.name, c.Key)
+			}
+			continue
+		}
+		if !idForm.MatchString(c.Key) || len(c.Key) > 80 {
+			r.fault(c.KeyAt, "bad id %q: an id is lower-case words or digits joined by hyphens, as in %s.oil-cooler", c.Key, s.name)
+			continue
+		}
+		r.add(s, c.Key, c)
+	}
+}
+
+func (r *reader) add(s *schema, id string, n *syntax.Node) {
+	e := &Entry{Kind: s.name, ID: id, Place: q.Place{File: r.file, Line: n.KeyAt.Line, Column: n.KeyAt.Column}, Shop: r.shop, node: n, schema: s}
+	path := e.Path()
+	if old, ok := r.entries[path]; ok {
+		onlyAxles := path == "vehicle" && (bare(n) || bare(old.node))
+		if !onlyAxles {
+			r.fault(n.KeyAt, "%s is already at %s:%d:%d; an entry stands in one place", path, old.Place.File, old.Place.Line, old.Place.Column)
+			return
+		}
+		if bare(n) {
+			return
+		}
+	}
+	bindEntry(e, r.hookups, &r.faults)
+	r.entries[path] = e
+}
+
+// bare: a [vehicle] that only holds axles, which are entries of their own.
+func bare(n *syntax.Node) bool {
+	return !slices.ContainsFunc(n.Children, func(c *syntax.Node) bool { return !isAxle(c.Key) })
+}
+
+// references checks that every reference names an entry of a kind that it may.
+func (r *reader) references(b *Build) {
+	for _, e := range b.Entries() {
+		if e.Shop != r.shop {
+			continue
+		}
+		for _, ref := range e.refs {
+			r.reference(b, ref)
+		}
+	}
+}
+
+func (r *reader) reference(b *Build, ref reference) {
+	tell := func(format string, args ...any) {
+		r.faults = append(r.faults, Fault{ref.place, fmt.Sprintf(format, args...)})
+	}
+	kind, _, ok := strings.Cut(ref.to, ".")
+	takesAny := slices.Contains(ref.kinds, "any")
+	switch {
+	case takesAny && isKind(ref.to), slices.Contains(ref.kinds, ref.to):
+		ok = true
+	case !ok:
+		near := ""
+		for _, k := range ref.kinds {
+			if _, there := b.Entry(k + "." + ref.to); there {
+				near = fmt.Sprintf("; did you mean %q?", k+"."+ref.to)
+			}
+		}
+		tell("takes %s; got %q%s", refExample(ref.kinds), ref.to, near)
+		return
+	}
+	if !takesAny && !slices.Contains(ref.kinds, kind) {
+		tell("takes %s; got %q", refExample(ref.kinds), ref.to)
+		return
+	}
+	if _, there := b.Entry(ref.to); there {
+		return
+	}
+	if takesAny { // a value of an entry will do
+		for i := len(ref.to) - 1; i > 0; i-- {
+			if ref.to[i] == '.' {
+				if _, there := b.Entry(ref.to[:i]); there {
+					return
+				}
+			}
+		}
+	}
+	var known []string
+	for _, e := range b.Entries() {
+		if e.Kind == kind {
+			known = append(known, e.Path())
+		}
+	}
+	tell("there is no %s%s", ref.to, didYouMean(ref.to, known))
+}
+
+// used is the part of a shop's entries that a build's own refer to, directly
+// or through one another, and its single ones.
+func used(own, shop map[string]*Entry) map[string]*Entry {
+	out := map[string]*Entry{}
+	var take func(e *Entry)
+	take = func(e *Entry) {
+		for _, r := range e.refs {
+			if s, ok := shop[r.to]; ok && own[r.to] == nil && out[r.to] == nil {
+				out[r.to] = s
+				take(s)
+			}
+		}
+	}
+	for _, e := range own {
+		take(e)
+	}
+	for path, e := range shop {
+		if e.schema.single || e.schema.shop {
+			out[path] = e
+		}
+	}
+	return out
+}
+
+// cycles finds places and likenesses that depend on themselves.
+func (r *reader) cycles(b *Build) {
+	for _, e := range b.Entries() {
+		for _, edge := range []struct {
+			key  string
+			next func(*Entry) (string, syntax.Position)
+		}{{"at", placeOf("at")}, {"was-at", placeOf("was-at")}, {"taped-at", placeOf("taped-at")}, {"like", likeOf}} {
+			if to, at := edge.next(e); to != "" && leadsTo(b, to, e.Path(), edge.key, 0) {
+				r.faults = append(r.faults, Fault{e.place(at), fmt.Sprintf("%s.%s leads back to itself through %s", e.Path(), edge.key, to)})
+			}
+		}
+	}
+}
+
+func leadsTo(b *Build, from, goal, key string, depth int) bool {
+	if from == goal {
+		return true
+	}
+	e, ok := b.Entry(from)
+	if !ok || depth > 1000 {
+		return false
+	}
+	if key == "like" {
+		to, _ := likeOf(e)
+		return to != "" && leadsTo(b, to, goal, key, depth+1)
+	}
+	to, _ := placeOf("at")(e)
+	return to != "" && leadsTo(b, to, goal, "at", depth+1)
+}
+
+// placeOf finds what an entry's place depends on.
+func placeOf(key string) func(*Entry) (string, syntax.Position) {
+	return func(e *Entry) (string, syntax.Position) {
+		if f := e.schema.byKey[key]; f == nil || f.typ != typeSpot {
+			return "", syntax.Position{}
+		}
+		n := e.node.Child(key)
+		if n != nil && n.Kind == syntax.Table {
+			n = n.Child("from")
+		}
+		return stringOf(n)
+	}
+}
+
+func likeOf(e *Entry) (string, syntax.Position) {
+	if e.Kind != "circuit" {
+		return "", syntax.Position{}
+	}
+	return stringOf(e.node.Child("like"))
+}
+
+func stringOf(n *syntax.Node) (string, syntax.Position) {
+	if n == nil || n.Kind != syntax.String {
+		return "", syntax.Position{}
+	}
+	return n.Value.(string), n.ValueAt
+}
+
+// ownHookups reads the kinds of hookup that a shop adds.
+func (r *reader) ownHookups(root *syntax.Node) {
+	n := root.Child("hookup")
+	if n == nil {
+		return
+	}
+	for _, c := range n.Children {
+		compare, _ := stringOf(c.Child("compare"))
+		word, at := stringOf(c.Child("dimension"))
+		dim := q.Ratio
+		if word != "" {
+			var ok bool
+			if dim, ok = q.DimNamed(word); !ok {
+				r.fault(at, "unknown dimension %q; such as pressure, power or flow", word)
+			}
+		}
+		if _, builtIn := hookups[c.Key]; builtIn {
+			r.fault(c.KeyAt, "the hookup %q is known already", c.Key)
+		}
+		r.hookups[c.Key] = HookupRule{compare, dim}
+	}
+}
+
+// ownLimits reads a shop's limits. Which rules there are is not the ledger's
+// to know.
+func (r *reader) ownLimits(root *syntax.Node) map[string]Limit {
+	out := map[string]Limit{}
+	n := root.Child("limits")
+	if n == nil {
+		return out
+	}
+	if n.Kind != syntax.Table {
+		r.fault(n.ValueAt, "limits is a table: write [limits]")
+		return out
+	}
+	for _, c := range n.Children {
+		src := &q.Source{Entry: "limits", Key: c.Key, Place: q.Place{File: r.file, Line: c.KeyAt.Line, Column: c.KeyAt.Column}}
+		var reading q.Reading
+		var err error
+		switch v := c.Value.(type) {
+		case string:
+			reading, err = q.Parse(v, q.Any, q.Options{Exact: true})
+		case int64:
+			reading, _ = q.Number(float64(v)).Reading()
+		case float64:
+			reading, _ = q.Number(v).Reading()
+		default:
+			err = fmt.Errorf("takes a quantity such as \"2 %%\"; got %s", kindOfNode(c))
+		}
+		if err != nil {
+			r.fault(c.ValueAt, "limits.%s: %v", c.Key, err)
+			continue
+		}
+		out[c.Key] = Limit{c.Key, q.Leaf(reading, src), src.Place}
+	}
+	return out
+}

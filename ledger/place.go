@@ -1,0 +1,117 @@
+package ledger
+
+import q "fishplate/ledger/quantity"
+
+var spotKeys = []string{"from", "behind", "right", "above"}
+
+// Spot is where something is said to be: by a tape from the vehicle's three
+// lines, from an assembly's datum, or at the same place as another part.
+type Spot struct {
+	SameAs               Ref // a part
+	From                 Ref // an assembly
+	Behind, Right, Above q.Quantity
+	given                bool
+}
+
+// Given tells whether the ledger says it.
+func (s Spot) Given() bool { return s.given }
+
+// Point is a place in the vehicle: X behind the front axle line, Y to the
+// right of the centre line, Z above the ground, at ride height (the axes of
+// SAE J1100; that they point that way is from memory).
+type Point struct{ X, Y, Z q.Quantity }
+
+// Minus is the vector from p to o.
+func (o Point) Minus(p Point) Point {
+	return Point{o.X.Sub(p.X), o.Y.Sub(p.Y), o.Z.Sub(p.Z)}
+}
+
+// Axis is the component along a gap's direction ("back", "-up", ...).
+func (o Point) Axis(along q.Word) q.Quantity {
+	if !along.Known() {
+		return q.WaitsFor(q.Length, along.Needs())
+	}
+	switch along.String() {
+	case "back":
+		return o.X
+	case "-back":
+		return o.X.Neg()
+	case "right":
+		return o.Y
+	case "-right":
+		return o.Y.Neg()
+	case "-up":
+		return o.Z.Neg()
+	}
+	return o.Z
+}
+
+// when is the time at which a place is asked for.
+type when uint8
+
+const (
+	now when = iota
+	before
+	taped
+)
+
+// Now is where a spot is now.
+func (b *Build) Now(s Spot) Point { return b.locate(s, now, 0) }
+
+// Before is where a thing was before the work: at its was-at, else where its
+// place was then.
+func (b *Build) Before(at, was Spot) Point {
+	if was.given {
+		return b.locate(was, before, 0)
+	}
+	return b.locate(at, before, 0)
+}
+
+// Taped is where a thing was when the gaps on it were taped: with its assembly
+// at taped-at, where that is given.
+func (b *Build) Taped(at Spot) Point { return b.locate(at, taped, 0) }
+
+func (b *Build) locate(s Spot, t when, depth int) Point {
+	if depth > 50 { // a loop that only an overlay of two ledgers can make
+		w := q.Waits(q.Length, "a place that does not depend on itself", q.Place{})
+		return Point{w, w, w}
+	}
+	if s.SameAs.Known() {
+		p := b.Part(s.SameAs)
+		if t == before && p.WasAt.given {
+			return b.locate(p.WasAt, t, depth+1)
+		}
+		return b.locate(p.At, t, depth+1)
+	}
+	here := Point{s.Behind, s.Right, s.Above}
+	if !s.From.Known() {
+		return here
+	}
+	a := b.Assembly(s.From)
+	datum := a.At
+	switch {
+	case t == before && a.WasAt.given:
+		datum = a.WasAt
+	case t == taped && a.TapedAt.given:
+		datum = a.TapedAt
+	}
+	o := b.locate(datum, t, depth+1)
+	return Point{o.X.Add(here.X), o.Y.Add(here.Y), o.Z.Add(here.Z)}
+}
+
+// Moved tells whether a thing is elsewhere than before the work.
+func (b *Build) Moved(at, was Spot) bool { return was.given || b.hangsOnMoved(at, 0) }
+
+func (b *Build) hangsOnMoved(s Spot, depth int) bool {
+	switch {
+	case depth > 50:
+		return false
+	case s.SameAs.Known():
+		p := b.Part(s.SameAs)
+		return p.WasAt.given || b.hangsOnMoved(p.At, depth+1)
+	case s.From.Known():
+		a := b.Assembly(s.From)
+		return a.WasAt.given || b.hangsOnMoved(a.At, depth+1)
+	}
+	return false
+}

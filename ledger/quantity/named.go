@@ -1,0 +1,192 @@
+package quantity
+
+import (
+	"sort"
+	"strings"
+)
+
+// UnitNamed finds a unit by any of its spellings, or as a product and quotient
+// of such ("lb/gal", "ohm/km", "W/K", "A2·s"). The canonical spelling of a
+// compound joins the canonical parts.
+func UnitNamed(s string) (*Unit, bool) {
+	if u, ok := unitBySymbol[s]; ok {
+		return u, true
+	}
+	s = strings.Join(strings.Fields(s), " ")
+	if u, ok := unitBySymbol[s]; ok {
+		return u, true
+	}
+	var out Unit
+	for i := 0; ; i++ {
+		p, rest, more := strings.Cut(s, "/")
+		u, ok := product(strings.TrimSpace(p), i == 0 && more)
+		if !ok || i > 3 {
+			return nil, false
+		}
+		if i == 0 {
+			out = u
+		} else {
+			out.Dim = out.Dim.mul(u.Dim, -1)
+			out.Factor /= u.Factor
+			out.Symbol += "/" + u.Symbol
+		}
+		if !out.sane() {
+			return nil, false
+		}
+		if !more {
+			return &out, true
+		}
+		s = rest
+	}
+}
+
+// sane refuses towers of powers that no one measures in and that would run
+// over.
+func (u Unit) sane() bool {
+	for _, e := range [...]int8{u.Dim.Length, u.Dim.Mass, u.Dim.Time, u.Dim.Current, u.Dim.Temperature, u.Dim.Angle} {
+		if e < -20 || e > 20 {
+			return false
+		}
+	}
+	return u.Factor > 1e-99 && u.Factor < 1e99
+}
+
+// product reads units joined by a dot; before a stroke it may be 1 or nothing.
+func product(s string, unity bool) (Unit, bool) {
+	out := Unit{Factor: 1}
+	if unity && (s == "1" || s == "") {
+		out.Symbol = "1"
+		return out, true
+	}
+	for s != "" {
+		i, size := strings.IndexByte(s, '*'), 1
+		if j := strings.Index(s, "·"); j >= 0 && (i < 0 || j < i) {
+			i, size = j, len("·")
+		}
+		atom, rest := s, ""
+		if i >= 0 {
+			if atom, rest = s[:i], s[i+size:]; rest == "" {
+				return out, false
+			}
+		}
+		u, k, ok := powered(strings.TrimSpace(atom))
+		if !ok || u.Dim.Point {
+			return out, false
+		}
+		out.Dim = out.Dim.mul(u.Dim.times(int8(k)), 1)
+		if out.Symbol != "" {
+			out.Symbol += "·"
+		}
+		out.Symbol += u.Symbol
+		for range k {
+			out.Factor *= u.Factor
+		}
+		if k != 1 {
+			out.Symbol += string(rune('0' + k))
+		}
+		if !out.sane() {
+			return out, false
+		}
+		s = rest
+	}
+	return out, out.Symbol != ""
+}
+
+// powers are the endings that raise a unit.
+var powers = []struct {
+	suffix string
+	k      int
+}{{"^2", 2}, {"^3", 3}, {"^4", 4}, {"2", 2}, {"3", 3}, {"4", 4}, {"²", 2}, {"³", 3}}
+
+func powered(s string) (*Unit, int, bool) {
+	if s == "" {
+		return nil, 0, false
+	}
+	if u, ok := unitBySymbol[s]; ok {
+		return u, 1, true
+	}
+	for _, p := range powers {
+		if base, ok := strings.CutSuffix(s, p.suffix); ok && base != "" {
+			u, ok := unitBySymbol[base]
+			if !ok || strings.ContainsAny(u.Symbol, "%234/") {
+				return nil, 0, false
+			}
+			return u, p.k, true
+		}
+	}
+	return nil, 0, false
+}
+
+// NearUnit suggests the nearest known unit to a misspelt one, or "".
+func NearUnit(s string) string { return nearUnit(s, Any) }
+
+// nearUnit suggests a unit of the dimension that is wanted before any other.
+// Of a word of two letters a change of one says nothing, except among those.
+func nearUnit(s string, dim Dim) string {
+	var fit, all []string
+	for name, u := range unitBySymbol {
+		switch {
+		case name == "":
+			continue
+		case strings.EqualFold(name, s) && (dim.any || u.Dim == dim):
+			return u.Symbol
+		case !dim.any && u.Dim == dim:
+			fit = append(fit, name)
+		}
+		all = append(all, name)
+	}
+	near, letters := "", len([]rune(s))
+	if letters > 1 {
+		sort.Strings(fit)
+		near = Nearest(s, fit)
+	}
+	if near == "" && letters > 2 {
+		sort.Strings(all)
+		near = Nearest(s, all)
+	}
+	if near == "" {
+		return ""
+	}
+	return unitBySymbol[near].Symbol
+}
+
+// Nearest gives the name closest to word by edit distance, or "" where none
+// is near enough to be what was meant (a third of its letters, at least one).
+func Nearest(word string, names []string) string {
+	best, at := "", max(1, len([]rune(word))/3)+1
+	for _, n := range names {
+		if d := distance(strings.ToLower(word), strings.ToLower(n), at); d < at {
+			best, at = n, d
+		}
+	}
+	return best
+}
+
+// distance is the optimal string alignment distance, given up at most.
+func distance(a, b string, most int) int {
+	x, y := []rune(a), []rune(b)
+	if d := len(x) - len(y); d >= most || -d >= most {
+		return most
+	}
+	before := make([]int, len(y)+1)
+	last := make([]int, len(y)+1)
+	for j := range last {
+		last[j] = j
+	}
+	for i := 1; i <= len(x); i++ {
+		row := make([]int, len(y)+1)
+		row[0] = i
+		for j := 1; j <= len(y); j++ {
+			cost := 1
+			if x[i-1] == y[j-1] {
+				cost = 0
+			}
+			row[j] = min(last[j]+1, row[j-1]+1, last[j-1]+cost)
+			if i > 1 && j > 1 && x[i-1] == y[j-2] && x[i-2] == y[j-1] {
+				row[j] = min(row[j], before[j-2]+1)
+			}
+		}
+		before, last = last, row
+	}
+	return last[len(y)]
+}

@@ -1,0 +1,155 @@
+package revision
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"path"
+	"slices"
+	"strings"
+	"time"
+)
+
+// MaxTOML is the size in bytes past which a TOML file is not read.
+const MaxTOML = 1 << 20
+
+// Error is a fault of a file or a folder.
+type Error struct {
+	Path    string // as the user would type it
+	Message string // without the path
+}
+
+func (e *Error) Error() string { return e.Path + ": " + e.Message }
+
+// File is a file of a build.
+type File struct {
+	Path  string // slash-separated, relative to the build folder
+	Size  int64  // in bytes; -1 if it is not known before reading
+	Fault string // why it cannot be read, or ""
+
+	branch bool // may stand for a folder, whose TOML files are then not read
+}
+
+// Build is a folder that holds build.toml. It is safe for concurrent use.
+type Build struct {
+	tree tree
+	at   string
+}
+
+// Folder is the build folder as the user would type it: relative to the
+// working directory where that can be, slash-separated, with its revision.
+func (b *Build) Folder() string { return b.tree.show(b.at, "") }
+
+// Name is a file of the build as the user would type it.
+func (b *Build) Name(file string) string { return b.tree.show(b.at, file) }
+
+// Dir is the build folder on disk, for writing to; a revision has none.
+func (b *Build) Dir() (string, bool) {
+	_, ok := b.tree.(*folder)
+	return b.at, ok
+}
+
+// Date is the committer's date of a revision, in the committer's time zone; a
+// folder has none, and "today" is the calendar's.
+func (b *Build) Date() (time.Time, bool) { return b.tree.date() }
+
+// List gives everything below the build folder that is not a folder, sorted by
+// path, without hidden files and what is below hidden folders. A file that
+// cannot be read is listed with its fault; so is a folder that cannot, and a
+// link to a folder, which is not followed.
+func (b *Build) List() ([]File, error) {
+	files, err := b.tree.list(b.at)
+	if err != nil {
+		return nil, err
+	}
+	for i := range files {
+		if f := &files[i]; f.Fault == "" && isTOML(f.Path) && f.Size > MaxTOML {
+			f.Fault = tooBig(f.Size)
+		}
+	}
+	slices.SortFunc(files, func(a, b File) int { return strings.Compare(a.Path, b.Path) })
+	return files, nil
+}
+
+// TOML gives the TOML files of the build: those named *.toml, without a
+// shop.toml in the build folder itself. With them come, each with its fault,
+// what may hide others: a folder that cannot be read, a link to a folder, a
+// link without an extension that leads outside, a submodule.
+func (b *Build) TOML() ([]File, error) {
+	files, err := b.List()
+	return slices.DeleteFunc(files, func(f File) bool {
+		return f.Path == shopFile || !isTOML(f.Path) && !(f.branch && f.Fault != "")
+	}), err
+}
+
+func isTOML(name string) bool { return strings.EqualFold(path.Ext(name), ".toml") }
+
+// Read gives the content of a file of at most MaxTOML bytes. An error is an *Error.
+func (b *Build) Read(name string) ([]byte, error) {
+	return read(b.tree, b.at, name)
+}
+
+func read(from tree, at, name string) ([]byte, error) {
+	contents, faults := from.read(at, []string{name})
+	if faults[0] != nil {
+		return nil, &Error{from.show(at, name), faults[0].Error()}
+	}
+	return contents[0], nil
+}
+
+// ReadAll is Read for many files: of a revision, that takes half the time.
+// What it gives is in the order of the names.
+func (b *Build) ReadAll(names []string) (contents [][]byte, faults []error) {
+	contents, faults = b.tree.read(b.at, names)
+	for i, err := range faults {
+		if err != nil {
+			contents[i], faults[i] = nil, &Error{b.Name(names[i]), err.Error()}
+		}
+	}
+	return contents, faults
+}
+
+// Digest gives the SHA-256, in lower-case hexadecimal, and the size of any
+// file of the build. An error is an *Error.
+func (b *Build) Digest(name string) (sum string, size int64, err error) {
+	hash := sha256.New()
+	size, err = b.tree.copy(hash, b.at, name, -1)
+	if err != nil {
+		return "", 0, &Error{b.Name(name), err.Error()}
+	}
+	return hex.EncodeToString(hash.Sum(nil)), size, nil
+}
+
+// Shop gives the nearest shop.toml, in the build folder or above it, by the
+// name that the user would type, and its content. The search ends at the top
+// of the git work tree, or of the file system where there is none; a link that
+// leads out of that is refused. An error is an *Error.
+func (b *Build) Shop() (name string, content []byte, found bool, err error) {
+	at := b.at
+	for up := true; !found; {
+		if !up {
+			return "", nil, false, nil
+		}
+		name = b.tree.show(at, shopFile)
+		if found, err = b.tree.has(at, shopFile); err != nil {
+			return name, nil, false, &Error{name, err.Error()}
+		}
+		if !found {
+			at, up = b.tree.parent(at)
+		}
+	}
+	// Read from the top, so that a link may lead anywhere below it.
+	below := shopFile
+	for above, up := b.tree.parent(at); up; above, up = b.tree.parent(at) {
+		at, below = above, path.Join(b.tree.base(at), below)
+	}
+	if content, err = read(b.tree, at, below); err != nil {
+		return name, nil, true, &Error{name, err.(*Error).Message}
+	}
+	return name, content, true, nil
+}
+
+// tooBig is the fault of a file that is past the limit for reading.
+func tooBig(size int64) string {
+	return fmt.Sprintf("too big to read: %.1f MiB, where a TOML file may have 1 MiB", float64(size)/(1<<20))
+}

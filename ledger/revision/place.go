@@ -1,0 +1,114 @@
+package revision
+
+import (
+	"errors"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+	"time"
+)
+
+const (
+	buildFile = "build.toml"
+	shopFile  = "shop.toml"
+)
+
+// tree is what a place reads from. A location is a folder of the tree, in a
+// form that only the tree knows; names are slash-separated and relative to it.
+type tree interface {
+	// find gives the locations, at or below at, of the folders that hold build.toml.
+	find(at string) ([]string, []error)
+	// list gives the files below a location.
+	list(at string) ([]File, error)
+	// copy writes a file to w, following links only inside the location, and
+	// refuses one of more than limit bytes, if limit is not negative. Its error
+	// is a message without the path.
+	copy(w io.Writer, at, name string, limit int64) (int64, error)
+	// read reads files of at most MaxTOML bytes, as copy does.
+	read(at string, names []string) ([][]byte, []error)
+	// has tells whether a location holds something of that name that is not a folder.
+	has(at, name string) (bool, error)
+	// parent gives the location above, and false at the top of the tree.
+	parent(at string) (string, bool)
+	// base is the last part of the name of a location.
+	base(at string) string
+	// show names a location, or a file of one, as the user would type it.
+	show(at, name string) string
+	date() (time.Time, bool)
+	close() error
+}
+
+// Place is a folder that may hold builds: on disk, or in a revision.
+type Place struct {
+	tree tree
+	at   string
+}
+
+// Open finds what a user names: a folder if it exists on disk, otherwise
+// REV:FOLDER if it holds a colon. FOLDER is relative to the working directory,
+// or else to the top of the repository; "." is here, nothing is the top.
+func Open(arg string) (*Place, error) {
+	if arg == "" {
+		arg = "."
+	}
+	if _, err := os.Stat(arg); err == nil || filepath.VolumeName(arg) != "" {
+		return openFolder(arg)
+	}
+	if rev, folder, ok := splitRevision(arg); ok {
+		return openRevision(rev, folder)
+	}
+	return openFolder(arg)
+}
+
+// splitRevision cuts at the first colon outside braces, as HEAD@{12:30} has one inside.
+func splitRevision(arg string) (rev, folder string, ok bool) {
+	depth := 0
+	for i, c := range arg {
+		switch {
+		case c == '{':
+			depth++
+		case c == '}':
+			depth--
+		case c == ':' && depth <= 0:
+			return arg[:i], arg[i+1:], true
+		}
+	}
+	return "", "", false
+}
+
+// Name is the place as the user would type it.
+func (p *Place) Name() string { return p.tree.show(p.at, "") }
+
+// Date is the committer's date of a revision, in the committer's time zone; a
+// folder has none.
+func (p *Place) Date() (time.Time, bool) { return p.tree.date() }
+
+// Close ends what the place needs to read. Its builds cannot be read afterwards.
+func (p *Place) Close() error { return p.tree.close() }
+
+// Builds gives the builds at or below the place, sorted by folder. Builds do
+// not nest, hidden folders are skipped and links to folders not followed. The
+// error joins all that went wrong, each an *Error; the builds beside it are
+// good. It is an error if there is no build.
+func (p *Place) Builds() ([]*Build, error) {
+	found, faults := p.tree.find(p.at)
+	if len(found) == 0 && len(faults) == 0 {
+		return nil, p.empty()
+	}
+	slices.Sort(found)
+	var builds []*Build
+	for _, at := range found {
+		builds = append(builds, &Build{tree: p.tree, at: at})
+	}
+	return builds, errors.Join(faults...)
+}
+
+func (p *Place) empty() error {
+	for at, ok := p.tree.parent(p.at); ok; at, ok = p.tree.parent(at) {
+		if found, _ := p.tree.has(at, buildFile); found {
+			return &Error{p.Name(), "a folder inside the build " + p.tree.show(at, "") + ", no build itself"}
+		}
+	}
+	return &Error{p.Name(), "no build here: no folder at or below it holds " + buildFile}
+}

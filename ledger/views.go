@@ -1,0 +1,277 @@
+package ledger
+
+import q "fishplate/ledger/quantity"
+
+// The views below are what rules read. Their tags are the schema:
+//
+//	key      the key in the ledger
+//	dim      the dimension of a quantity ("any" where the entry decides)
+//	exact    a certified rating, a limit or a count: it has no tolerance
+//	lever    a shop can change it to make a check pass
+//	oneof    the words that a word may be
+//	ref      the kinds of entry that a reference may name; "any" for all
+//	words    a reference may also be free words
+//	default  what absence means by the format
+//	private  left out of a public book
+//	size     a conductor size
+//	about    what it is, for help and messages
+//
+// Any entry may also have a note, in free words, which no rule reads.
+
+// BuildInfo is [build].
+type BuildInfo struct {
+	Head
+	Title q.Word   `key:"title" about:"what the shop calls the build"`
+	Stage q.Word   `key:"stage" oneof:"intake,plan,mock-up,assembly,first-start,road-test,delivery" about:"how far the build has come"`
+	Packs []q.Word `key:"packs" about:"the rule packs that apply; all where it is left out"`
+	Units q.Word   `key:"units" oneof:"us,si" about:"units of display"`
+}
+
+// Owner is [owner], which is always private.
+type Owner struct {
+	Head
+	Name    q.Word `key:"name" private:"" about:"the owner's name"`
+	Contact q.Word `key:"contact" private:"" about:"how to reach the owner"`
+}
+
+// Vehicle is [vehicle], as its maker certified it.
+type Vehicle struct {
+	Head
+	Make           q.Word     `key:"make" about:"who built it"`
+	Model          q.Word     `key:"model" about:"the maker's name for it"`
+	Year           q.Quantity `key:"year" exact:"" about:"model year"`
+	VIN            q.Word     `key:"vin" private:"" about:"vehicle identification number"`
+	Body           q.Word     `key:"body" about:"body style"`
+	Drive          q.Word     `key:"drive" about:"driven wheels"`
+	Fuel           q.Word     `key:"fuel" oneof:"gasoline,diesel,propane,electric" about:"the fuel that the maker built it for"`
+	Duty           q.Word     `key:"duty" oneof:"light,heavy" about:"light or heavy duty, as certified"`
+	Seats          q.Quantity `key:"seats" exact:"" about:"designated seating positions"`
+	Wheelbase      q.Quantity `key:"wheelbase" dim:"length" about:"front axle line to rear axle line"`
+	GrossRating    q.Quantity `key:"gross-rating" dim:"mass" exact:"" about:"certified gross vehicle weight rating"`
+	CombinedRating q.Quantity `key:"combined-rating" dim:"mass" exact:"" about:"gross combined weight rating"`
+	RoofRating     q.Quantity `key:"roof-rating" dim:"mass" exact:"" about:"what the roof may carry"`
+	CGHeight       q.Quantity `key:"cg-height" dim:"length" about:"height of the centre of gravity as received"`
+	Height         q.Quantity `key:"height" dim:"length" about:"overall height"`
+	TopSpeed       q.Quantity `key:"top-speed" dim:"speed" exact:"" about:"the highest speed it will be driven at"`
+}
+
+// Axle is [vehicle.front] or [vehicle.rear].
+type Axle struct {
+	Head
+	Rating        q.Quantity `key:"rating" dim:"mass" exact:"" about:"certified gross axle weight rating"`
+	Track         q.Quantity `key:"track" dim:"length" about:"track width now"`
+	TrackWas      q.Quantity `key:"track-was" dim:"length" about:"track width as received, if another"`
+	Tire          Ref        `key:"tire" ref:"tire" about:"tire.x now"`
+	TireWas       Ref        `key:"tire-was" ref:"tire" about:"tire.x as received, if another"`
+	Wheel         Ref        `key:"wheel" ref:"wheel" about:"wheel.x"`
+	Tires         q.Quantity `key:"tires" exact:"" default:"2" about:"how many tires: 2, or 4 for duals"`
+	SpringRate    q.Quantity `key:"spring-rate" dim:"spring-rate" about:"at one wheel"`
+	SpringRateWas q.Quantity `key:"spring-rate-was" dim:"spring-rate" about:"at one wheel, as received, if other springs"`
+	RideChange    q.Quantity `key:"ride-change-limit" dim:"length" exact:"" about:"how far ride height may change"`
+	FinalDrive    q.Quantity `key:"final-drive" about:"axle ratio now"`
+	FinalDriveWas q.Quantity `key:"final-drive-was" about:"axle ratio as received, if another"`
+	TorqueRating  q.Quantity `key:"torque-rating" dim:"torque" exact:"" about:"continuous or rated torque at the axle's output"`
+	BrakeTorque   q.Quantity `key:"brake-torque" dim:"torque" about:"brake torque of the axle at the same line pressure"`
+}
+
+// Weighing is [weighing.ID].
+type Weighing struct {
+	Head
+	When     q.Word                `key:"when" oneof:"as-received,as-built" about:"which weighing this is"`
+	Front    q.Quantity            `key:"front" dim:"mass" about:"scale reading under the front axle"`
+	Rear     q.Quantity            `key:"rear" dim:"mass" about:"scale reading under the rear axle"`
+	Aboard   []Ref                 `key:"aboard" ref:"load" about:"loads on board when it was weighed"`
+	Levels   map[string]q.Quantity `key:"levels" about:"how full each tank.x was, 0 to 1"`
+	On       Date                  `key:"on" about:"date"`
+	Document Ref                   `key:"document" ref:"document" about:"the ticket"`
+}
+
+// Donor is [donor.ID].
+type Donor struct {
+	Head
+	Make     q.Word     `key:"make" about:"who built it"`
+	Model    q.Word     `key:"model" about:"the maker's name for it"`
+	Year     q.Quantity `key:"year" exact:"" about:"model year"`
+	VIN      q.Word     `key:"vin" private:"" about:"vehicle identification number"`
+	Fuel     q.Word     `key:"fuel" oneof:"gasoline,diesel,propane,electric" about:"its fuel"`
+	Duty     q.Word     `key:"duty" oneof:"light,heavy" about:"light or heavy duty, as certified"`
+	Odometer q.Quantity `key:"odometer" dim:"length" about:"distance run"`
+}
+
+// Engine is [engine], and [engine-was] the one that came out.
+type Engine struct {
+	Head
+	Part         Ref        `key:"part" ref:"part" about:"part.x"`
+	Year         q.Quantity `key:"year" exact:"" about:"model year it was certified for"`
+	Fuel         q.Word     `key:"fuel" oneof:"gasoline,diesel,propane,electric" about:"what it burns"`
+	Duty         q.Word     `key:"duty" oneof:"light,heavy" about:"light or heavy duty, as certified"`
+	Displacement q.Quantity `key:"displacement" dim:"volume" about:"swept volume"`
+	Cylinders    q.Quantity `key:"cylinders" exact:"" about:"how many"`
+	Idle         q.Quantity `key:"idle" dim:"speed-of-rotation" about:"idle speed"`
+	CruiseLimit  q.Quantity `key:"cruise-limit" dim:"speed-of-rotation" exact:"" about:"the highest speed it should be held at"`
+	Governed     q.Quantity `key:"governed" dim:"speed-of-rotation" about:"governed speed"`
+	PeakTorque   q.Quantity `key:"peak-torque" dim:"torque" about:"greatest torque"`
+	PeakTorqueAt q.Quantity `key:"peak-torque-at" dim:"speed-of-rotation" about:"speed of the greatest torque"`
+	RatedPower   q.Quantity `key:"rated-power" dim:"power" about:"rated power"`
+	RatedPowerAt q.Quantity `key:"rated-power-at" dim:"speed-of-rotation" about:"speed of the rated power"`
+	Boost        q.Quantity `key:"boost" dim:"pressure" about:"boost at rated power"`
+	VolEff       q.Quantity `key:"volumetric-efficiency" about:"volumetric efficiency"`
+	CompEff      q.Quantity `key:"compressor-efficiency" about:"compressor efficiency"`
+	Rock         q.Quantity `key:"rock" dim:"angle" about:"what the mounts let it roll, to one side"`
+	CrankHeight  q.Quantity `key:"crank-height" dim:"length" lever:"" about:"crankshaft line above ground"`
+}
+
+// Made says how a part was made in the shop.
+type Made struct {
+	Material q.Word `key:"material" about:"what it is made of"`
+	Process  q.Word `key:"process" about:"how"`
+	Drawing  Ref    `key:"drawing" ref:"document" about:"document.x: a drawing or photo"`
+	By       q.Word `key:"by" about:"who made it"`
+}
+
+// Part is [part.ID].
+type Part struct {
+	Head
+	Name       q.Word            `key:"name" about:"what people call it"`
+	Role       q.Word            `key:"role" about:"the trade's word for what it is, such as alternator"`
+	Origin     q.Word            `key:"origin" oneof:"original,donor,bought,made" about:"where it comes from"`
+	Donor      Ref               `key:"donor" ref:"donor" about:"donor.x"`
+	Fitted     q.Truth           `key:"fitted" default:"true" about:"whether the finished vehicle carries it"`
+	FittedOn   Date              `key:"fitted-on" about:"when it went on, if after a weighing"`
+	RemovedOn  Date              `key:"removed-on" about:"when it came off, if after a weighing"`
+	Wears      q.Truth           `key:"wears" default:"false" about:"the next owner will have to buy it"`
+	Change     q.Word            `key:"change" about:"what was altered"`
+	Count      q.Quantity        `key:"count" exact:"" default:"1" about:"how many"`
+	Mass       q.Quantity        `key:"mass" dim:"mass" lever:"" about:"of one"`
+	MassBefore q.Quantity        `key:"mass-before" dim:"mass" about:"of one, before it was altered"`
+	At         Spot              `key:"at" about:"where it sits now"`
+	WasAt      Spot              `key:"was-at" about:"where it sat before the work, if elsewhere"`
+	On         q.Word            `key:"on" about:"a place such as roof"`
+	Needs      map[string]Hookup `key:"needs" about:"what it must be fed"`
+	Gives      map[string]Hookup `key:"gives" about:"what it supplies"`
+	Made       Made              `key:"made" about:"how it was made"`
+	OrderAs    q.Word            `key:"order-as" about:"what to ask for at a parts counter"`
+	Supplier   q.Word            `key:"supplier" about:"who sold it"`
+	Cost       q.Word            `key:"cost" private:"" about:"what it cost"`
+	Why        q.Word            `key:"why" about:"why this one"`
+}
+
+// Assembly is [assembly.ID].
+type Assembly struct {
+	Head
+	Datum   q.Word `key:"datum" about:"the point it is placed by"`
+	At      Spot   `key:"at" about:"where the datum is now"`
+	WasAt   Spot   `key:"was-at" about:"where the datum was before the work"`
+	TapedAt Spot   `key:"taped-at" about:"where it stood when the gaps hung on it were taped, if not at"`
+	On      Date   `key:"on" about:"date"`
+}
+
+// Load is [load.ID].
+type Load struct {
+	Head
+	Mass  q.Quantity `key:"mass" dim:"mass" lever:"" about:"of one"`
+	Count q.Quantity `key:"count" exact:"" default:"1" about:"how many"`
+	At    Spot       `key:"at" about:"where it rides"`
+	On    q.Word     `key:"on" about:"a place such as roof"`
+}
+
+// Tank is [tank.ID].
+type Tank struct {
+	Head
+	Fluid       q.Word     `key:"fluid" about:"what is in it now"`
+	FluidWas    q.Word     `key:"fluid-was" about:"what was in it as received, if something else"`
+	Capacity    q.Quantity `key:"capacity" dim:"volume" lever:"" about:"usable volume now; 0 for a tank that came off"`
+	CapacityWas q.Quantity `key:"capacity-was" dim:"volume" about:"as received, if another; 0 for a tank that was not there"`
+	At          Spot       `key:"at" about:"middle of the fluid now"`
+	WasAt       Spot       `key:"was-at" about:"as received, if elsewhere"`
+}
+
+// Tire is [tire.ID].
+type Tire struct {
+	Head
+	Size         q.Word     `key:"size" about:"the size marking"`
+	Service      q.Word     `key:"service" oneof:"light-truck,passenger" about:"what it is made for"`
+	LoadIndex    q.Quantity `key:"load-index" exact:"" about:"load index, single fitment"`
+	LoadRating   q.Quantity `key:"load-rating" dim:"mass" exact:"" about:"maximum load, single fitment"`
+	LoadDual     q.Quantity `key:"load-rating-dual" dim:"mass" exact:"" about:"maximum load, dual fitment"`
+	SpeedSymbol  q.Word     `key:"speed-symbol" about:"speed symbol"`
+	Pressure     q.Quantity `key:"pressure" dim:"pressure" about:"cold inflation"`
+	Diameter     q.Quantity `key:"diameter" dim:"length" about:"measured or catalogue diameter"`
+	RevsPerMile  q.Quantity `key:"revs-per-mile" dim:"revolutions-a-distance" about:"measured, as in \"631 rev/mi\""`
+	SectionWidth q.Quantity `key:"section-width" dim:"length" about:"section width"`
+}
+
+// Wheel is [wheel.ID].
+type Wheel struct {
+	Head
+	LoadRating q.Quantity `key:"load-rating" dim:"mass" exact:"" about:"maximum load of one"`
+}
+
+// Gap is [gap.ID].
+type Gap struct {
+	Head
+	Between    []Ref      `key:"between" ref:"part" words:"" about:"the two things: part.x or words"`
+	Kind       q.Word     `key:"kind" oneof:"fan-to-core,fan-to-shroud,belt-to-fixed,shaft-to-fixed,engine-to-body,engine-to-hood,pan-to-axle,tire-to-body,steering-to-fixed,exhaust-to-fuel,exhaust-to-brake-line,exhaust-to-wiring,exhaust-to-floor,exhaust-to-rubber,hose-to-sharp,line-to-moving,filter-access,fill-access" about:"what kind of gap"`
+	Measured   q.Quantity `key:"measured" dim:"length" lever:"" about:"the tape's reading"`
+	BeforeMove q.Truth    `key:"before-move" default:"false" about:"taped before the assembly moved"`
+	Along      q.Word     `key:"along" oneof:"back,right,up,-back,-right,-up" about:"which way it runs, from the first to the second"`
+	Relief     q.Quantity `key:"relief" dim:"length" lever:"" about:"room made since by cutting or dimpling"`
+	Motion     q.Quantity `key:"motion" dim:"length" about:"how far the two come together in use"`
+	Least      q.Quantity `key:"least" dim:"length" exact:"" about:"a limit tighter than the kind's"`
+	Shielded   q.Truth    `key:"shielded" default:"false" about:"a heat shield stands between"`
+	On         Date       `key:"on" about:"date of the reading"`
+}
+
+// Zone is [zone.ID].
+type Zone struct {
+	Head
+	Temperature q.Quantity `key:"temperature" dim:"temperature" about:"the hottest it gets"`
+	EngineSpace q.Truth    `key:"engine-space" default:"false" about:"it is in the engine space"`
+}
+
+// Circuit is [circuit.ID].
+type Circuit struct {
+	Head
+	From             Ref        `key:"from" ref:"part,relay,circuit" about:"what feeds it: part.x, relay.x or circuit.x"`
+	To               []Ref      `key:"to" ref:"part,relay,circuit" about:"what it feeds"`
+	Load             q.Quantity `key:"load" dim:"current" about:"its own current"`
+	Power            q.Quantity `key:"power" dim:"power" about:"its own power, in place of load"`
+	Duty             q.Word     `key:"duty" oneof:"continuous,intermittent,momentary,cranking,signal,ground" about:"how it is used"`
+	Gauge            q.Word     `key:"gauge" size:"" about:"conductor size, such as 12 AWG or 3 mm2"`
+	Insulation       q.Word     `key:"insulation" about:"SAE type such as GXL, or a temperature"`
+	Length           q.Quantity `key:"length" dim:"length" lever:"" about:"one way"`
+	Return           q.Word     `key:"return" oneof:"wire,chassis" about:"how the current comes back"`
+	ReturnLength     q.Quantity `key:"return-length" dim:"length" lever:"" about:"of the return wire, where it differs"`
+	ReturnResistance q.Quantity `key:"return-resistance" dim:"resistance" about:"of the chassis return, where measured"`
+	Fuse             q.Quantity `key:"fuse" dim:"current" exact:"" about:"fuse rating"`
+	Breaker          q.Quantity `key:"breaker" dim:"current" exact:"" about:"breaker rating"`
+	FuseFromSource   q.Quantity `key:"fuse-from-source" dim:"length" lever:"" about:"unfused length from the source"`
+	Sheathed         q.Truth    `key:"sheathed" default:"false" about:"the unfused length is sheathed"`
+	Relay            Ref        `key:"relay" ref:"relay" about:"relay.x that switches it"`
+	SwitchRating     q.Quantity `key:"switch-rating" dim:"current" exact:"" about:"of the switch in it"`
+	Bundle           q.Quantity `key:"bundle" exact:"" about:"how many current-carrying wires run together"`
+	FaultCurrent     q.Quantity `key:"fault-current" dim:"current" about:"prospective short-circuit current"`
+	ClearingTime     q.Quantity `key:"clearing-time" dim:"time" about:"how soon its fuse clears that"`
+	Zone             Ref        `key:"zone" ref:"zone" about:"zone.x it runs through, the hottest"`
+	Critical         q.Truth    `key:"critical" default:"false" about:"something dangerous fails with it"`
+	DropLimit        q.Quantity `key:"drop-limit" exact:"" about:"voltage drop allowed, such as 3 %"`
+	Colour           q.Word     `key:"colour" about:"colour of the wire"`
+	Like             Ref        `key:"like" ref:"circuit" about:"circuit.x it takes from what it does not say"`
+}
+
+// Relay is [relay.ID].
+type Relay struct {
+	Head
+	ContactRating q.Quantity `key:"contact-rating" dim:"current" exact:"" about:"of its contacts"`
+	Coil          Ref        `key:"coil" ref:"circuit" about:"circuit.x that works it"`
+}
+
+// Supply is [supply].
+type Supply struct {
+	Head
+	Voltage          q.Quantity `key:"voltage" dim:"voltage" exact:"" about:"system voltage"`
+	AlternatorCruise q.Quantity `key:"alternator-cruise" dim:"current" about:"output at cruise, hot"`
+	AlternatorIdle   q.Quantity `key:"alternator-idle" dim:"current" about:"output at idle, hot"`
+	BatteryCCA       q.Quantity `key:"battery-cca" dim:"current" exact:"" about:"cold cranking amps (SAE J537)"`
+	StarterCurrent   q.Quantity `key:"starter-current" dim:"current" about:"what the starter draws, cold"`
+}

@@ -1,0 +1,106 @@
+package ledger
+
+import q "fishplate/ledger/quantity"
+
+// Fuel is [fuel].
+type Fuel struct {
+	Head
+	Carries        []q.Word   `key:"carries" about:"the fuels it must carry, such as diesel, B20"`
+	Filler         q.Word     `key:"filler" oneof:"wide,narrow" about:"the filler neck: passes a diesel spout or not"`
+	FillerLabel    q.Word     `key:"filler-label" about:"what the label at the filler says"`
+	WaterSeparator Ref        `key:"water-separator" ref:"part" about:"part.x"`
+	FilterRating   q.Quantity `key:"filter-rating" dim:"length" exact:"" about:"of the final filter, in um"`
+	ReturnLine     Ref        `key:"return-line" ref:"hose" words:"" about:"hose.x, or \"not needed\""`
+	Vent           q.Word     `key:"vent" about:"how the tank breathes"`
+	Viscosity      q.Quantity `key:"viscosity" dim:"kinematic-viscosity" about:"at the coldest that it will run"`
+	PumpAllows     q.Quantity `key:"pump-allows" dim:"pressure" exact:"" about:"what may be lost ahead of the pump"`
+	FilterAsked    q.Quantity `key:"filter-asked" dim:"length" exact:"" about:"how fine a filter the engine asks for"`
+	InTankPump     q.Word     `key:"in-tank-pump" oneof:"removed,kept,none" about:"what became of it"`
+	Canister       q.Word     `key:"evaporative-canister" oneof:"kept,capped,removed,none" about:"what became of it"`
+}
+
+// Hose is [hose.ID]: a hose, tube or pipe of any system.
+type Hose struct {
+	Head
+	Carries          q.Word     `key:"carries" about:"what runs in it"`
+	Material         q.Word     `key:"material" about:"what it is made of inside"`
+	Class            q.Word     `key:"class" about:"its class, such as 30R9"`
+	From             Ref        `key:"from" ref:"part,hose" words:"" about:"where it starts: part.x, hose.x or words"`
+	To               Ref        `key:"to" ref:"part,hose" words:"" about:"where it ends"`
+	BoreFrom         q.Quantity `key:"bore-from" dim:"length" about:"bore of what it joins at the start"`
+	BoreTo           q.Quantity `key:"bore-to" dim:"length" about:"bore of what it joins at the end"`
+	Bore             q.Quantity `key:"bore" dim:"length" lever:"" about:"its own bore"`
+	Length           q.Quantity `key:"length" dim:"length" lever:"" about:"length"`
+	Role             q.Word     `key:"role" about:"supply, return, vent, fill, ..."`
+	Pressure         q.Quantity `key:"pressure" dim:"pressure" about:"the highest in use"`
+	Temperature      q.Quantity `key:"temperature" dim:"temperature" about:"the highest in use"`
+	RatedPressure    q.Quantity `key:"rated-pressure" dim:"pressure" exact:"" about:"the maker's working pressure"`
+	RatedTemperature q.Quantity `key:"rated-temperature" dim:"temperature" exact:"" about:"the maker's temperature"`
+	RatedFor         []q.Word   `key:"rated-for" about:"fuels that the maker rates it for"`
+	Immersed         q.Truth    `key:"immersed" default:"false" about:"it lies in the fuel"`
+	RatedImmersed    q.Truth    `key:"rated-immersed" default:"false" about:"the maker rates it for immersion"`
+	Flow             q.Quantity `key:"flow" dim:"flow" about:"what runs through it at most"`
+	Joined           q.Word     `key:"joined" about:"how it is joined"`
+	Clamps           q.Word     `key:"clamps" about:"clamps"`
+	CutFrom          q.Word     `key:"cut-from" about:"the moulded hose it was cut from"`
+	OrderAs          q.Word     `key:"order-as" about:"what to ask for at a parts counter"`
+}
+
+// Wetted is [wetted.ID]: whatever else the fuel touches.
+type Wetted struct {
+	Head
+	Part     Ref    `key:"part" ref:"part" words:"" about:"part.x, or words"`
+	Material q.Word `key:"material" about:"what the fuel touches"`
+}
+
+// Answer is [answer.ID].
+type Answer struct {
+	Head
+	Question q.Word `key:"question" about:"which of the usual questions it answers"`
+	Says     q.Word `key:"says" about:"the answer"`
+	Entries  []Ref  `key:"entries" ref:"any" about:"entries that it is about"`
+}
+
+// Work is [work.ID].
+type Work struct {
+	Head
+	On       []Ref  `key:"on" ref:"part" about:"part.x worked on"`
+	Did      q.Word `key:"did" oneof:"renewed,inspected,cleaned,coated,torqued,repaired,adjusted,tested" about:"what was done"`
+	By       q.Word `key:"by" about:"who"`
+	Date     Date   `key:"date" about:"when"`
+	Found    q.Word `key:"found" about:"what was found"`
+	Reading  q.Word `key:"reading" about:"what was read"`
+	Document Ref    `key:"document" ref:"document" about:"document.x"`
+}
+
+// Document is [document.ID].
+type Document struct {
+	Head
+	Kind    q.Word   `key:"kind" about:"what it is, such as weigh-ticket or photo"`
+	File    q.Word   `key:"file" about:"path in the build folder"`
+	SHA256  q.Word   `key:"sha256" about:"digest of the file"`
+	On      Date     `key:"on" about:"date"`
+	By      q.Word   `key:"by" about:"who made it"`
+	Proves  []q.Word `key:"proves" about:"entries or values it proves"`
+	Private q.Truth  `key:"private" default:"false" about:"left out of a public book"`
+}
+
+// Waiver is [waiver.ID].
+type Waiver struct {
+	Head
+	Rule    q.Word `key:"rule" about:"pack/rule"`
+	Entry   q.Word `key:"entry" about:"the entry whose check is waived"`
+	Aspect  q.Word `key:"aspect" about:"which of several checks on it"`
+	Because q.Word `key:"because" about:"the reason"`
+	By      q.Word `key:"by" about:"who answers for it"`
+	Until   Date   `key:"until" about:"the last day it holds"`
+}
+
+// Signature is [signature.ID].
+type Signature struct {
+	Head
+	Stage  q.Word `key:"stage" oneof:"intake,plan,mock-up,assembly,first-start,road-test,delivery" about:"the stage signed for"`
+	By     q.Word `key:"by" about:"who signed"`
+	On     Date   `key:"on" about:"when"`
+	Digest q.Word `key:"digest" about:"of the ledger that was signed"`
+}

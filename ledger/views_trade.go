@@ -1,0 +1,221 @@
+package ledger
+
+import q "fishplate/ledger/quantity"
+
+// Transmission is [transmission].
+type Transmission struct {
+	Head
+	Part         Ref          `key:"part" ref:"part" about:"part.x"`
+	Kind         q.Word       `key:"kind" oneof:"automatic,manual" about:"automatic or manual"`
+	Gears        []q.Quantity `key:"gears" about:"ratios, first gear first"`
+	StallRatio   q.Quantity   `key:"stall-ratio" about:"torque ratio of the converter at stall"`
+	TorqueRating q.Quantity   `key:"torque-rating" dim:"torque" exact:"" about:"rated input torque"`
+	Controller   Ref          `key:"controller" ref:"part" about:"part.x that shifts it"`
+}
+
+// Transfer is [transfer].
+type Transfer struct {
+	Head
+	Part         Ref        `key:"part" ref:"part" about:"part.x"`
+	High         q.Quantity `key:"high" about:"high range ratio"`
+	Low          q.Quantity `key:"low" about:"low range ratio"`
+	TorqueRating q.Quantity `key:"torque-rating" dim:"torque" exact:"" about:"rated input torque"`
+}
+
+// ShaftAngles are angle-finder readings of a shaft and what it joins.
+type ShaftAngles struct {
+	From  q.Quantity `key:"from" dim:"angle" lever:"" about:"of the part it comes from"`
+	Shaft q.Quantity `key:"shaft" dim:"angle" lever:"" about:"of the shaft"`
+	To    q.Quantity `key:"to" dim:"angle" lever:"" about:"of the part it goes to"`
+}
+
+// Shaft is [shaft.ID].
+type Shaft struct {
+	Head
+	From             Ref         `key:"from" ref:"part" about:"part.x that drives it"`
+	To               Ref         `key:"to" ref:"part" about:"part.x that it drives"`
+	Length           q.Quantity  `key:"length" dim:"length" lever:"" about:"joint centre to joint centre"`
+	LengthWas        q.Quantity  `key:"length-was" dim:"length" about:"as received"`
+	Tube             q.Quantity  `key:"tube" dim:"length" about:"outside diameter of the tube"`
+	Wall             q.Quantity  `key:"wall" dim:"length" about:"wall of the tube"`
+	Slopes           ShaftAngles `key:"slopes" about:"side view, down to the rear positive"`
+	Plan             ShaftAngles `key:"plan" about:"seen from above, to the right positive"`
+	Phased           q.Truth     `key:"phased" about:"yokes in line"`
+	Joints           q.Word      `key:"joints" oneof:"2,3,cv" about:"how many joints, or cv for constant velocity"`
+	CentreBearing    q.Truth     `key:"centre-bearing" default:"false" about:"it has a centre bearing"`
+	Material         q.Word      `key:"material" oneof:"steel,aluminium" default:"steel" about:"of the tube"`
+	SlipEngaged      q.Quantity  `key:"slip-engaged" dim:"length" lever:"" about:"spline engaged at ride height"`
+	SlipEngagedLeast q.Quantity  `key:"slip-engaged-least" dim:"length" exact:"" about:"least engagement allowed"`
+	SlipLeft         q.Quantity  `key:"slip-left" dim:"length" lever:"" about:"travel left before it bottoms, at ride height"`
+	SlipUsed         q.Quantity  `key:"slip-used" dim:"length" about:"what the suspension takes, each way"`
+	BeforeMove       q.Truth     `key:"before-move" default:"false" about:"read before the assembly moved"`
+}
+
+// Tachometer is [tachometer].
+type Tachometer struct {
+	Head
+	Expects     q.Quantity `key:"expects" dim:"count-a-revolution" about:"pulses a crankshaft revolution"`
+	Sender      Ref        `key:"sender" ref:"part" about:"part.x"`
+	PolePairs   q.Quantity `key:"pole-pairs" exact:"" about:"of the alternator, where it is the sender"`
+	PulleyRatio q.Quantity `key:"pulley-ratio" about:"crankshaft pulley over alternator pulley"`
+}
+
+// Speedometer is [speedometer].
+type Speedometer struct {
+	Head
+	Expects   q.Quantity `key:"expects" dim:"count-a-distance" about:"pulses a mile"`
+	Sender    Ref        `key:"sender" ref:"part" about:"part.x"`
+	Pulses    q.Quantity `key:"pulses" dim:"count-a-revolution" about:"pulses a revolution of what it turns with"`
+	TurnsWith q.Word     `key:"turns-with" oneof:"shaft,wheel" about:"what the sender turns with"`
+}
+
+// Cooling is [cooling].
+type Cooling struct {
+	Head
+	Rejected     q.Quantity `key:"rejected" dim:"power" about:"heat to coolant at rated power"`
+	HeatShare    q.Quantity `key:"heat-share" about:"share of the fuel's heat that goes to coolant"`
+	Ambient      q.Quantity `key:"ambient" dim:"temperature" exact:"" about:"design ambient"`
+	Mix          q.Quantity `key:"mix" about:"share of glycol by volume"`
+	Cap          q.Quantity `key:"cap" dim:"pressure" about:"pressure cap"`
+	TopTankLimit q.Quantity `key:"top-tank-limit" dim:"temperature" exact:"" about:"hottest top tank allowed"`
+}
+
+// Radiator is [radiator.ID]: a radiator, or a transmission or charge-air cooler.
+type Radiator struct {
+	Head
+	Part             Ref        `key:"part" ref:"part" about:"part.x"`
+	Cools            q.Word     `key:"cools" oneof:"coolant,transmission,charge-air,oil" default:"coolant" about:"what it cools"`
+	Rating           q.Quantity `key:"rating" dim:"power" about:"heat given up at its rating difference"`
+	RatingDifference q.Quantity `key:"rating-difference" dim:"temperature-difference" exact:"" about:"inlet temperature less air at that rating"`
+	Effectiveness    q.Quantity `key:"effectiveness" about:"of a charge-air cooler"`
+	OutletLimit      q.Quantity `key:"outlet-limit" dim:"temperature" exact:"" about:"hottest outlet allowed"`
+	Heat             q.Quantity `key:"heat" dim:"power" about:"heat that it must give up, where not the engine's"`
+}
+
+// Loop is [loop.ID].
+type Loop struct {
+	Head
+	Carries q.Word  `key:"carries" about:"what runs in it"`
+	Through []Ref   `key:"through" ref:"part,hose" about:"part.x and hose.x in order"`
+	Closed  q.Truth `key:"closed" about:"it comes back to where it starts"`
+}
+
+// Intake is [intake].
+type Intake struct {
+	Head
+	FilterFlow       q.Quantity `key:"filter-flow" dim:"flow" exact:"" about:"what the filter passes at its rated restriction"`
+	Bore             q.Quantity `key:"bore" dim:"length" about:"bore of the duct"`
+	Restriction      q.Quantity `key:"restriction" dim:"pressure" about:"measured at rated power"`
+	RestrictionLimit q.Quantity `key:"restriction-limit" dim:"pressure" exact:"" about:"what the engine allows"`
+}
+
+// Exhaust is [exhaust].
+type Exhaust struct {
+	Head
+	Bore              q.Quantity `key:"bore" dim:"length" about:"bore of the pipe"`
+	BackPressure      q.Quantity `key:"back-pressure" dim:"pressure" about:"measured at rated power"`
+	BackPressureLimit q.Quantity `key:"back-pressure-limit" dim:"pressure" exact:"" about:"what the engine allows"`
+}
+
+// Readings are what a test may record.
+type Readings struct {
+	Speed        q.Quantity `key:"speed" dim:"speed" about:"speed at the start"`
+	Distance     q.Quantity `key:"distance" dim:"length" about:"stopping distance"`
+	Deceleration q.Quantity `key:"deceleration" dim:"acceleration" about:"mean deceleration"`
+	Grade        q.Quantity `key:"grade" about:"slope, such as 20 %"`
+	Held         q.Truth    `key:"held" about:"it held"`
+	Started      q.Truth    `key:"started" about:"it started off"`
+	TopTank      q.Quantity `key:"top-tank" dim:"temperature" about:"top tank temperature"`
+	Ambient      q.Quantity `key:"ambient" dim:"temperature" about:"air temperature"`
+	EngineSpeed  q.Quantity `key:"engine-speed" dim:"speed-of-rotation" about:"engine speed"`
+	Voltage      q.Quantity `key:"voltage" dim:"voltage" about:"system voltage"`
+	Current      q.Quantity `key:"current" dim:"current" about:"current"`
+	Vacuum       q.Quantity `key:"vacuum" dim:"pressure" about:"vacuum depth"`
+}
+
+// Test is [test.ID].
+type Test struct {
+	Head
+	Kind     q.Word   `key:"kind" oneof:"stop,parking,road,top-tank,charge,grade" about:"what was tested"`
+	On       Date     `key:"on" about:"date"`
+	By       q.Word   `key:"by" about:"who"`
+	Readings Readings `key:"readings" about:"what was read"`
+	Document Ref      `key:"document" ref:"document" about:"document.x"`
+}
+
+// Lamp is [lamp.ID].
+type Lamp struct {
+	Head
+	Kind         q.Word     `key:"kind" oneof:"headlamp,tail,stop,turn-signal,parking,side-marker,reflex-reflector,auxiliary,clearance" about:"what lamp"`
+	Height       q.Quantity `key:"height" dim:"length" lever:"" about:"centre above the road, at curb weight"`
+	Spread       q.Quantity `key:"spread" dim:"length" about:"between the two"`
+	SwitchedWith q.Word     `key:"switched-with" about:"what it is switched with"`
+}
+
+// SeatBelt is [seat-belt.ID].
+type SeatBelt struct {
+	Head
+	Seat        q.Word `key:"seat" about:"which seat"`
+	Webbing     q.Word `key:"webbing" oneof:"original,re-webbed,replaced" about:"its webbing"`
+	Certificate Ref    `key:"certificate" ref:"document" about:"document.x"`
+}
+
+// Mirror is [mirror.ID].
+type Mirror struct {
+	Head
+	Side q.Word     `key:"side" oneof:"left,right,inside" about:"which side"`
+	Area q.Quantity `key:"area" dim:"area" about:"reflecting surface"`
+	Kind q.Word     `key:"kind" oneof:"flat,convex" about:"unit magnification or convex"`
+}
+
+// Emission is [emission.ID].
+type Emission struct {
+	Head
+	Gear     q.Word `key:"gear" about:"which piece of emission gear"`
+	Was      q.Word `key:"was" about:"what there was"`
+	Now      q.Word `key:"now" oneof:"kept,replaced,not fitted to this engine" about:"what became of it"`
+	Document Ref    `key:"document" ref:"document" about:"document.x"`
+}
+
+// Pin is one pin of a plug.
+type Pin struct {
+	To        q.Word `key:"to" about:"where its wire ends: plug.x:pin, splice.x or part.x"`
+	Circuit   Ref    `key:"circuit" ref:"circuit" about:"circuit.x"`
+	Gauge     q.Word `key:"gauge" size:"" about:"conductor size"`
+	Colour    q.Word `key:"colour" about:"colour of the wire now"`
+	ColourWas q.Word `key:"colour-was" about:"as received"`
+	Now       q.Word `key:"now" oneof:"kept,moved,new,cut,capped,empty" about:"what became of it"`
+}
+
+// Plug is [plug.ID].
+type Plug struct {
+	Head
+	Ways   q.Quantity     `key:"ways" exact:"" about:"how many pins it has room for"`
+	Opened q.Truth        `key:"opened" default:"false" about:"pins were moved, added or taken out"`
+	Mates  Ref            `key:"mates" ref:"plug" about:"plug.x it plugs into"`
+	On     Ref            `key:"on" ref:"part" words:"" about:"part.x that carries it, or words"`
+	Pins   map[string]Pin `key:"pins" about:"pin by pin"`
+}
+
+// Splice is [splice.ID].
+type Splice struct {
+	Head
+	Joins []q.Word `key:"joins" about:"the pins it joins, as plug.x:pin"`
+	How   q.Word   `key:"how" about:"crimped, soldered, ..."`
+	On    q.Word   `key:"on" about:"where, or when"`
+}
+
+// ShopInfo is [shop].
+type ShopInfo struct {
+	Head
+	Name  q.Word   `key:"name" about:"what the shop is called"`
+	Packs []q.Word `key:"packs" about:"the rule packs that apply"`
+	Units q.Word   `key:"units" oneof:"us,si" about:"units of display"`
+}
+
+// HookupKind is [hookup.ID] in a shop: a kind of hookup that it adds.
+type HookupKind struct {
+	Head
+	Compare   q.Word `key:"compare" oneof:"level,sum,equal,present" about:"how a gift meets a need"`
+	Dimension q.Word `key:"dimension" about:"of its quantity, such as pressure"`
+}

@@ -1,0 +1,162 @@
+// Package lint is the engine: it runs rules on a build, judges what they find
+// and says what is proved, what fails, what is left open and what is missing.
+package lint
+
+import (
+	"fmt"
+
+	"fishplate/ledger"
+	"fishplate/ledger/quantity"
+)
+
+// Rule is one thing that must or should hold. It is a plain value: names,
+// texts and one function that says what is to be compared with what. It never
+// knows who runs it.
+type Rule struct {
+	Name    string // "weight/front-axle"
+	Title   string // what must hold, in one line
+	Should  bool   // a should never fails a run
+	Due     ledger.Stage
+	Sources []quantity.Citation
+	Note    string // what it leaves out, or where it is a benchmark
+	Caution string // where someone can get hurt
+	Check   func(*ledger.Build, *Sheet)
+}
+
+// Level is must or should, in RFC 2119's words.
+func (r *Rule) Level() string {
+	if r.Should {
+		return "should"
+	}
+	return "must"
+}
+
+// Pack is a set of rules about one subject.
+type Pack struct {
+	Name  string
+	Title string
+	Rules []*Rule
+}
+
+// Verdict is what a check comes to.
+type Verdict uint8
+
+// The verdicts, from best to worst for a must; NotApplicable stands apart.
+const (
+	NotApplicable Verdict = iota
+	Pass
+	Waived
+	Unproven
+	Missing
+	Fail
+)
+
+var verdictWords = [...]string{"not applicable", "pass", "waived", "unproven", "missing", "fail"}
+
+func (v Verdict) String() string { return verdictWords[v] }
+
+// Sense is how value and limit are compared.
+type Sense string
+
+// The senses of a check.
+const (
+	AtMost  Sense = "at-most"
+	AtLeast Sense = "at-least"
+	Between Sense = "between"
+	Same    Sense = "same"
+	Holds   Sense = "holds"
+)
+
+// Result is one check: a rule on an entry in one respect.
+type Result struct {
+	Rule    *Rule
+	Entry   string
+	Aspect  string
+	Place   quantity.Place
+	Should  bool
+	Due     ledger.Stage
+	Sense   Sense
+	Value   quantity.Quantity
+	Limit   quantity.Quantity
+	Upper   quantity.Quantity // of Between
+	Margin  quantity.Quantity
+	Verdict Verdict
+	// Underlying is the verdict under a waiver.
+	Underlying Verdict
+	// Reason says why, in words: why not applicable, what a truth that does
+	// not hold means, why it was waived.
+	Reason string
+	Needs  []quantity.Need
+	// Counts tells that it makes the run fail.
+	Counts bool
+	// Tight is a shop's own limit that took the place of the rule's.
+	Tight bool
+
+	work bool
+}
+
+// Key identifies the check for comparing, waivers and fingerprints.
+func (r *Result) Key() string { return r.Rule.Name + "\x00" + r.Entry + "\x00" + r.Aspect }
+
+// Subject is the entry, with the aspect where there is one.
+func (r *Result) Subject() string {
+	if r.Aspect == "" {
+		return r.Entry
+	}
+	return fmt.Sprintf("%s (%s)", r.Entry, r.Aspect)
+}
+
+// Numeric tells whether the check compares quantities.
+func (r *Result) Numeric() bool { return r.Sense != Holds && r.Sense != "" }
+
+// judge settles the verdict of a check from its margin.
+func (r *Result) judge() {
+	if len(r.Needs) > 0 {
+		r.Verdict = Missing
+		return
+	}
+	if !r.Margin.Known() {
+		r.Verdict, r.Needs = Missing, r.Margin.Needs()
+		return
+	}
+	slack := r.slack()
+	lo, hi := r.Margin.Forward()
+	if lo < -slack && hi >= -slack {
+		lo, hi = r.Margin.Bounds()
+	}
+	switch {
+	case lo >= -slack:
+		r.Verdict = Pass
+	case hi < -slack:
+		r.Verdict = Fail
+	default:
+		r.Verdict = Unproven
+	}
+}
+
+// slack is what floating-point rounding may amount to: a value that equals
+// its limit passes.
+func (r *Result) slack() float64 {
+	size := 0.0
+	for _, q := range []quantity.Quantity{r.Value, r.Limit, r.Upper} {
+		if q.Known() {
+			size = max(size, q.Value(), -q.Value())
+		}
+	}
+	return 1e-12 * size
+}
+
+// settle applies what depends on the stage.
+func (r *Result) settle(stage ledger.Stage) {
+	due := stage >= r.Due
+	if r.work && r.Verdict == Fail && !due {
+		r.Verdict = Missing
+		r.Needs = []quantity.Need{{Key: r.Reason, Place: r.Place}}
+	}
+	switch r.Verdict {
+	case Fail:
+		r.Counts = !r.Should
+	case Unproven, Missing:
+		r.Counts = !r.Should && due
+	}
+}

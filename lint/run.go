@@ -1,0 +1,212 @@
+package lint
+
+import (
+	"cmp"
+	"fmt"
+	"runtime"
+	"slices"
+	"sync"
+
+	"fishplate/ledger"
+	"fishplate/ledger/quantity"
+	"fishplate/ledger/revision"
+)
+
+// Options says how builds are judged.
+type Options struct {
+	Stage *ledger.Stage // judge as of this stage instead of the build's own
+	AsOf  string        // "today", YYYY-MM-DD; "" for the revision's or the calendar's date
+	Today string        // the calendar's date, for folders
+}
+
+// Report is all that was found out about one build.
+type Report struct {
+	Folder  string
+	Build   *ledger.Build // nil where there are faults
+	Title   string
+	Stage   ledger.Stage
+	AsOf    string
+	Results []*Result // worst first, in a fixed order
+	Faults  []ledger.Fault
+	// Notes are about the run itself, such as a shop limit without effect.
+	Notes []ledger.Fault
+}
+
+// Failed tells that some check makes the run fail.
+func (r *Report) Failed() bool {
+	return slices.ContainsFunc(r.Results, func(x *Result) bool { return x.Counts })
+}
+
+// Counts counts the checks by verdict.
+func (r *Report) Counts() map[Verdict]int {
+	out := map[Verdict]int{}
+	for _, x := range r.Results {
+		out[x.Verdict]++
+	}
+	return out
+}
+
+// Check runs the packs that apply to a build.
+func Check(b *ledger.Build, packs []*Pack, opt Options) *Report {
+	rep := &Report{Folder: b.Folder, Build: b, Title: b.Title(), Stage: b.Stage(), AsOf: opt.AsOf}
+	if opt.Stage != nil {
+		rep.Stage = *opt.Stage
+	}
+	chosen, faults := choose(b, packs)
+	if rep.Faults = faults; len(faults) > 0 {
+		rep.Build = nil
+		return rep
+	}
+	used := map[string]bool{}
+	for _, p := range chosen {
+		for _, rule := range p.Rules {
+			results, faults := evaluate(rule, b)
+			rep.Faults = append(rep.Faults, faults...)
+			for _, r := range results {
+				r.settle(rep.Stage)
+				used[rule.Name] = used[rule.Name] || r.Tight
+			}
+			rep.Results = append(rep.Results, results...)
+		}
+	}
+	rep.Notes = idleLimits(b, used)
+	Sort(rep.Results)
+	return rep
+}
+
+// evaluate runs one rule on one build.
+func evaluate(rule *Rule, b *ledger.Build) (results []*Result, faults []ledger.Fault) {
+	s := &Sheet{rule: rule, build: b, seen: map[string]bool{}}
+	defer func() {
+		if p := recover(); p != nil {
+			results, faults = nil, []ledger.Fault{{Place: b.Main(), Message: fmt.Sprintf("internal error in rule %s: %v", rule.Name, p)}}
+		}
+	}()
+	rule.Check(b, s)
+	for _, d := range s.defects {
+		p := b.Main()
+		if l, ok := b.Limit(rule.Name); ok {
+			p = l.Place
+		}
+		faults = append(faults, ledger.Fault{Place: p, Message: d})
+	}
+	return s.results, ledger.SortFaults(faults)
+}
+
+// choose picks the packs that the build names, all where it names none, and
+// checks the names of packs and of the rules that a shop limits.
+func choose(b *ledger.Build, packs []*Pack) ([]*Pack, []ledger.Fault) {
+	var faults []ledger.Fault
+	var names, rules []string
+	for _, p := range packs {
+		names = append(names, p.Name)
+		for _, r := range p.Rules {
+			rules = append(rules, r.Name)
+		}
+	}
+	for rule, l := range b.Limits {
+		if !slices.Contains(rules, rule) {
+			faults = append(faults, ledger.Fault{Place: l.Place, Message: fmt.Sprintf("there is no rule %q to limit%s", rule, near(rule, rules))})
+		}
+	}
+	if b.Packs == nil {
+		return packs, ledger.SortFaults(faults)
+	}
+	var out []*Pack
+	for _, w := range b.Packs {
+		i := slices.Index(names, w.String())
+		if i < 0 {
+			faults = append(faults, ledger.Fault{Place: w.Source().Place, Message: fmt.Sprintf("there is no pack %q%s", w, near(w.String(), names))})
+			continue
+		}
+		if !slices.Contains(out, packs[i]) {
+			out = append(out, packs[i])
+		}
+	}
+	return out, ledger.SortFaults(faults)
+}
+
+func near(word string, known []string) string {
+	if n := quantity.Nearest(word, known); n != "" {
+		return fmt.Sprintf("; did you mean %q?", n)
+	}
+	return ""
+}
+
+// idleLimits reports the shop's limits that tightened nothing.
+func idleLimits(b *ledger.Build, used map[string]bool) []ledger.Fault {
+	var out []ledger.Fault
+	for rule, l := range b.Limits {
+		if !used[rule] {
+			out = append(out, ledger.Fault{Place: l.Place, Message: fmt.Sprintf("the shop's limit for %s has no effect here: it is not tighter than the rule's, or the rule has no such limit", rule)})
+		}
+	}
+	return ledger.SortFaults(out)
+}
+
+// Sort puts results worst first: what counts, then by verdict, musts before
+// shoulds, then by rule, entry and aspect.
+func Sort(rs []*Result) {
+	slices.SortFunc(rs, func(a, b *Result) int {
+		return cmp.Or(compareBool(b.Counts, a.Counts), compareBool(a.Should, b.Should), cmp.Compare(b.Verdict, a.Verdict),
+			cmp.Compare(a.Rule.Name, b.Rule.Name), cmp.Compare(a.Entry, b.Entry), cmp.Compare(a.Aspect, b.Aspect))
+	})
+}
+
+func compareBool(a, b bool) int {
+	switch {
+	case a == b:
+		return 0
+	case b:
+		return -1
+	}
+	return 1
+}
+
+// Run checks many builds side by side on all cores and hands over each report
+// in the order of the builds. At most a few reports are held at a time.
+func Run(builds []*revision.Build, packs []*Pack, opt Options, emit func(*Report)) {
+	workers := runtime.GOMAXPROCS(0)
+	type slot struct {
+		ready chan *Report
+		b     *revision.Build
+	}
+	queue := make(chan *slot, 2*workers)
+	work := make(chan *slot)
+	var wg sync.WaitGroup
+	loader := ledger.NewLoader()
+	for range workers {
+		wg.Go(func() {
+			for s := range work {
+				s.ready <- one(loader, s.b, packs, opt)
+			}
+		})
+	}
+	go func() {
+		for _, b := range builds {
+			s := &slot{make(chan *Report, 1), b}
+			queue <- s
+			work <- s
+		}
+		close(queue)
+		close(work)
+	}()
+	for s := range queue {
+		emit(<-s.ready)
+	}
+	wg.Wait()
+}
+
+func one(l *ledger.Loader, src *revision.Build, packs []*Pack, opt Options) *Report {
+	if opt.AsOf == "" {
+		opt.AsOf = opt.Today
+		if d, ok := src.Date(); ok {
+			opt.AsOf = d.Format("2006-01-02")
+		}
+	}
+	b, faults := l.Load(src)
+	if len(faults) > 0 {
+		return &Report{Folder: src.Folder(), Title: src.Folder(), AsOf: opt.AsOf, Faults: faults}
+	}
+	return Check(b, packs, opt)
+}

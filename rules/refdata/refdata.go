@@ -1,0 +1,214 @@
+// Package refdata loads the cited tables of a rule pack. A pack embeds its
+// refdata/*.toml; each file has sources, single values and tables:
+//
+//	[source.abyc-e-11]
+//	text = "ABYC E-11, 3 % and 10 % voltage drop"   # document and section, table or page
+//	confidence = "looked-up"                         # or "memory"
+//
+//	[value.critical-drop]
+//	is = "3 %"                                       # the digits as printed
+//	source = "abyc-e-11"
+//
+//	[table.awg-resistance]
+//	source = "nec-ch9-table8"
+//	columns = ["size", "ohm-per-kft"]
+//	units = ["", "ohm/kft"]
+//	rows = [ ["18 AWG", "7.95"], ... ]
+//
+// A source that is common practice has practice = true and no text. The data
+// are part of the program: what is wrong with them is a defect and panics.
+package refdata
+
+import (
+	"fmt"
+	"io/fs"
+	"slices"
+	"strings"
+
+	"github.com/BurntSushi/toml"
+
+	"fishplate/ledger/quantity"
+)
+
+// Set is the reference data of one pack.
+type Set struct {
+	name    string
+	sources map[string]*source
+	values  map[string]quantity.Quantity
+	tables  map[string]*Table
+}
+
+type source struct {
+	cite quantity.Citation
+	used bool
+}
+
+// Table is a published table. Its first column names the rows.
+type Table struct {
+	Cite    quantity.Citation
+	columns []string
+	order   []string
+	rows    map[string]map[string]quantity.Quantity
+	words   map[string]map[string]string
+}
+
+type file struct {
+	Source map[string]struct {
+		Text, Confidence, Notes string
+		Practice                bool
+	}
+	Value map[string]struct{ Is, Source, Notes string }
+	Table map[string]struct {
+		Source, Notes  string
+		Columns, Units []string
+		Rows           [][]string
+	}
+}
+
+// Load reads all of a pack's tables from its embedded files.
+func Load(pack string, files fs.FS) *Set {
+	s := &Set{name: pack, sources: map[string]*source{}, values: map[string]quantity.Quantity{}, tables: map[string]*Table{}}
+	names, err := fs.Glob(files, "refdata/*.toml")
+	if err != nil || len(names) == 0 {
+		s.defect("no refdata/*.toml")
+	}
+	var all []file
+	for _, name := range names {
+		data, err := fs.ReadFile(files, name)
+		if err != nil {
+			s.defect("%v", err)
+		}
+		var f file
+		meta, err := toml.Decode(string(data), &f)
+		if err != nil {
+			s.defect("%s: %v", name, err)
+		}
+		if extra := meta.Undecoded(); len(extra) > 0 {
+			s.defect("%s: unknown keys %v", name, extra)
+		}
+		s.addSources(f)
+		all = append(all, f)
+	}
+	for _, f := range all {
+		s.addValues(f)
+		s.addTables(f)
+	}
+	return s
+}
+
+func (s *Set) defect(format string, args ...any) {
+	panic("reference data of " + s.name + ": " + fmt.Sprintf(format, args...))
+}
+
+func (s *Set) addSources(f file) {
+	for key, d := range f.Source {
+		if s.sources[key] != nil {
+			s.defect("source %s twice", key)
+		}
+		c := quantity.Citation{Key: key, Text: d.Text, Memory: d.Confidence == "memory"}
+		switch {
+		case d.Practice && d.Text == "" && d.Confidence == "":
+			c.Text = quantity.Practice.Text
+		case d.Practice || d.Text == "" || d.Confidence != "memory" && d.Confidence != "looked-up":
+			s.defect("source %s needs text and a confidence, or practice", key)
+		}
+		s.sources[key] = &source{cite: c}
+	}
+}
+
+func (s *Set) addValues(f file) {
+	for key, d := range f.Value {
+		if _, twice := s.values[key]; twice {
+			s.defect("value %s twice", key)
+		}
+		s.values[key] = quantity.Cited(strings.ReplaceAll(key, "-", " "), d.Is, s.Source(d.Source).String())
+	}
+}
+
+func (s *Set) addTables(f file) {
+	for key, d := range f.Table {
+		if s.tables[key] != nil || len(d.Columns) != len(d.Units) || len(d.Columns) < 2 {
+			s.defect("table %s: twice, or columns and units differ in number", key)
+		}
+		t := &Table{Cite: s.Source(d.Source), columns: d.Columns, rows: map[string]map[string]quantity.Quantity{}, words: map[string]map[string]string{}}
+		for _, row := range d.Rows {
+			if len(row) != len(d.Columns) || t.rows[row[0]] != nil {
+				s.defect("table %s: row %v is twice there or has not %d cells", key, row, len(d.Columns))
+			}
+			t.order = append(t.order, row[0])
+			t.rows[row[0]], t.words[row[0]] = map[string]quantity.Quantity{}, map[string]string{}
+			for i, cell := range row {
+				if cell == "" {
+					continue
+				}
+				t.words[row[0]][d.Columns[i]] = cell
+				if i > 0 && d.Units[i] != "word" {
+					name := fmt.Sprintf("%s of %s", strings.ReplaceAll(d.Columns[i], "-", " "), row[0])
+					t.rows[row[0]][d.Columns[i]] = quantity.Cited(name, strings.TrimSpace(cell+" "+d.Units[i]), t.Cite.String())
+				}
+			}
+		}
+		s.tables[key] = t
+	}
+}
+
+// Source is a citation by its key.
+func (s *Set) Source(key string) quantity.Citation {
+	src := s.sources[key]
+	if src == nil {
+		s.defect("no source %q", key)
+	}
+	src.used = true
+	return src.cite
+}
+
+// Value is a cited constant by its key.
+func (s *Set) Value(key string) quantity.Quantity {
+	v, ok := s.values[key]
+	if !ok {
+		s.defect("no value %q", key)
+	}
+	return v
+}
+
+// Table is a table by its key.
+func (s *Set) Table(key string) *Table {
+	t := s.tables[key]
+	if t == nil {
+		s.defect("no table %q", key)
+	}
+	return t
+}
+
+// Unused lists the sources that nothing refers to, for a test.
+func (s *Set) Unused() []string {
+	var out []string
+	for key, src := range s.sources {
+		if !src.used {
+			out = append(out, key)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
+// Rows lists the names of the rows, in the table's order.
+func (t *Table) Rows() []string { return slices.Clone(t.order) }
+
+// Columns lists the names of the columns; the first one names the rows.
+func (t *Table) Columns() []string { return slices.Clone(t.columns) }
+
+// Cell is one value; false where the table has none there.
+func (t *Table) Cell(row, column string) (quantity.Quantity, bool) {
+	q, ok := t.rows[row][column]
+	return q, ok
+}
+
+// Word is one cell as printed; "" where there is none.
+func (t *Table) Word(row, column string) string { return t.words[row][column] }
+
+// Look finds the cell of the row that a ledger's word names. A word without a
+// row gives a missing value that says so.
+func (t *Table) Look(row quantity.Word, column string, dim quantity.Dim, what string) quantity.Quantity {
+	return quantity.Look(row, dim, what, func(w string) (quantity.Quantity, bool) { return t.Cell(w, column) })
+}
