@@ -40,19 +40,7 @@ func (l *Loader) Load(src *revision.Build) (*Build, []Fault) {
 	if err != nil {
 		return nil, append(faults, Fault{q.Place{File: src.Folder()}, err.Error()})
 	}
-	for _, f := range files {
-		r.file = src.Name(f.Path)
-		if f.Fault != "" {
-			r.faults = append(r.faults, Fault{q.Place{File: r.file, Line: 1, Column: 1}, f.Fault})
-			continue
-		}
-		data, err := src.Read(f.Path)
-		if err != nil {
-			r.faults = append(r.faults, Fault{q.Place{File: r.file, Line: 1, Column: 1}, message(err)})
-			continue
-		}
-		r.read(data)
-	}
+	r.files(src, files)
 	b := newBuild(src.Folder(), r.entries, sh.entries)
 	b.main.File = src.Name(MainFile)
 	b.hookups, b.Limits = sh.hookups, sh.limits
@@ -65,6 +53,27 @@ func (l *Loader) Load(src *revision.Build) (*Build, []Fault) {
 		return nil, faults
 	}
 	return b, nil
+}
+
+// files reads a build's files, all at once: a revision has them ready together.
+func (r *reader) files(src *revision.Build, files []revision.File) {
+	var names []string
+	for _, f := range files {
+		if f.Fault != "" {
+			r.faults = append(r.faults, Fault{q.Place{File: src.Name(f.Path), Line: 1, Column: 1}, f.Fault})
+			continue
+		}
+		names = append(names, f.Path)
+	}
+	data, errs := src.ReadAll(names)
+	for i, name := range names {
+		r.file = src.Name(name)
+		if errs[i] != nil {
+			r.faults = append(r.faults, Fault{q.Place{File: r.file, Line: 1, Column: 1}, message(errs[i])})
+			continue
+		}
+		r.read(data[i])
+	}
 }
 
 func message(err error) string {

@@ -91,4 +91,3 @@ func mid(i interval) float64 {
 	}
 	return i.lo/2 + i.hi/2
 }
-

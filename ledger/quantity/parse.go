@@ -291,4 +291,3 @@ func unitFor(text string, dim Dim) (*Unit, error) {
 	}
 	return nil, fmt.Errorf("takes %s; got %s (%q)", dim.Takes(), article(u.Dim.String()), text)
 }
-

@@ -28,9 +28,13 @@ var shown = map[Dim]struct{ us, si string }{
 func (s Style) Unit(q Quantity, with ...Quantity) *Unit {
 	d := q.Dim()
 	if d == Ratio {
-		for _, p := range append(with, q) {
-			if r := p.node().reading; r != nil && r.Unit.Symbol == "%" {
-				return r.Unit
+		percent := unitBySymbol["%"]
+		if r := q.node().reading; r != nil && r.Unit == percent {
+			return percent
+		}
+		for _, p := range with {
+			if r := p.node().reading; r != nil && r.Unit == percent {
+				return percent
 			}
 		}
 	}
@@ -81,9 +85,6 @@ func Digits(v float64, digits int) string {
 	if strings.Contains(s, ".") {
 		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
 	}
-	if s == "-0" {
-		s = "0"
-	}
 	return group(s)
 }
 
@@ -118,7 +119,7 @@ func (u *Unit) Join(number string) string {
 }
 
 // Format prints a value with its tolerance to the digits that its doubt leaves
-// meaning in, such as "2,104 ± 12 lb".
+// meaning in, such as "2104 ± 12 lb".
 func (s Style) Format(q Quantity, with ...Quantity) string {
 	if !q.Known() {
 		return "not recorded"
@@ -139,17 +140,23 @@ func FormatBounds(v, lo, hi float64, u *Unit) string {
 	}
 	// Two digits of the tolerance, and the value to the same place.
 	place := int(math.Floor(math.Log10(half))) - 1
-	decimals := max(0, -place)
-	if half >= 10 {
+	format, decimals := byte('f'), max(0, -place)
+	switch {
+	case half >= 10:
 		decimals = 0
+	case decimals > 6:
+		format, decimals = 'e', 1
 	}
-	val := group(strconv.FormatFloat(x, 'f', min(decimals, 6), 64))
-	if val == "-0" {
-		val = "0"
+	tol := group(strconv.FormatFloat(half, format, decimals, 64))
+	if format == 'e' && x != 0 {
+		decimals = max(1, int(math.Floor(math.Log10(math.Abs(x))))-place)
 	}
-	tol := group(strconv.FormatFloat(half, 'f', min(decimals, 6), 64))
-	if u.Symbol == "" {
-		return val + " ± " + tol
+	val := group(strconv.FormatFloat(x, format, decimals, 64))
+	if strings.HasPrefix(val, "-") && strings.Trim(val, "-0.") == "" {
+		val = val[1:]
+	}
+	if u.Symbol == "%" {
+		return u.Join(val) + " ± " + u.Join(tol)
 	}
 	return u.Join(val + " ± " + tol)
 }

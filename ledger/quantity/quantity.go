@@ -1,6 +1,7 @@
 package quantity
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -133,6 +134,7 @@ func Waits(dim Dim, key string, place Place) Quantity {
 
 // WaitsFor is a missing value that waits for the given needs.
 func WaitsFor(dim Dim, needs []Need) Quantity {
+	needs = waiting(needs)
 	return Quantity{&node{dim: dim, src: &Source{Key: needs[0].Key, Place: needs[0].Place}, needs: needs}}
 }
 
@@ -150,7 +152,7 @@ func Cited(name, text, cite string) Quantity {
 	return Leaf(r, &Source{Key: name, Cite: cite})
 }
 
-// Assumed is a default that the tool supplies. It must be an interval, so that
+// AssumedValue is a default that the tool supplies. It must be an interval, so that
 // what rests on it can be left open by it.
 func AssumedValue(name, text, why string) Quantity {
 	r, err := Parse(text, Any, Options{})
@@ -269,9 +271,20 @@ func union(args []*node) []Need {
 	return SortNeeds(all)
 }
 
+// waiting is needs of any order, sorted; what waits for nothing that it can
+// name waits all the same.
+func waiting(needs []Need) []Need {
+	if len(needs) == 0 {
+		return nothing.needs
+	}
+	return SortNeeds(slices.Clone(needs))
+}
+
 // SortNeeds sorts by key and drops repeats, in place.
 func SortNeeds(all []Need) []Need {
-	slices.SortFunc(all, func(a, b Need) int { return strings.Compare(a.Key, b.Key) })
+	slices.SortFunc(all, func(a, b Need) int {
+		return cmp.Or(strings.Compare(a.Key, b.Key), strings.Compare(a.Place.File, b.Place.File), a.Place.Line-b.Place.Line)
+	})
 	return slices.CompactFunc(all, func(a, b Need) bool { return a.Key == b.Key })
 }
 
@@ -281,24 +294,30 @@ func FirstOf(qs ...Quantity) Quantity {
 	var place Place
 	dim := Any
 	for _, q := range qs {
+		dim = agree("a choice", dim, q.Dim())
+	}
+	args := make([]*node, len(qs))
+	for i, q := range qs {
 		if q.Known() {
 			return q
 		}
-		if dim == Any {
-			dim = q.Dim()
-		}
+		args[i] = q.node()
+		var all []string
 		for _, n := range q.Needs() {
 			if place.File == "" {
 				place = n.Place
 			}
-			if !slices.Contains(keys, n.Key) {
-				keys = append(keys, n.Key)
-			}
+			all = append(all, n.Key)
+		}
+		if key := strings.Join(all, " and "); !slices.Contains(keys, key) {
+			keys = append(keys, key)
 		}
 	}
-	args := make([]*node, len(qs))
-	for i, q := range qs {
-		args[i] = q.node()
+	switch len(qs) {
+	case 0:
+		return Quantity{}
+	case 1:
+		return qs[0]
 	}
 	return Quantity{&node{op: opChoose, dim: dim, args: args, needs: []Need{{Key: strings.Join(keys, " or "), Place: place}}}}
 }
@@ -306,11 +325,12 @@ func FirstOf(qs ...Quantity) Quantity {
 // Default is q where it is known, else the assumed value, whose grade must say
 // so (see AssumedValue).
 func Default(q, assumed Quantity) Quantity {
-	if q.Known() {
-		return q
-	}
+	agree("a default", q.Dim(), assumed.Dim())
 	if assumed.Known() && assumed.node().op == opLeaf && assumed.node().grade != Assumed {
 		panic("a default must be graded assumed: " + assumed.Name())
+	}
+	if q.Known() {
+		return q
 	}
 	return assumed
 }
@@ -318,14 +338,14 @@ func Default(q, assumed Quantity) Quantity {
 // Choose is a where the truth holds and b where it does not. Where the truth
 // is missing the result is, and waits for it.
 func Choose(t Truth, a, b Quantity) Quantity {
-	args := []*node{a.node(), b.node()}
-	if !t.Known() {
-		return Quantity{&node{op: opChoose, dim: agree("a choice", a.Dim(), b.Dim()), args: args, needs: t.needs}}
-	}
-	if t.val {
+	dim := agree("a choice", a.Dim(), b.Dim())
+	switch {
+	case t.Holds():
 		return a
+	case t.Fails():
+		return b
 	}
-	return b
+	return Quantity{&node{op: opChoose, dim: dim, args: []*node{a.node(), b.node()}, needs: t.Needs()}}
 }
 
 func agree(what string, a, b Dim) Dim {

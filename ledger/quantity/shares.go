@@ -7,7 +7,8 @@ import (
 )
 
 // Share is what one entry contributes: to the value, where the result is a sum
-// in which the entry leads terms, and to the doubt. Both are SI.
+// in which the entry leads terms, and to the doubt. Both are SI. A term without
+// an entry goes by its constant's name, or "constants".
 type Share struct {
 	Entry            string
 	OfValue, OfDoubt float64
@@ -26,9 +27,11 @@ func (q Quantity) Shares() []Share {
 		return by[e]
 	}
 	terms(q.node(), 1, func(n *node, scale float64) {
-		if e := leading(n); e != "" {
-			get(e).OfValue += scale * n.val
+		e := leading(n)
+		if e == "" {
+			e = constant(n)
 		}
+		get(e).OfValue += scale * n.val
 	})
 	for _, d := range q.Doubts() {
 		if d.Source.Entry != "" && d.Doubt != 0 {
@@ -103,7 +106,7 @@ func additive(n *node) bool {
 
 // leading is the entry of the first leaf that stands in the ledger.
 func leading(n *node) string {
-	if n.op == opLeaf {
+	if n.op == opLeaf && n.src != nil {
 		return n.src.Entry
 	}
 	for _, a := range n.args {
@@ -112,4 +115,14 @@ func leading(n *node) string {
 		}
 	}
 	return ""
+}
+
+// constant is the name of a term that rests on no entry.
+func constant(n *node) string {
+	for _, l := range (Quantity{n}).leaves() {
+		if l.src.Key != "" {
+			return l.src.Key
+		}
+	}
+	return "constants"
 }

@@ -3,6 +3,7 @@ package quantity
 import (
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 )
 
@@ -113,8 +114,17 @@ func (st Step) Coherent() bool { return mixes(st.node) }
 // and one other dimension.
 func mixes(n *node) bool {
 	dims := map[Dim]bool{}
+	seen := map[*node]bool{}
+	recast := false // a scale's zero or the radian enters as a number
 	var walk func(m *node)
 	walk = func(m *node) {
+		if seen[m] {
+			return
+		}
+		seen[m] = true
+		if m.op == opSame && m.dim != m.args[0].dim {
+			recast = true
+		}
 		if m != n && (m.name != "" || m.op == opLeaf) {
 			if m.dim != Ratio {
 				dims[m.dim] = true
@@ -126,8 +136,11 @@ func mixes(n *node) bool {
 		}
 	}
 	walk(n)
-	dims[n.dim] = n.dim != Ratio
+	dims[n.dim] = true
 	delete(dims, Ratio)
+	if recast {
+		return true
+	}
 	if len(dims) <= 1 {
 		return false
 	}
@@ -227,17 +240,17 @@ func (p printer) expr(n *node) (string, int) {
 	case opSame, opChoose:
 		return p.expr(n.args[0])
 	case opBelow:
-		if Quantity(Quantity{n}).Known() && n.args[0].val < n.args[1].val {
+		if len(n.needs) == 0 && n.args[0].val < n.args[1].val {
 			return p.expr(n.args[2])
 		}
 		return p.expr(n.args[3])
 	case opTable:
 		return n.table.Name + " at " + arg(0, precAtom), precProduct
 	}
-	return call(opNames2[n.op])
+	return call(functions[n.op])
 }
 
-var opNames2 = map[op]string{opSqrt: "sqrt", opExp: "exp", opLog: "ln", opSin: "sin", opCos: "cos", opTan: "tan", opAtan: "atan", opAsin: "asin", opAbs: "abs", opMin: "min", opMax: "max", opHypot: "hypot"}
+var functions = map[op]string{opSqrt: "sqrt", opExp: "exp", opLog: "ln", opSin: "sin", opCos: "cos", opTan: "tan", opAtan: "atan", opAsin: "asin", opAbs: "abs", opMin: "min", opMax: "max", opHypot: "hypot"}
 
 // Symbols prints the result's formula in the names of what it reads, for a
 // result whose values are all missing, as on a ledger of phantoms. The keys of
@@ -260,6 +273,6 @@ func Rounded(v float64, digits int) float64 {
 	if v == 0 || math.IsNaN(v) || math.IsInf(v, 0) {
 		return v
 	}
-	k := math.Pow(10, float64(digits)-1-math.Floor(math.Log10(math.Abs(v))))
-	return math.Round(v*k) / k
+	r, _ := strconv.ParseFloat(strconv.FormatFloat(v, 'e', digits-1, 64), 64)
+	return r
 }

@@ -98,4 +98,3 @@ var unitBySymbol = func() map[string]*Unit {
 	}
 	return m
 }()
-

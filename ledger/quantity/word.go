@@ -65,7 +65,11 @@ func (w Word) Is(words ...string) Truth {
 // and so does a word that has no row; what says what the row would be.
 func Look(w Word, dim Dim, what string, row func(string) (Quantity, bool)) Quantity {
 	if !w.known {
-		return Quantity{&node{dim: dim, src: w.src, needs: w.Needs()}}
+		src := w.src
+		if src == nil {
+			src = nothing.src
+		}
+		return Quantity{&node{dim: dim, src: src, needs: w.Needs()}}
 	}
 	if q, ok := row(w.text); ok {
 		agree(what, dim, q.Dim())
@@ -78,14 +82,16 @@ func Look(w Word, dim Dim, what string, row func(string) (Quantity, bool)) Quant
 	return Waits(dim, what+" for "+w.text, p)
 }
 
-// Truth is a yes or no that decides something: yes, no, or missing.
+// Truth is a yes or no that decides something: yes, no, or missing. The zero
+// Truth is missing and waits for nothing in particular.
 type Truth struct {
+	known bool
 	val   bool
 	needs []Need
 }
 
 // Is is a truth that is known.
-func Is(v bool) Truth { return Truth{val: v} }
+func Is(v bool) Truth { return Truth{known: true, val: v} }
 
 // MissingTruth waits for a key.
 func MissingTruth(src *Source) Truth {
@@ -93,10 +99,10 @@ func MissingTruth(src *Source) Truth {
 }
 
 // Unknown waits for what the needs name.
-func Unknown(needs []Need) Truth { return Truth{needs: needs} }
+func Unknown(needs []Need) Truth { return Truth{needs: waiting(needs)} }
 
 // Known tells that the truth is not missing.
-func (t Truth) Known() bool { return len(t.needs) == 0 }
+func (t Truth) Known() bool { return t.known }
 
 // Holds tells that it is known and yes.
 func (t Truth) Holds() bool { return t.Known() && t.val }
@@ -105,7 +111,12 @@ func (t Truth) Holds() bool { return t.Known() && t.val }
 func (t Truth) Fails() bool { return t.Known() && !t.val }
 
 // Needs lists what a missing truth waits for.
-func (t Truth) Needs() []Need { return t.needs }
+func (t Truth) Needs() []Need {
+	if !t.known && len(t.needs) == 0 {
+		return nothing.needs
+	}
+	return t.needs
+}
 
 // Not turns yes into no; what is missing stays missing.
 func (t Truth) Not() Truth {
@@ -123,7 +134,7 @@ func (t Truth) And(u Truth) Truth {
 	case u.Fails():
 		return u
 	case !t.Known() || !u.Known():
-		return Truth{needs: SortNeeds(append(slices.Clone(t.needs), u.needs...))}
+		return Truth{needs: SortNeeds(slices.Concat(t.Needs(), u.Needs()))}
 	}
 	return t
 }

@@ -47,10 +47,10 @@ func (b *batch) all(ids []string, limit int64, to func(int) io.Writer, done func
 			done(next, 0, err)
 			continue
 		}
+		question, ask := strings.Join(ids[next:], "\n")+"\n", b.ask
 		var asked sync.WaitGroup
 		asked.Go(func() {
-			// Should git end early, the answers will tell.
-			_, _ = io.WriteString(b.ask, strings.Join(ids[next:], "\n")+"\n")
+			_, _ = io.WriteString(ask, question) // should git end early, the answers will tell
 		})
 		alive := true
 		for ; alive && next < len(ids); next++ {

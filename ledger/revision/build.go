@@ -97,8 +97,8 @@ func read(from tree, at, name string) ([]byte, error) {
 	return contents[0], nil
 }
 
-// ReadAll is Read for many files: of a revision, that takes half the time.
-// What it gives is in the order of the names.
+// ReadAll is Read for many files, which is several times quicker of a
+// revision. What it gives is in the order of the names.
 func (b *Build) ReadAll(names []string) (contents [][]byte, faults []error) {
 	contents, faults = b.tree.read(b.at, names)
 	for i, err := range faults {

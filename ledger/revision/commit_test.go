@@ -131,7 +131,8 @@ func TestRevisionErrors(t *testing.T) {
 	assert.EqualError(t, err, "main:builds/truck/gone.toml: no such file")
 }
 
-func TestRevisionRefuses(t *testing.T) {
+// linked makes a history whose last commit has links of all kinds.
+func linked(t *testing.T) {
 	dir := history(t)
 	van := filepath.Join(dir, "builds", "van-07")
 	big := make([]byte, MaxTOML+1)
@@ -151,7 +152,10 @@ func TestRevisionRefuses(t *testing.T) {
 	sh(t, dir, "add", "-A", "-f")
 	sh(t, dir, "update-index", "--add", "--cacheinfo", "160000,"+head+",builds/van-07/module")
 	sh(t, dir, "commit", "-q", "-m", "links")
+}
 
+func TestRevisionRefuses(t *testing.T) {
+	linked(t)
 	build := one(t, "main:builds/van-07")
 	files, err := build.TOML()
 	require.NoError(t, err)
@@ -189,11 +193,14 @@ func TestRevisionRefuses(t *testing.T) {
 	_, size, err := build.Digest("big.jpg")
 	require.NoError(t, err)
 	assert.EqualValues(t, MaxTOML+1, size)
+}
 
-	// The folder and the revision of it answer alike.
+// The folder and the revision of it answer alike.
+func TestRevisionIsAsTheFolder(t *testing.T) {
+	linked(t)
 	disk, err := one(t, "builds/van-07").List()
 	require.NoError(t, err)
-	there, err := build.List()
+	there, err := one(t, "main:builds/van-07").List()
 	require.NoError(t, err)
 	for i := range there {
 		if there[i].Path == "module" {
