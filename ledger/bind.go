@@ -214,6 +214,9 @@ func (b *binder) quantity(f *field, dim q.Dim, n *syntax.Node, key string) q.Qua
 		b.fault(n.ValueAt, "%s: %v", key, err)
 		return b.missing(dim, key)
 	}
+	if counted := r.Unit.Dim == q.PerAngle || r.Unit.Dim == q.PerLength; counted && r.Grade == q.Stated {
+		r.Low, r.High = r.Value, r.Value // pulses are counted, and counts are exact
+	}
 	src := b.source(key, n.KeyAt)
 	src.Lever = f.lever
 	return q.Leaf(r, src)

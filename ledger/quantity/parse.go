@@ -224,6 +224,9 @@ func parseMargin(text string) (margin, error) {
 	if f.value < 0 || strings.HasPrefix(f.spelling, "-") {
 		return t, errors.New("a tolerance is not negative")
 	}
+	if rest, ok := strings.CutPrefix(unit, "percent"); ok {
+		unit = "%" + rest
+	}
 	t = margin{figure: f, unit: unit}
 	if rest, ok := strings.CutPrefix(unit, "% "); ok {
 		t.percent, t.unit = true, rest
