@@ -27,6 +27,7 @@ type Build struct {
 	Limits map[string]Limit
 
 	layers  []map[string]*Entry // the topmost first
+	behind  []*Build            // where references that dangle in a mix lead
 	main    q.Place
 	hookups map[string]HookupRule
 	phantom bool
@@ -50,8 +51,22 @@ func (b *Build) Overlay(entries map[string]*Entry) *Build {
 	return &c
 }
 
-// Entry finds an entry by its path.
+// Entry finds an entry by its path. In a mix of two ledgers, what dangles falls
+// through to the ledger that has it.
 func (b *Build) Entry(path string) (*Entry, bool) {
+	if e, ok := b.own(path); ok {
+		return e, true
+	}
+	for _, c := range b.behind {
+		if e, ok := c.Entry(path); ok {
+			return e, true
+		}
+	}
+	return nil, false
+}
+
+// own finds an entry in the build itself.
+func (b *Build) own(path string) (*Entry, bool) {
 	for _, l := range b.layers {
 		if e, ok := l[path]; ok {
 			return e, e != nil
@@ -195,7 +210,7 @@ func src(r Ref) string {
 
 func single[T any](b *Build, kind string) *T {
 	return memo(b, "1"+kind, func() *T {
-		if e, ok := b.Entry(kind); ok {
+		if e, ok := b.own(kind); ok {
 			return e.view.(*T)
 		}
 		return phantomView(kinds[kind], kind, b.main, nil, b.phantom).(*T)

@@ -69,6 +69,18 @@ type Subject interface {
 
 func (h *Head) setHead(v Head) { *h = v }
 
+// Words is the entry's list under key, or, where the ledger has no such list
+// or an empty one, a single word that is missing.
+func (h Head) Words(list []q.Word, key string) []q.Word {
+	switch {
+	case len(list) > 0:
+		return list
+	case len(h.needs) > 0:
+		return []q.Word{waitingWord(h.needs)}
+	}
+	return []q.Word{q.MissingWord(&q.Source{Entry: h.path, Key: key, Place: h.place})}
+}
+
 // Fault is something wrong in a ledger's files.
 type Fault struct {
 	Place   q.Place
@@ -138,7 +150,7 @@ func (h Hookup) Place() q.Place { return h.place }
 // Value is one value of an entry as authored, its spelling made canonical.
 type Value struct {
 	Key     string // "mass", "at.behind", "to.0"
-	Type    string // "quantity", "word", "number", "truth", "date"
+	Type    string // "quantity", "word", "number", "truth", "date"; "nothing" of an empty list or table
 	Text    string
 	Place   q.Place
 	Private bool
@@ -166,7 +178,7 @@ func (s *schema) flatten(out *[]Value, e *Entry, n *syntax.Node, prefix string, 
 		f := s.field(prefix, key)
 		hidden := private || f != nil && f.private
 		name := prefix + key
-		if c.Kind == syntax.Table || c.Kind == syntax.Array {
+		if (c.Kind == syntax.Table || c.Kind == syntax.Array) && len(c.Children) > 0 {
 			s.flatten(out, e, c, name+".", hidden)
 			continue
 		}
@@ -179,6 +191,8 @@ func (s *schema) flatten(out *[]Value, e *Entry, n *syntax.Node, prefix string, 
 // canonical spells a value: a quantity by its reading, anything else as it is.
 func (s *schema) canonical(e *Entry, prefix, key string, n *syntax.Node) (kind, text string) {
 	switch n.Kind {
+	case syntax.Table, syntax.Array:
+		return "nothing", ""
 	case syntax.String:
 		f := s.field(prefix, key)
 		if f != nil && f.takesQuantity() {

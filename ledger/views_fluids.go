@@ -38,7 +38,7 @@ type Hose struct {
 	RatedTemperature q.Quantity `key:"rated-temperature" dim:"temperature" exact:"" about:"the maker's temperature"`
 	RatedFor         []q.Word   `key:"rated-for" about:"fuels that the maker rates it for"`
 	Immersed         q.Truth    `key:"immersed" default:"false" about:"it lies in the fuel"`
-	RatedImmersed    q.Truth    `key:"rated-immersed" default:"false" about:"the maker rates it for immersion"`
+	RatedImmersed    q.Truth    `key:"rated-immersed" about:"the maker rates it for immersion"`
 	Flow             q.Quantity `key:"flow" dim:"flow" about:"what runs through it at most"`
 	Joined           q.Word     `key:"joined" about:"how it is joined"`
 	Clamps           q.Word     `key:"clamps" about:"clamps"`

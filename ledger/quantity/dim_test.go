@@ -118,5 +118,5 @@ func TestDimWords(t *testing.T) {
 	assert.Equal(t, "an angle, such as deg", Angle.Takes())
 	assert.Equal(t, "a pure number, or %", Ratio.Takes())
 	assert.Equal(t, "m^4", Dim{Length: 4}.String())
-	assert.Equal(t, "A^2·s", JouleIntegral.SISymbol())
+	assert.Equal(t, "s·A^2", JouleIntegral.SISymbol())
 }

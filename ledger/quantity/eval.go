@@ -93,7 +93,7 @@ func (n *node) enclose(v []interval) interval {
 	case opCos:
 		return x.cos()
 	case opTan:
-		if x.lo <= -math.Pi/2 || x.hi >= math.Pi/2 {
+		if x.pole() {
 			return whole
 		}
 		return x.rising(math.Tan)
@@ -173,19 +173,25 @@ func (n *node) slope(i int, v []interval) interval {
 		if i == 0 {
 			return y.inv()
 		}
+		if y.lo < 0 && y.hi > 0 {
+			return whole // falling on either side of the pole, yet not across it
+		}
 		return x.neg().div(square(y))
 	case opSqrt:
 		if x.lo <= 0 {
-			return interval{0, math.Inf(1)}
+			return clipped(x.lo < 0)
 		}
 		return x.falling(func(v float64) float64 { return 0.5 / math.Sqrt(v) })
 	case opPow:
+		if x.lo < 0 && n.pow != math.Trunc(n.pow) {
+			return whole
+		}
 		return power(x, n.pow-1).mul(at(n.pow))
 	case opExp:
 		return x.rising(math.Exp)
 	case opLog:
 		if x.lo <= 0 {
-			return interval{0, math.Inf(1)}
+			return clipped(x.lo < 0)
 		}
 		return x.inv()
 	case opSin:
@@ -193,7 +199,7 @@ func (n *node) slope(i int, v []interval) interval {
 	case opCos:
 		return x.sin().neg()
 	case opTan:
-		if x.lo <= -math.Pi/2 || x.hi >= math.Pi/2 {
+		if x.pole() {
 			return whole
 		}
 		return square(x.rising(math.Tan)).add(at(1))
@@ -221,10 +227,20 @@ func (n *node) slope(i int, v []interval) interval {
 	return whole
 }
 
+// clipped is the slope of a rising function that is steep without end where
+// its domain ends. Where the box reaches further out, the end of the box is no
+// place to look for the most, so nothing is claimed.
+func clipped(beyond bool) interval {
+	if beyond {
+		return whole
+	}
+	return interval{0, math.Inf(1)}
+}
+
 func asinSlope(x interval) interval {
 	a := x.abs()
 	if a.hi >= 1 {
-		return interval{1, math.Inf(1)}
+		return clipped(a.hi > 1)
 	}
 	return a.rising(func(v float64) float64 { return 1 / math.Sqrt(1-v*v) })
 }
@@ -239,6 +255,8 @@ func chosen(least bool, i int, x, y interval) interval {
 		own, other = own.neg(), other.neg()
 	}
 	switch {
+	case own == other && own.lo == own.hi: // a tie of points goes to the first
+		return at(float64(1 - i))
 	case own.hi < other.lo:
 		return at(1)
 	case own.lo > other.hi:

@@ -118,3 +118,9 @@ func (a interval) wave(f func(float64) float64, crest float64) interval {
 	}
 	return out
 }
+
+// pole tells whether the tangent has a pole within.
+func (a interval) pole() bool {
+	branch := func(v float64) float64 { return math.Floor(v/math.Pi + 0.5) }
+	return !a.finite() || branch(a.lo) != branch(a.hi)
+}

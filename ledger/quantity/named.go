@@ -1,8 +1,10 @@
 package quantity
 
 import (
-	"sort"
+	"maps"
+	"slices"
 	"strings"
+	"unicode/utf8"
 )
 
 // UnitNamed finds a unit by any of its spellings, or as a product and quotient
@@ -120,29 +122,31 @@ func powered(s string) (*Unit, int, bool) {
 // NearUnit suggests the nearest known unit to a misspelt one, or "".
 func NearUnit(s string) string { return nearUnit(s, Any) }
 
+// unitNames are all spellings of all units, in order.
+var unitNames = slices.DeleteFunc(slices.Sorted(maps.Keys(unitBySymbol)), func(s string) bool { return s == "" })
+
 // nearUnit suggests a unit of the dimension that is wanted before any other.
 // Of a word of two letters a change of one says nothing, except among those.
 func nearUnit(s string, dim Dim) string {
-	var fit, all []string
-	for name, u := range unitBySymbol {
-		switch {
-		case name == "":
-			continue
-		case strings.EqualFold(name, s) && (dim.any || u.Dim == dim):
-			return u.Symbol
-		case !dim.any && u.Dim == dim:
+	letters := utf8.RuneCountInString(s)
+	if letters > 20 {
+		return ""
+	}
+	var fit []string
+	for _, name := range unitNames {
+		if u := unitBySymbol[name]; dim.any || u.Dim == dim {
+			if strings.EqualFold(name, s) {
+				return u.Symbol
+			}
 			fit = append(fit, name)
 		}
-		all = append(all, name)
 	}
-	near, letters := "", len([]rune(s))
-	if letters > 1 {
-		sort.Strings(fit)
+	near := ""
+	if letters > 2 || letters == 2 && !dim.any {
 		near = Nearest(s, fit)
 	}
 	if near == "" && letters > 2 {
-		sort.Strings(all)
-		near = Nearest(s, all)
+		near = Nearest(s, unitNames)
 	}
 	if near == "" {
 		return ""

@@ -234,11 +234,13 @@ func parseMargin(text string) (margin, error) {
 	return t, nil
 }
 
+var errPercent = errors.New("say what the % is of: \"3.73 ± 0.04\", or \"2 % ± 0.5 %\"")
+
 // lends tells whether a value without a unit may take that of its tolerance.
 func (t margin) lends(dim Dim) error {
 	switch {
 	case t.unit == "%" && (dim == Ratio || dim.any):
-		return errors.New("say what the % is of: \"3.73 ± 0.04\", or \"2 % ± 0.5 %\"")
+		return errPercent
 	case t.unit == "%":
 		return fmt.Errorf("a number without a unit; takes %s", dim.Takes())
 	case t.feet:
@@ -249,6 +251,9 @@ func (t margin) lends(dim Dim) error {
 
 // agrees settles what the tolerance's unit is, given that of the value.
 func (t *margin) agrees(u *Unit) error {
+	if t.percent && u.Symbol == "%" {
+		return errPercent
+	}
 	if t.unit == "%" && u.Symbol != "%" {
 		t.percent, t.unit = true, ""
 	}

@@ -129,6 +129,7 @@ func TestParseRefuses(t *testing.T) {
 		{"612 lb ± 5 kg", Mass, Options{}, "the value and its ± take the same unit; got lb and kg"},
 		{"612 lb ± 5 in", Mass, Options{}, `the tolerance takes a mass, such as lb or kg; got "in"`},
 		{"2 ± 0.5 %", Ratio, Options{}, `say what the % is of: "3.73 ± 0.04", or "2 % ± 0.5 %"`},
+		{"2 ± 1 % percent", Ratio, Options{}, `say what the % is of: "3.73 ± 0.04", or "2 % ± 0.5 %"`},
 		{"0 lb ± 2 %", Mass, Options{}, "a tolerance in % means nothing here; give it in the unit of the value"},
 		{"195 degF ± 2 %", Temperature, Options{}, "a tolerance in % means nothing here; give it in the unit of the value"},
 		{"12 in ± 2 %", Length, Options{Position: true}, "a tolerance in % means nothing here; give it in the unit of the value"},

@@ -139,7 +139,7 @@ func FormatBounds(v, lo, hi float64, u *Unit) string {
 		return u.Join(Digits(x, 4)) + ", no end to its doubt"
 	}
 	// Two digits of the tolerance, and the value to the same place.
-	place := int(math.Floor(math.Log10(half))) - 1
+	place := leadingPlace(half) - 1
 	format, decimals := byte('f'), max(0, -place)
 	switch {
 	case half >= 10:
@@ -149,7 +149,7 @@ func FormatBounds(v, lo, hi float64, u *Unit) string {
 	}
 	tol := group(strconv.FormatFloat(half, format, decimals, 64))
 	if format == 'e' && x != 0 {
-		decimals = max(1, int(math.Floor(math.Log10(math.Abs(x))))-place)
+		decimals = max(1, leadingPlace(x)-place)
 	}
 	val := group(strconv.FormatFloat(x, format, decimals, 64))
 	if strings.HasPrefix(val, "-") && strings.Trim(val, "-0.") == "" {
@@ -159,6 +159,13 @@ func FormatBounds(v, lo, hi float64, u *Unit) string {
 		return u.Join(val) + " ± " + u.Join(tol)
 	}
 	return u.Join(val + " ± " + tol)
+}
+
+// leadingPlace is the power of ten of the first digit of v rounded to two.
+func leadingPlace(v float64) int {
+	s := strconv.FormatFloat(v, 'e', 1, 64)
+	place, _ := strconv.Atoi(s[strings.IndexByte(s, 'e')+1:])
+	return place
 }
 
 func trim(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }

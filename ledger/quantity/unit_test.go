@@ -67,8 +67,12 @@ func TestUnitsAgainstLibrary(t *testing.T) {
 		{"psi", other.Psi, other.Pascal, 1}, {"inHg", other.InHg, other.Pascal, 1}, {"mmHg", other.Torr, other.Pascal, 1},
 		{"bar", other.Bar, other.Pascal, 1}, {"inH2O", other.InH2O, other.Pascal, 1},
 	} {
-		v, err := other.ConvertFloat(1, c.u, c.si)
-		require.NoError(t, err, c.unit)
+		v := other.NewValue(1, c.si)
+		if c.u.Name != c.si.Name {
+			var err error
+			v, err = other.ConvertFloat(1, c.u, c.si)
+			require.NoError(t, err, c.unit)
+		}
 		u, ok := UnitNamed(c.unit)
 		require.True(t, ok, c.unit)
 		off := math.Abs(v.Float()*c.scale/u.Factor - 1)
@@ -99,7 +103,7 @@ func TestUnitNamed(t *testing.T) {
 			assert.Equal(t, u, again, "the canonical spelling is the same unit")
 		}
 	}
-	for _, s := range []string{"furlong", "lb//gal", "lb/", "·", "N·", "degF/s", "mm22", "in23", "%2", "km4·km4·km4·km4·km4·km4", "um4/km4/km4/km4", "1", "lb/1", "a/b/c/d/e", "²"} {
+	for _, s := range []string{"furlong", "lb//gal", "lb/", "·", "N·", "degF/s", "mm22", "in23", "%2", "km4·km4·km4·km4·km4·km4", "1", "lb/1", "a/b/c/d/e", "²"} {
 		_, ok := UnitNamed(s)
 		assert.False(t, ok, s)
 	}

@@ -152,3 +152,69 @@ func (t Truth) OrElse(meaning bool) Truth {
 
 // Given tells whether it is in the ledger, as a Truth that is always known.
 func (t Truth) Given() Truth { return Is(t.Known()) }
+
+// LookWord finds the word's row in a table of words. A missing word gives a
+// missing one, and so does a word that has no row; what says what the row
+// would be.
+func LookWord(w Word, what string, row func(string) (string, bool)) Word {
+	if !w.known {
+		return w
+	}
+	if text, ok := row(w.text); ok {
+		return Word{text: text, known: true, src: w.src}
+	}
+	need := Need{Key: what + " for " + w.text}
+	if w.src != nil {
+		need.Place = w.src.Place
+	}
+	return Word{needs: []Need{need}, src: w.src}
+}
+
+// JoinWords is the words with sep between them, missing where any of them is.
+func JoinWords(sep string, words ...Word) Word {
+	out := Word{known: true}
+	texts := make([]string, len(words))
+	for i, w := range words {
+		texts[i] = w.text
+		out.needs = append(out.needs, w.Needs()...)
+		if out.src == nil {
+			out.src = w.src
+		}
+	}
+	if len(out.needs) > 0 {
+		return Word{needs: SortNeeds(out.needs), src: out.src}
+	}
+	out.text = strings.Join(texts, sep)
+	return out
+}
+
+// Contains tells whether the word has the letters in it, letter case aside.
+func (w Word) Contains(letters string) Truth {
+	if !w.known {
+		return Truth{needs: w.Needs()}
+	}
+	return Is(strings.Contains(strings.ToLower(w.text), strings.ToLower(letters)))
+}
+
+// FirstTruth is the first that is known. Where none is, it waits for any of
+// them.
+func FirstTruth(ts ...Truth) Truth {
+	var keys []string
+	var place Place
+	for _, t := range ts {
+		if t.Known() {
+			return t
+		}
+		var all []string
+		for _, n := range t.Needs() {
+			if place.File == "" {
+				place = n.Place
+			}
+			all = append(all, n.Key)
+		}
+		if key := strings.Join(all, " and "); !slices.Contains(keys, key) {
+			keys = append(keys, key)
+		}
+	}
+	return Unknown([]Need{{Key: strings.Join(keys, " or "), Place: place}})
+}

@@ -1,0 +1,113 @@
+package ledger
+
+import (
+	"slices"
+	"strings"
+
+	"fishplate/ledger/syntax"
+)
+
+// freeText are the keys that hold sentences for people: no rule reads them, and
+// a name in them is not a reference.
+var freeText = []string{"note", "because", "why", "says", "found"}
+
+// FreeText tells whether a key of an entry holds sentences for people.
+func FreeText(key string) bool { return slices.Contains(freeText, key) }
+
+// Renamed is the value with the entries that it names under other names, which
+// to gives; a name that to does not know stays.
+func (v Value) Renamed(to func(path string) (string, bool)) Value {
+	if FreeText(v.Key) {
+		return v
+	}
+	if id, ok := strings.CutPrefix(v.Key, "levels."); ok {
+		v.Key = "levels." + renamed(id, to)
+	}
+	if v.Type == "word" {
+		v.Text = renamed(v.Text, to)
+	}
+	return v
+}
+
+// renamed gives the name of an entry, of one of its values or of a plug's pin
+// ("part.a", "part.a.mass", "plug.a:4") with the entry under another name.
+func renamed(text string, to func(string) (string, bool)) string {
+	kind, rest, ok := strings.Cut(text, ".")
+	if !ok || !isKind(kind) {
+		return text
+	}
+	end := strings.IndexAny(rest, ".:")
+	if end < 0 {
+		end = len(rest)
+	}
+	if name, ok := to(kind + "." + rest[:end]); ok {
+		return name + rest[end:]
+	}
+	return text
+}
+
+// Renamed is the build with entries under other names, wherever they are
+// named. Entries keep their places.
+func (b *Build) Renamed(names map[string]string) *Build {
+	if len(names) == 0 {
+		return b
+	}
+	to := func(path string) (string, bool) { name, ok := names[path]; return name, ok }
+	layer := map[string]*Entry{}
+	for _, e := range b.Entries() {
+		e = e.renamed(to, b.hookups)
+		layer[e.Path()] = e
+	}
+	c := *b
+	c.layers, c.memo = []map[string]*Entry{layer}, map[any]any{}
+	return &c
+}
+
+func (e *Entry) renamed(to func(string) (string, bool), hookups map[string]HookupRule) *Entry {
+	path, mine := to(e.Path())
+	node, touched := copyNode(e.node), false
+	for i, c := range node.Children {
+		if !FreeText(c.Key) {
+			d, t := renamedNode(c, false, to)
+			node.Children[i], touched = d, touched || t
+		}
+	}
+	if !mine && !touched {
+		return e
+	}
+	out := *e
+	out.node = node
+	if mine {
+		_, out.ID, _ = strings.Cut(path, ".")
+	}
+	var faults []Fault // none: the entry was sound, and a name more or less is not the binder's concern
+	bindEntry(&out, hookups, &faults)
+	return &out
+}
+
+// renamedNode is the node with other names in it, and whether there was any.
+func renamedNode(n *syntax.Node, isName bool, to func(string) (string, bool)) (*syntax.Node, bool) {
+	c, touched := copyNode(n), false
+	if isName {
+		c.Key = renamed(n.Key, to)
+		touched = c.Key != n.Key
+	}
+	if text, ok := n.Value.(string); ok && n.Kind == syntax.String {
+		name := renamed(text, to)
+		c.Value, touched = name, touched || name != text
+	}
+	for i, child := range c.Children {
+		d, t := renamedNode(child, n.Key == "levels", to)
+		c.Children[i], touched = d, touched || t
+	}
+	if !touched {
+		return n, false
+	}
+	return c, true
+}
+
+// copyNode is a copy that can be given other children.
+func copyNode(n *syntax.Node) *syntax.Node {
+	return &syntax.Node{Kind: n.Kind, Key: n.Key, Value: n.Value, Text: n.Text, KeyAt: n.KeyAt, ValueAt: n.ValueAt,
+		Children: slices.Clone(n.Children), Inline: n.Inline, Comment: n.Comment}
+}
