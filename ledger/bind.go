@@ -26,7 +26,6 @@ type reference struct {
 type binder struct {
 	path    string
 	place   q.Place // of the entry
-	lever   bool
 	phantom bool
 	needs   []q.Need
 	hookups map[string]HookupRule
@@ -59,7 +58,11 @@ func bindEntry(e *Entry, hookups map[string]HookupRule, faults *[]Fault) {
 func phantomView(s *schema, path string, place q.Place, needs []q.Need, all bool) any {
 	b := &binder{path: path, place: place, needs: needs, phantom: all}
 	v := reflect.New(s.typ)
-	v.Interface().(interface{ setHead(Head) }).setHead(Head{path: path, place: place, needs: needs})
+	head := Head{path: path, place: place, needs: needs}
+	if all { // whether it is written is as unknown as what it says
+		head.needs = []q.Need{{Key: path, Place: place}}
+	}
+	v.Interface().(interface{ setHead(Head) }).setHead(head)
 	b.table(v.Elem(), s, nil, "")
 	return v.Interface()
 }
@@ -334,7 +337,15 @@ func (b *binder) ref(f *field, n *syntax.Node, key string) q.Word {
 		return q.Written(text, src)
 	}
 	at := b.source(key, n.ValueAt).Place
-	b.refs = append(b.refs, reference{text, f.refs, at})
+	to := text
+	if f.pin {
+		var err error
+		if to, err = plugOf(text); err != nil {
+			b.fault(n.ValueAt, "%s: %v", key, err)
+			return q.MissingWord(src)
+		}
+	}
+	b.refs = append(b.refs, reference{to, f.refs, at})
 	return q.Written(text, src)
 }
 
@@ -418,7 +429,8 @@ func (b *binder) hookup(f *field, n *syntax.Node, kind, key string) Hookup {
 			b.fault(c.KeyAt, "unknown key %q in a need%s; takes least, exactly, takes and from", c.Key, didYouMean(c.Key, hookupKeys))
 		}
 	}
-	h.Least = b.quantity(plain, rule.Dim, n.Child("least"), key+".least")
+	limit := &field{typ: typeQuantity, dim: rule.Dim, exact: true}
+	h.Least = b.quantity(limit, rule.Dim, n.Child("least"), key+".least")
 	h.Exactly = b.quantity(plain, rule.Dim, n.Child("exactly"), key+".exactly")
 	h.Takes = b.quantity(plain, rule.Dim, n.Child("takes"), key+".takes")
 	h.From = Ref{b.ref(part, n.Child("from"), key+".from")}

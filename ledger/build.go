@@ -32,6 +32,8 @@ type Build struct {
 	hookups map[string]HookupRule
 	phantom bool
 
+	files *files // what FileDigest looks at
+
 	memo map[any]any
 }
 

@@ -3,8 +3,10 @@ package ledger
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"reflect"
 	"slices"
+	"strconv"
 	"strings"
 
 	q "fishplate/ledger/quantity"
@@ -196,7 +198,7 @@ func (s *schema) canonical(e *Entry, prefix, key string, n *syntax.Node) (kind, 
 	case syntax.String:
 		f := s.field(prefix, key)
 		if f != nil && f.takesQuantity() {
-			if r, err := q.Parse(n.Value.(string), q.Any, q.Options{Exact: f.exact}); err == nil {
+			if r, err := q.Parse(n.Value.(string), f.dim, q.Options{Exact: f.exact}); err == nil {
 				return "quantity", r.Spelling
 			}
 		}
@@ -208,13 +210,27 @@ func (s *schema) canonical(e *Entry, prefix, key string, n *syntax.Node) (kind, 
 		if f != nil && f.typ == typeDate {
 			return "date", n.Value.(string)
 		}
-		return "word", n.Value.(string)
+		return "word", strings.ReplaceAll(n.Value.(string), "\r\n", "\n")
 	case syntax.Bool:
 		return "truth", fmt.Sprint(n.Value)
 	case syntax.Date:
 		return "date", dateText(n)
 	}
-	return "number", fmt.Sprint(n.Value)
+	return "number", plainNumber(n.Value)
+}
+
+// plainNumber spells a TOML number by its value: 4 and 4.0 are one number.
+func plainNumber(v any) string {
+	f, ok := v.(float64)
+	switch {
+	case !ok:
+		return fmt.Sprint(v)
+	case f == 0:
+		return "0"
+	case math.Abs(f) < 1e18:
+		return strconv.FormatFloat(f, 'f', -1, 64)
+	}
+	return strconv.FormatFloat(f, 'g', -1, 64)
 }
 
 func (e *Entry) place(p syntax.Position) q.Place {

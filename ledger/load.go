@@ -44,6 +44,7 @@ func (l *Loader) Load(src *revision.Build) (*Build, []Fault) {
 	b := newBuild(src.Folder(), r.entries, sh.entries)
 	b.main.File = src.Name(MainFile)
 	b.hookups, b.Limits = sh.hookups, sh.limits
+	b.files = filesOf(src)
 	r.references(b)
 	r.cycles(b)
 	b.Packs = packs(b)

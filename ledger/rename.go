@@ -60,6 +60,7 @@ func (b *Build) Renamed(names map[string]string) *Build {
 	}
 	c := *b
 	c.layers, c.memo = []map[string]*Entry{layer}, map[any]any{}
+	c.memo[digestKey{}] = b.Digest() // it was signed under the names that it had
 	return &c
 }
 

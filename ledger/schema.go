@@ -25,6 +25,7 @@ type field struct {
 	lever  bool
 	words  bool
 	size   bool
+	pin    bool
 	nested *schema // of a struct, or of a map's or slice's struct
 
 	private bool
@@ -115,6 +116,7 @@ func reflectSchema(name string, t reflect.Type, prefix string) *schema {
 		}
 		has := func(tag string) bool { _, ok := sf.Tag.Lookup(tag); return ok }
 		f.exact, f.lever, f.words, f.size, f.private = has("exact"), has("lever"), has("words"), has("size"), has("private")
+		f.pin = has("pin")
 		if v := sf.Tag.Get("oneof"); v != "" {
 			f.oneof = strings.Split(v, ",")
 		}

@@ -11,6 +11,7 @@ import q "fishplate/ledger/quantity"
 //	oneof    the words that a word may be
 //	ref      the kinds of entry that a reference may name; "any" for all
 //	words    a reference may also be free words
+//	pin      a reference to a plug names a pin of it, "plug.x:4"
 //	default  what absence means by the format
 //	private  left out of a public book
 //	size     a conductor size
@@ -68,6 +69,7 @@ type Axle struct {
 	SpringRate    q.Quantity `key:"spring-rate" dim:"spring-rate" about:"at one wheel"`
 	SpringRateWas q.Quantity `key:"spring-rate-was" dim:"spring-rate" about:"at one wheel, as received, if other springs"`
 	RideChange    q.Quantity `key:"ride-change-limit" dim:"length" exact:"" about:"how far ride height may change"`
+	RideChanged   q.Quantity `key:"ride-change" dim:"length" about:"how far ride height changed, measured; down is positive"`
 	FinalDrive    q.Quantity `key:"final-drive" about:"axle ratio now"`
 	FinalDriveWas q.Quantity `key:"final-drive-was" about:"axle ratio as received, if another"`
 	TorqueRating  q.Quantity `key:"torque-rating" dim:"torque" exact:"" about:"continuous or rated torque at the axle's output"`
@@ -146,7 +148,7 @@ type Part struct {
 	MassBefore q.Quantity        `key:"mass-before" dim:"mass" about:"of one, before it was altered"`
 	At         Spot              `key:"at" about:"where it sits now"`
 	WasAt      Spot              `key:"was-at" about:"where it sat before the work, if elsewhere"`
-	On         q.Word            `key:"on" about:"a place such as roof"`
+	On         q.Word            `key:"on" default:"inside" about:"a place such as roof"`
 	Needs      map[string]Hookup `key:"needs" about:"what it must be fed"`
 	Gives      map[string]Hookup `key:"gives" about:"what it supplies"`
 	Made       Made              `key:"made" about:"how it was made"`
@@ -172,7 +174,7 @@ type Load struct {
 	Mass  q.Quantity `key:"mass" dim:"mass" lever:"" about:"of one"`
 	Count q.Quantity `key:"count" exact:"" default:"1" about:"how many"`
 	At    Spot       `key:"at" about:"where it rides"`
-	On    q.Word     `key:"on" about:"a place such as roof"`
+	On    q.Word     `key:"on" default:"inside" about:"a place such as roof"`
 }
 
 // Tank is [tank.ID].

@@ -76,13 +76,13 @@ type Work struct {
 // Document is [document.ID].
 type Document struct {
 	Head
-	Kind    q.Word   `key:"kind" about:"what it is, such as weigh-ticket or photo"`
-	File    q.Word   `key:"file" about:"path in the build folder"`
-	SHA256  q.Word   `key:"sha256" about:"digest of the file"`
-	On      Date     `key:"on" about:"date"`
-	By      q.Word   `key:"by" about:"who made it"`
-	Proves  []q.Word `key:"proves" about:"entries or values it proves"`
-	Private q.Truth  `key:"private" default:"false" about:"left out of a public book"`
+	Kind    q.Word  `key:"kind" about:"what it is, such as weigh-ticket or photo"`
+	File    q.Word  `key:"file" about:"path in the build folder"`
+	SHA256  q.Word  `key:"sha256" about:"digest of the file"`
+	On      Date    `key:"on" about:"date"`
+	By      q.Word  `key:"by" about:"who made it"`
+	Proves  []Ref   `key:"proves" ref:"any" about:"entries or values it proves"`
+	Private q.Truth `key:"private" default:"false" about:"left out of a public book"`
 }
 
 // Waiver is [waiver.ID].

@@ -78,6 +78,8 @@ type Cooling struct {
 	Mix          q.Quantity `key:"mix" about:"share of glycol by volume"`
 	Cap          q.Quantity `key:"cap" dim:"pressure" about:"pressure cap"`
 	TopTankLimit q.Quantity `key:"top-tank-limit" dim:"temperature" exact:"" about:"hottest top tank allowed"`
+	FuelFlow     q.Quantity `key:"fuel-flow" dim:"mass-flow" about:"fuel burnt at rated power, such as 62 lb/h, where rejected is not known"`
+	AirPressure  q.Quantity `key:"air-pressure" dim:"absolute-pressure" about:"of the air at the design ambient; sea level where it is left out"`
 }
 
 // Radiator is [radiator.ID]: a radiator, or a transmission or charge-air cooler.
@@ -90,6 +92,12 @@ type Radiator struct {
 	Effectiveness    q.Quantity `key:"effectiveness" about:"of a charge-air cooler"`
 	OutletLimit      q.Quantity `key:"outlet-limit" dim:"temperature" exact:"" about:"hottest outlet allowed"`
 	Heat             q.Quantity `key:"heat" dim:"power" about:"heat that it must give up, where not the engine's"`
+	CooledBy         q.Word     `key:"cooled-by" oneof:"air,coolant" default:"air" about:"air, or coolant for a cooler in the radiator's tank"`
+	AirRise          q.Quantity `key:"air-rise" dim:"temperature-difference" about:"how far the coolers ahead of it warm its air"`
+	InletLimit       q.Quantity `key:"inlet-limit" dim:"temperature" exact:"" about:"hottest inlet allowed, of a transmission cooler"`
+	Conductance      q.Quantity `key:"conductance" dim:"heat-flow-a-degree" about:"U A of the core, where its maker gives no rating"`
+	AirFlow          q.Quantity `key:"air-flow" dim:"flow" about:"cooling air through the core, with its conductance"`
+	Flow             q.Quantity `key:"flow" dim:"flow" about:"coolant through the core, with its conductance"`
 }
 
 // Loop is [loop.ID].
@@ -179,12 +187,14 @@ type Emission struct {
 
 // Pin is one pin of a plug.
 type Pin struct {
-	To        q.Word `key:"to" about:"where its wire ends: plug.x:pin, splice.x or part.x"`
+	To        Ref    `key:"to" ref:"plug,splice,part,relay" pin:"" about:"where its wire ends: plug.x:pin, splice.x, part.x or relay.x"`
 	Circuit   Ref    `key:"circuit" ref:"circuit" about:"circuit.x"`
-	Gauge     q.Word `key:"gauge" size:"" about:"conductor size"`
+	Gauge     q.Word `key:"gauge" size:"" about:"conductor size, where not the circuit's"`
 	Colour    q.Word `key:"colour" about:"colour of the wire now"`
-	ColourWas q.Word `key:"colour-was" about:"as received"`
+	ColourWas q.Word `key:"colour-was" about:"colour of the wire that was in it as received"`
+	Mark      q.Word `key:"mark" about:"tag or sleeve that tells it from another of its colour"`
 	Now       q.Word `key:"now" oneof:"kept,moved,new,cut,capped,empty" about:"what became of it"`
+	Rest      q.Word `key:"rest" oneof:"capped,spliced,removed,loose" about:"what became of the rest of a wire that was cut off, or pulled out, here"`
 }
 
 // Plug is [plug.ID].
@@ -200,9 +210,9 @@ type Plug struct {
 // Splice is [splice.ID].
 type Splice struct {
 	Head
-	Joins []q.Word `key:"joins" about:"the pins it joins, as plug.x:pin"`
-	How   q.Word   `key:"how" about:"crimped, soldered, ..."`
-	On    q.Word   `key:"on" about:"where, or when"`
+	Joins []Ref  `key:"joins" ref:"plug,splice,part,relay" pin:"" about:"what it joins: pins, as plug.x:pin, or splice.x, part.x, relay.x"`
+	How   q.Word `key:"how" about:"crimped, soldered, ..."`
+	On    q.Word `key:"on" about:"where, or when"`
 }
 
 // ShopInfo is [shop].

@@ -69,20 +69,26 @@ func Check(b *ledger.Build, packs []*Pack, opt Options) *Report {
 			rep.Results = append(rep.Results, results...)
 		}
 	}
+	rep.judgeOwn(b, packs, chosen)
 	rep.Notes = idleLimits(b, used)
 	Sort(rep.Results)
 	return rep
 }
 
 // evaluate runs one rule on one build.
-func evaluate(rule *Rule, b *ledger.Build) (results []*Result, faults []ledger.Fault) {
+func evaluate(rule *Rule, b *ledger.Build) ([]*Result, []ledger.Fault) {
+	return evaluateBy(rule, b, rule.Check)
+}
+
+// evaluateBy runs a rule by a check that need not be its own.
+func evaluateBy(rule *Rule, b *ledger.Build, check func(*ledger.Build, *Sheet)) (results []*Result, faults []ledger.Fault) {
 	s := &Sheet{rule: rule, build: b, seen: map[string]bool{}}
 	defer func() {
 		if p := recover(); p != nil {
 			results, faults = nil, []ledger.Fault{{Place: b.Main(), Message: fmt.Sprintf("internal error in rule %s: %v", rule.Name, p)}}
 		}
 	}()
-	rule.Check(b, s)
+	check(b, s)
 	for _, d := range s.defects {
 		p := b.Main()
 		if l, ok := b.Limit(rule.Name); ok {

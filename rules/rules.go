@@ -2,9 +2,22 @@
 // is what runs.
 package rules
 
-import "fishplate/lint"
+import (
+	"fishplate/lint"
+	"fishplate/rules/clearance"
+	"fishplate/rules/fuel"
+	"fishplate/rules/hookups"
+	"fishplate/rules/weight"
+	"fishplate/rules/wiring"
+)
 
 // Packs are all packs, in the order in which they are listed to people.
 func Packs() []*lint.Pack {
-	return []*lint.Pack{}
+	return []*lint.Pack{
+		weight.Pack,
+		clearance.Pack,
+		wiring.Pack,
+		fuel.Pack,
+		hookups.Pack,
+	}
 }

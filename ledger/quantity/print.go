@@ -20,7 +20,8 @@ var shown = map[Dim]struct{ us, si string }{
 	Viscosity: {"cSt", "cSt"}, Voltage: {"V", "V"}, Resistance: {"mohm", "mohm"}, PerAngle: {"pulses/rev", "pulses/rev"}, PerLength: {"pulses/mi", "pulses/km"},
 	TurnsPerLength: {"rev/mi", "rev/km"}, JouleIntegral: {"A2·s", "A2·s"}, Resistivity: {"ohm·m", "ohm·m"}, HeatPerDegree: {"W/K", "W/K"},
 	SpecificEnergy: {"kJ/kg", "kJ/kg"}, SpecificHeat: {"kJ/kg/K", "kJ/kg/K"},
-	Ratio: {"", ""}, InverseTemp: {"1/K", "1/K"},
+	Resistance.mul(Length, -1): {"mohm/ft", "mohm/m"},
+	Ratio:                      {"", ""}, InverseTemp: {"1/K", "1/K"},
 }
 
 // Unit is the unit that a value of the quantity is shown in. A pure number
@@ -138,8 +139,12 @@ func FormatBounds(v, lo, hi float64, u *Unit) string {
 	if math.IsInf(half, 0) {
 		return u.Join(Digits(x, 4)) + ", no end to its doubt"
 	}
-	// Two digits of the tolerance, and the value to the same place.
+	// Two digits of the tolerance, one where the second is a zero, and the
+	// value to the same place.
 	place := leadingPlace(half) - 1
+	if mantissa := strconv.FormatFloat(half, 'e', 1, 64); place >= -6 && half < 10 && mantissa[2] == '0' {
+		place++
+	}
 	format, decimals := byte('f'), max(0, -place)
 	switch {
 	case half >= 10:
@@ -184,7 +189,7 @@ func siSymbol(d Dim) string {
 		{Ratio, "1"}, {Mass, "kg"}, {Length, "m"}, {Area, "m2"}, {Volume, "m3"}, {Time, "s"}, {Current, "A"}, {Temperature, "K"}, {TemperatureDiff, "K"},
 		{Angle, "rad"}, {Speed, "m/s"}, {Acceleration, "m/s2"}, {AngularSpeed, "rad/s"}, {Frequency, "Hz"}, {Force, "N"}, {Torque, "N·m"}, {Power, "W"},
 		{Pressure, "Pa"}, {AbsolutePressure, "Pa abs"}, {SpringRate, "N/m"}, {Flow, "m3/s"}, {MassFlow, "kg/s"}, {Density, "kg/m3"}, {LinearDensity, "kg/m"},
-		{Viscosity, "m2/s"}, {Voltage, "V"}, {Resistance, "ohm"}, {Resistivity, "ohm·m"}, {Charge, "C"},
+		{Viscosity, "m2/s"}, {Voltage, "V"}, {Resistance, "ohm"}, {Resistivity, "ohm·m"}, {Charge, "C"}, {Resistance.mul(Length, -1), "ohm/m"},
 	} {
 		if known.d == d {
 			return known.s

@@ -23,16 +23,16 @@ func TestFormat(t *testing.T) {
 	}{
 		{"2104 ± 12 lb", Mass, "2104 ± 12 lb", "954.4 ± 5.4 kg"},
 		{"12104 ± 12 lb", Mass, "12,104 ± 12 lb", "5490.3 ± 5.4 kg"},
-		{"612 lb", Mass, "612.00 ± 0.50 lb", "277.60 ± 0.23 kg"},
-		{"195 ± 5 degF", Temperature, "195.0 ± 5.0 °F", "90.6 ± 2.8 °C"},
-		{"18 ± 1 degF", TemperatureDiff, "18.0 ± 1.0 °F", "10.00 ± 0.56 K"},
-		{"3 ± 0.5 deg", Angle, "3.00 ± 0.50 °", "3.00 ± 0.50 °"},
-		{"12.6 ± 0.1 V", Voltage, "12.60 ± 0.10 V", "12.60 ± 0.10 V"},
-		{"2 % ± 0.5 %", Ratio, "2.00 % ± 0.50 %", "2.00 % ± 0.50 %"},
-		{"0 ± 5 lb", Mass, "0.0 ± 5.0 lb", "0.0 ± 2.3 kg"},
-		{"-0.01 ± 5 lb", Mass, "0.0 ± 5.0 lb", "0.0 ± 2.3 kg"},
+		{"612 lb", Mass, "612.0 ± 0.5 lb", "277.60 ± 0.23 kg"},
+		{"195 ± 5 degF", Temperature, "195 ± 5 °F", "90.6 ± 2.8 °C"},
+		{"18 ± 1 degF", TemperatureDiff, "18 ± 1 °F", "10.00 ± 0.56 K"},
+		{"3 ± 0.5 deg", Angle, "3.0 ± 0.5 °", "3.0 ± 0.5 °"},
+		{"12.6 ± 0.1 V", Voltage, "12.6 ± 0.1 V", "12.6 ± 0.1 V"},
+		{"2 % ± 0.5 %", Ratio, "2.0 % ± 0.5 %", "2.0 % ± 0.5 %"},
+		{"0 ± 5 lb", Mass, "0 ± 5 lb", "0.0 ± 2.3 kg"},
+		{"-0.01 ± 5 lb", Mass, "0 ± 5 lb", "0.0 ± 2.3 kg"},
 		{"1.724e-8 ± 1e-10 ohm·m", Resistivity, "1.724e-08 ± 1.0e-10 ohm·m", "1.724e-08 ± 1.0e-10 ohm·m"},
-		{"14.7 ± 0.1 psia", AbsolutePressure, "14.70 ± 0.10 psia", "101.35 ± 0.69 kPa abs"},
+		{"14.7 ± 0.1 psia", AbsolutePressure, "14.7 ± 0.1 psia", "101.35 ± 0.69 kPa abs"},
 	} {
 		q := read(t, c.text, c.dim)
 		assert.Equal(t, c.us, Style{}.Format(q), c.text)

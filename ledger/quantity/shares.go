@@ -74,7 +74,8 @@ func terms(n *node, scale float64, visit func(*node, float64)) {
 		return
 	case opMul:
 		for i := range 2 {
-			if additive(n.args[i]) && !additive(n.args[1-i]) {
+			// What an entry leads stays whole: m (a + b) is m's, not a's and b's.
+			if additive(n.args[i]) && !additive(n.args[1-i]) && (i == 0 || leading(n.args[0]) == "") {
 				terms(n.args[i], scale*n.args[1-i].val, visit)
 				return
 			}

@@ -35,7 +35,7 @@ func (q Quantity) Steps() []Step {
 			return
 		}
 		seen[n] = true
-		for _, a := range n.args {
+		for _, a := range n.used() {
 			walk(a)
 		}
 		if n.name != "" {
@@ -48,6 +48,22 @@ func (q Quantity) Steps() []Step {
 	}
 	walk(q.node())
 	return out
+}
+
+// used is the operands that the value rests on: of a choice that is settled,
+// not the side that was not chosen.
+func (n *node) used() []*node {
+	if n.op != opBelow || len(n.needs) > 0 {
+		return n.args
+	}
+	x, y := n.args[0].fwd, n.args[1].fwd
+	switch {
+	case x.hi < y.lo:
+		return n.args[:3]
+	case x.lo >= y.hi:
+		return []*node{n.args[0], n.args[1], n.args[3]}
+	}
+	return n.args
 }
 
 // Leaves lists the ledger values and the constants that the result rests on,
@@ -109,6 +125,9 @@ func (n *node) putIn(s Style, si bool) string {
 
 // Coherent tells whether PutIn printed coherent SI units.
 func (st Step) Coherent() bool { return mixes(st.node) }
+
+// Coherent tells whether PutIn printed coherent SI units.
+func (t Term) Coherent() bool { return mixes(t.node) }
 
 // mixes tells that the operands are more than lengths, masses, pure numbers
 // and one other dimension.
@@ -228,7 +247,15 @@ func (p printer) expr(n *node) (string, int) {
 		if len(parts) == 1 {
 			return p.expr(n.args[0])
 		}
-		return strings.Join(parts, " + "), precSum
+		text := parts[0]
+		for _, t := range parts[1:] {
+			if rest, minus := strings.CutPrefix(t, "-"); minus {
+				text += " - " + rest
+			} else {
+				text += " + " + t
+			}
+		}
+		return text, precSum
 	case opMul:
 		return arg(0, precProduct) + " × " + arg(1, precProduct), precProduct
 	case opDiv:
@@ -236,7 +263,11 @@ func (p printer) expr(n *node) (string, int) {
 	case opNeg:
 		return "-" + arg(0, precProduct), precSum
 	case opPow:
-		return arg(0, precAtom) + "^" + trim(n.pow), precProduct
+		base := arg(0, precAtom)
+		if strings.Contains(base, " ") && !strings.HasPrefix(base, "(") {
+			base = "(" + base + ")" // the unit is raised as well
+		}
+		return base + "^" + trim(n.pow), precProduct
 	case opSame, opChoose:
 		return p.expr(n.args[0])
 	case opBelow:

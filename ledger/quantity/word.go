@@ -218,3 +218,33 @@ func FirstTruth(ts ...Truth) Truth {
 	}
 	return Unknown([]Need{{Key: strings.Join(keys, " or "), Place: place}})
 }
+
+// Said holds where the word is there and is missing where it is not.
+func (w Word) Said() Truth {
+	if !w.known {
+		return Truth{needs: w.Needs()}
+	}
+	return Is(true)
+}
+
+// Same tells whether two words are one, letter case aside; it is missing where
+// either is.
+func (w Word) Same(o Word) Truth {
+	if !w.known || !o.known {
+		return Unknown(slices.Concat(w.Needs(), o.Needs()))
+	}
+	return w.Is(o.text)
+}
+
+// FirstWord is the first that is known. Where none is, it waits for any of
+// them.
+func FirstWord(ws ...Word) Word {
+	said := make([]Truth, len(ws))
+	for i, w := range ws {
+		if w.known {
+			return w
+		}
+		said[i] = w.Said()
+	}
+	return Word{needs: FirstTruth(said...).Needs()}
+}

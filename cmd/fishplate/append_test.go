@@ -1,0 +1,177 @@
+package main
+
+import (
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// van lays down a build with a file to attach, and makes its folder the
+// working directory.
+func van(t *testing.T) {
+	t.Helper()
+	t.Chdir(t.TempDir())
+	require.NoError(t, os.WriteFile("build.toml", []byte("[build]\ntitle = \"Wren\"\n"), 0o644))
+	for i := range 20 {
+		require.NoError(t, os.WriteFile(fmt.Sprintf("photo-%d.txt", i), fmt.Append(nil, i), 0o644))
+	}
+}
+
+func fishplate(args ...string) (status int, out, err string) {
+	var o, e strings.Builder
+	status = run(append([]string{"fishplate"}, args...), &program{out: &o, err: &e, packs: toy(), today: "2026-03-01"})
+	return status, o.String(), e.String()
+}
+
+func attachOne(name string) (int, string, string) {
+	return fishplate("attach", ".", name, "--kind", "photo")
+}
+
+func contentOf(t *testing.T, name string) string {
+	t.Helper()
+	data, err := os.ReadFile(name)
+	require.NoError(t, err)
+	return string(data)
+}
+
+func TestAttachKeepsWhatIsThere(t *testing.T) {
+	van(t)
+	old := "\ufeff# ours\r\n[document.x]\r\nkind = \"photo\"\r\nfile = \"build.txt\"\r\nsha256 = \"0\" # no line end"
+	require.NoError(t, os.WriteFile("documents.toml", []byte(old), 0o600))
+	status, _, told := attachOne("photo-1.txt")
+	require.Zero(t, status, told)
+	now := contentOf(t, "documents.toml")
+	assert.True(t, strings.HasPrefix(now, old+"\r\n\r\n[document.photo-1]\r\nkind = \"photo\"\r\n"), "%q", now)
+	assert.Equal(t, strings.Count(now, "\n"), strings.Count(now, "\r\n"), "the line ends that the file has")
+	info, err := os.Stat("documents.toml")
+	require.NoError(t, err)
+	assert.Equal(t, fs.FileMode(0o600), info.Mode(), "the mode that the file has")
+	noneLeft(t)
+}
+
+func noneLeft(t *testing.T) {
+	t.Helper()
+	left, err := filepath.Glob(".*")
+	require.NoError(t, err)
+	assert.Empty(t, left, "no temporary file stays behind")
+}
+
+func TestAttachThroughALink(t *testing.T) {
+	van(t)
+	require.NoError(t, os.Mkdir("papers", 0o755))
+	require.NoError(t, os.WriteFile("papers/list.txt", []byte("# list\n"), 0o644))
+	require.NoError(t, os.Symlink("papers/list.txt", "documents.toml"))
+	status, _, told := attachOne("photo-1.txt")
+	require.Zero(t, status, told)
+	assert.Contains(t, contentOf(t, "papers/list.txt"), "# list\n\n[document.photo-1]")
+	info, err := os.Lstat("documents.toml")
+	require.NoError(t, err)
+	assert.NotZero(t, info.Mode()&fs.ModeSymlink)
+}
+
+func TestAttachLosesNothing(t *testing.T) {
+	t.Run("read-only", func(t *testing.T) {
+		van(t)
+		require.NoError(t, os.WriteFile("documents.toml", []byte("# ours\n"), 0o444))
+		status, out, told := attachOne("photo-1.txt")
+		assert.Equal(t, statusUnread, status)
+		assert.Empty(t, out)
+		assert.Equal(t, "documents.toml: cannot be written: it is read-only\n", told)
+		assert.Equal(t, "# ours\n", contentOf(t, "documents.toml"))
+		noneLeft(t)
+	})
+	t.Run("cut short before", func(t *testing.T) {
+		van(t)
+		require.NoError(t, os.WriteFile(".documents.toml.new", []byte("[document.half"), 0o644))
+		status, _, told := attachOne("photo-1.txt")
+		assert.Equal(t, statusUnread, status)
+		assert.Contains(t, told, "documents.toml: someone else is adding to it, or was cut short: if no other fishplate is running, remove .documents.toml.new")
+		assert.NoFileExists(t, "documents.toml")
+		status, _, told = fishplate("check", ".")
+		assert.Zero(t, status, "what was cut short is not read: %s", told)
+		require.NoError(t, os.Remove(".documents.toml.new"))
+		status, _, _ = attachOne("photo-1.txt")
+		assert.Zero(t, status)
+	})
+	t.Run("changed meanwhile", func(t *testing.T) {
+		van(t)
+		p := &program{err: &strings.Builder{}, packs: toy()}
+		a, err := p.additionTo(".", documentsFile)
+		require.NoError(t, err)
+		require.NoError(t, os.WriteFile("documents.toml", []byte("# by another\n"), 0o644))
+		assert.ErrorContains(t, a.write("[document.a]\n"), "documents.toml: cannot be written: it was changed just now; try again")
+		assert.Equal(t, "# by another\n", contentOf(t, "documents.toml"))
+		noneLeft(t)
+	})
+}
+
+// A full disk is a file that takes no more: the old content stays.
+func TestFullDisk(t *testing.T) {
+	full, err := os.OpenFile("/dev/full", os.O_WRONLY, 0)
+	if err != nil {
+		t.Skip("no /dev/full here")
+	}
+	van(t)
+	require.NoError(t, os.WriteFile("documents.toml", []byte("# ours\n"), 0o644))
+	p := &program{err: &strings.Builder{}, packs: toy()}
+	a, err := p.additionTo(".", documentsFile)
+	require.NoError(t, err)
+	assert.ErrorContains(t, plainError("documents.toml", a.fillIn(full, a.path(), "[document.a]\n")), "no space left on device")
+	assert.Equal(t, "# ours\n", contentOf(t, "documents.toml"))
+}
+
+// Of many that add at the same time each adds its own or says that it did not.
+func TestManyAtOnce(t *testing.T) {
+	van(t)
+	var wg sync.WaitGroup
+	added := make([]bool, 20)
+	for i := range added {
+		wg.Go(func() {
+			for try := 0; try < 200 && !added[i]; try++ {
+				status, _, _ := attachOne(fmt.Sprintf("photo-%d.txt", i))
+				added[i] = status == 0
+			}
+		})
+	}
+	wg.Wait()
+	now := contentOf(t, "documents.toml")
+	for i, ok := range added {
+		assert.Equal(t, ok, strings.Contains(now, fmt.Sprintf("\"photo-%d.txt\"", i)), i)
+	}
+	status, _, told := fishplate("check", ".")
+	assert.Zero(t, status, told)
+	noneLeft(t)
+}
+
+func TestNamesThatTOMLMustEscape(t *testing.T) {
+	for _, by := range []string{`June "Jo" Farrow`, `C:\shop`, "café ½", "a = [b]", "'''", `\u0041`} {
+		van(t)
+		status, _, told := fishplate("attach", ".", "photo-1.txt", "--kind", "photo", "--by", by)
+		require.Zero(t, status, told)
+		p := &program{err: &strings.Builder{}, packs: toy()}
+		a, err := p.additionTo(".", documentsFile)
+		require.NoError(t, err)
+		assert.Equal(t, by, a.b.Documents()[0].By.String())
+	}
+	van(t)
+	status, _, told := fishplate("attach", ".", "photo-1.txt", "--kind", "photo", "--by", "a\x1bb")
+	assert.Equal(t, statusUnread, status)
+	assert.Contains(t, told, "what would be added is no good: a control character (U+001B) is not allowed in a string")
+	assert.NoFileExists(t, "documents.toml")
+}
+
+func TestIDs(t *testing.T) {
+	for name, want := range map[string]string{
+		"papers/Scale Ticket (2).PDF": "scale-ticket-2", "IMG_0042.jpg": "img-0042", "été.txt": "t", "图.png": "document", "a--b.txt": "a-b",
+		"x.tar.gz": "x-tar", "no-ext": "no-ext", strings.Repeat("long-", 40) + ".txt": strings.Repeat("long-", 11) + "long",
+	} {
+		assert.Equal(t, want, idOf(name), name)
+	}
+}

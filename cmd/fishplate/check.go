@@ -1,0 +1,136 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"time"
+
+	"github.com/urfave/cli/v2"
+
+	"fishplate/ledger"
+	"fishplate/ledger/revision"
+	"fishplate/lint"
+	"fishplate/lint/report"
+)
+
+func (p *program) check() *cli.Command {
+	return &cli.Command{
+		Name:      "check",
+		Usage:     "runs the rules on builds and says what fails, what is open and what to measure next",
+		ArgsUsage: "[BUILD...]",
+		Description: "BUILD is a folder with a build.toml, REV:FOLDER (the same at a git revision), or a folder\n" +
+			"with many builds below it; here, if none is given.\n\n" +
+			"   fishplate check builds/my-van\n" +
+			"   fishplate check --stage delivery builds/my-van      would it be ready?\n" +
+			"   fishplate check main:builds/my-van\n" +
+			"   fishplate check --report text --report json=out.json .\n\n" + statuses,
+		Flags: []cli.Flag{
+			&cli.StringSliceFlag{Name: "report", Usage: "write a report of a `KIND`, to standard output or as KIND=FILE; may be repeated"},
+			&cli.BoolFlag{Name: "all", Usage: "list what passes and what does not apply as well"},
+			stageFlag(),
+			asOfFlag(),
+		},
+		HideHelpCommand: true,
+		Action:          p.checking,
+	}
+}
+
+func stageFlag() cli.Flag {
+	return &cli.StringFlag{Name: "stage", Usage: "judge as if the build had reached `STAGE`"}
+}
+
+func asOfFlag() cli.Flag {
+	return &cli.StringFlag{Name: "as-of", Usage: "take `DATE` for today, as in 2026-03-01"}
+}
+
+// options reads the flags that say how builds are judged.
+func (p *program) options(c *cli.Context) (lint.Options, error) {
+	opt := lint.Options{Today: p.today, AsOf: c.String("as-of")}
+	var err error
+	if opt.AsOf != "" {
+		if _, bad := time.Parse(time.DateOnly, opt.AsOf); bad != nil {
+			err = wrong("--as-of takes a date, such as 2026-03-01; got %q", opt.AsOf)
+		}
+	}
+	if c.IsSet("stage") {
+		s, bad := ledger.StageNamed(c.String("stage"))
+		if bad != nil {
+			err = errors.Join(err, wrong("--stage: %v", bad))
+		}
+		opt.Stage = &s
+	}
+	return opt, err
+}
+
+func (p *program) checking(c *cli.Context) error {
+	opt, err := p.options(c)
+	outs, bad := p.outputs(report.Kinds, c.StringSlice("report"), report.Options{All: c.Bool("all")})
+	defer outs.drop()
+	if err = errors.Join(err, bad); err != nil {
+		return err
+	}
+	places, builds, err := openBuilds(c.Args().Slice())
+	defer closePlaces(places)
+	if err != nil {
+		p.status = statusUnread
+		p.complain(err)
+		if len(builds) == 0 {
+			return nil
+		}
+	}
+	var totals report.Totals
+	seen := map[string]bool{}
+	bar := p.progress(len(builds))
+	lint.Run(builds, p.packs, opt, func(r *lint.Report) {
+		bar.step()
+		totals.Add(r)
+		for _, f := range r.Faults {
+			p.status = statusUnread
+			if line := report.Fault(f); !seen[line] {
+				seen[line] = true
+				bar.wipe()
+				fmt.Fprintln(p.err, line)
+			}
+		}
+		if len(r.Faults) == 0 {
+			outs.build(r)
+		}
+		if r.Failed() {
+			p.status = max(p.status, statusFails)
+		}
+	})
+	bar.wipe()
+	return outs.close(&totals)
+}
+
+// openBuilds finds the builds that the words name, each once, and tells all
+// that is wrong on the way.
+func openBuilds(words []string) (places []*revision.Place, builds []*revision.Build, err error) {
+	if len(words) == 0 {
+		words = []string{"."}
+	}
+	seen := map[string]bool{}
+	for _, w := range words {
+		place, bad := revision.Open(w)
+		if bad != nil {
+			err = errors.Join(err, bad)
+			continue
+		}
+		places = append(places, place)
+		found, bad := place.Builds()
+		err = errors.Join(err, bad)
+		builds = append(builds, slices.DeleteFunc(found, func(b *revision.Build) bool {
+			again := seen[b.Folder()]
+			seen[b.Folder()] = true
+			return again
+		})...)
+	}
+	return places, builds, err
+}
+
+func closePlaces(places []*revision.Place) {
+	for _, p := range places {
+		p.Close()
+	}
+}

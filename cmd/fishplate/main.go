@@ -1,0 +1,117 @@
+// Command fishplate checks the build ledgers of vehicle conversions.
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"runtime/debug"
+	"strings"
+	"time"
+
+	"github.com/urfave/cli/v2"
+
+	"fishplate/lint"
+	"fishplate/lint/report"
+	"fishplate/rules"
+)
+
+// The exit statuses.
+const (
+	statusClean  = 0
+	statusFails  = 1
+	statusUnread = 2
+)
+
+const statuses = `Exit status: 0 nothing fails, 1 something fails, 2 a ledger or the command line cannot be read.`
+
+func main() {
+	leavePipes()
+	os.Exit(run(os.Args, &program{out: os.Stdout, err: os.Stderr, packs: rules.Packs(), today: time.Now().Format(time.DateOnly)}))
+}
+
+// program is what a command has to do with the world outside.
+type program struct {
+	out, err io.Writer
+	packs    []*lint.Pack
+	today    string
+	status   int
+}
+
+// run runs one command line and gives the exit status.
+func run(args []string, p *program) int {
+	out := &pipe{to: p.out}
+	p.out = out
+	app := p.app()
+	if n := len(args) - 1; n > 0 && args[n] == completionFlag {
+		p.complete(app, args[:n])
+		return statusClean
+	}
+	args, err := arrange(app, args)
+	if err == nil {
+		err = app.Run(args)
+	}
+	if err == nil {
+		err = out.failed
+	}
+	if err != nil {
+		p.complain(err)
+		return statusUnread
+	}
+	return p.status
+}
+
+// complain tells all that is wrong, one line each.
+func (p *program) complain(err error) {
+	var several interface{ Unwrap() []error }
+	if errors.As(err, &several) {
+		for _, e := range several.Unwrap() {
+			p.complain(e)
+		}
+		return
+	}
+	var use usage
+	prefix := ""
+	if errors.As(err, &use) {
+		prefix = "fishplate: "
+	}
+	for _, line := range strings.Split(err.Error(), "\n") {
+		fmt.Fprintln(p.err, report.Clean(prefix+line))
+		prefix = ""
+	}
+}
+
+// usage is an error of the command line, not of a file.
+type usage string
+
+func (u usage) Error() string { return string(u) }
+
+func wrong(format string, args ...any) error { return usage(fmt.Sprintf(format, args...)) }
+
+func (p *program) app() *cli.App {
+	return &cli.App{
+		Name:  "fishplate",
+		Usage: "checks the build ledgers of vehicle conversions",
+		Description: "A build is a folder with a build.toml. Start one, check it, ask why:\n\n" +
+			"   fishplate start builds/my-van\n" +
+			"   fishplate check builds/my-van\n" +
+			"   fishplate explain weight/front-axle builds/my-van\n\n" + statuses,
+		Version:                   version(),
+		Writer:                    p.out,
+		ErrWriter:                 p.err,
+		DisableSliceFlagSeparator: true,
+		HideHelpCommand:           true,
+		ExitErrHandler:            func(*cli.Context, error) {},
+		Commands:                  []*cli.Command{p.start(), p.check(), p.compare(), p.explain(), p.attach(), p.sign(), p.completion()},
+	}
+}
+
+// version is that of the build, as the Go tool stamps it.
+func version() string {
+	info, ok := debug.ReadBuildInfo()
+	if !ok || info.Main.Version == "" || info.Main.Version == "(devel)" {
+		return "dev"
+	}
+	return info.Main.Version
+}

@@ -1,0 +1,131 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"fishplate/ledger"
+	"fishplate/lint"
+	"fishplate/lint/report"
+)
+
+const signaturesFile = "signatures.toml"
+
+func (p *program) sign() *cli.Command {
+	return &cli.Command{
+		Name:      "sign",
+		Usage:     "signs a build's ledger for a stage",
+		ArgsUsage: "BUILD --stage S --by NAME",
+		Description: "Judges the build as check --stage S does, and refuses if anything fails the run. Otherwise it adds\n" +
+			"a signature over the ledger's digest at the end of the build's " + signaturesFile + ". Any change of a\n" +
+			"value breaks the signature from then on; layout, comments and the build's own stage do not.\n\n" +
+			"   fishplate sign builds/my-van --stage delivery --by \"June Farrow\"\n\n" +
+			"A signature is a record. Who made it is for the repository to show: commit it under your name.\n\n" +
+			"Exit status: 0 signed, 1 something fails, 2 a ledger or the command line cannot be read, or not written.",
+		Flags: []cli.Flag{
+			&cli.StringFlag{Name: "stage", Usage: "the `STAGE` that is signed for"},
+			&cli.StringFlag{Name: "by", Usage: "who signs, `NAME`"},
+			asOfFlag(),
+		},
+		HideHelpCommand: true,
+		Action:          p.signing,
+	}
+}
+
+func (p *program) signing(c *cli.Context) error {
+	by := strings.TrimSpace(c.String("by"))
+	opt, err := p.options(c)
+	if opt.Stage == nil && err == nil {
+		err = wrong("say what stage is signed for: --stage STAGE, one of %s", strings.Join(ledger.StageNames, ", "))
+	}
+	if by == "" {
+		err = errors.Join(err, wrong("say who signs: --by NAME"))
+	}
+	if c.Args().Len() != 1 {
+		err = errors.Join(err, wrong("sign takes one build; got %d; %s", c.Args().Len(), helpHint("sign")))
+	}
+	if err != nil {
+		return err
+	}
+	if opt.AsOf == "" {
+		opt.AsOf = p.today
+	}
+	a, err := p.additionTo(c.Args().First(), signaturesFile)
+	if a == nil || err != nil {
+		return err
+	}
+	return p.signed(a, by, opt)
+}
+
+// signed judges the build as it would be with the signature, and writes it.
+func (p *program) signed(a *addition, by string, opt lint.Options) error {
+	stage := opt.Stage.String()
+	for _, v := range a.b.Signatures() {
+		if v.Stage.Is(stage).Holds() && v.By.String() == by && v.Digest.Is(a.b.Digest()).Holds() {
+			fmt.Fprintf(p.out, "%s: %s has signed this ledger for %s already, on %s, at %s\n", report.Clean(a.src.Folder()), report.Clean(by), stage, v.On, report.Where(v.Place()))
+			return nil
+		}
+	}
+	id := freeID(a.b, map[string]bool{}, "signature", stage)
+	text := fmt.Sprintf("[signature.%s]\nstage = %q\nby = %s\non = %s\ndigest = %q\n", id, stage, tomlString(by), opt.AsOf, a.b.Digest())
+	b, err := a.with(text)
+	if err != nil {
+		return err
+	}
+	rep := lint.Check(b, p.packs, opt)
+	if p.refuses(a, rep) {
+		return nil
+	}
+	if err := a.write(text); err != nil {
+		return err
+	}
+	fmt.Fprintf(p.out, "%s: signed for %s by %s on %s, %s, in %s\n", report.Clean(a.src.Folder()), stage, report.Clean(by), opt.AsOf, b.Digest(), report.Clean(a.name()))
+	return nil
+}
+
+// refuses tells what stands against signing.
+func (p *program) refuses(a *addition, rep *lint.Report) bool {
+	for _, f := range rep.Faults {
+		p.status = statusUnread
+		fmt.Fprintln(p.err, report.Fault(f))
+	}
+	if len(rep.Faults) > 0 || !rep.Failed() {
+		return len(rep.Faults) > 0
+	}
+	p.status = statusFails
+	n := 0
+	for _, r := range rep.Results {
+		if r.Counts {
+			n++
+			fmt.Fprintf(p.err, "%s: %s %s: %s%s\n", report.Where(r.Place), r.Rule.Name, report.Clean(r.Subject()), r.Verdict, report.Clean(because(r)))
+		}
+	}
+	fmt.Fprintf(p.err, "%s: not signed: at %s %s against it; fishplate check --stage %s %s shows more\n",
+		report.Clean(a.src.Folder()), rep.Stage, stand(n), rep.Stage, report.Clean(a.src.Folder()))
+	return true
+}
+
+func stand(n int) string {
+	if n == 1 {
+		return "1 check stands"
+	}
+	return fmt.Sprintf("%d checks stand", n)
+}
+
+// because is a result's reason, or what it waits for.
+func because(r *lint.Result) string {
+	var keys []string
+	for _, n := range r.Needs {
+		keys = append(keys, n.Key)
+	}
+	switch {
+	case len(keys) > 0:
+		return ", needs " + strings.Join(keys, ", ")
+	case r.Reason != "":
+		return ", " + r.Reason
+	}
+	return ""
+}

@@ -1,0 +1,42 @@
+package main
+
+import (
+	"io"
+	"os"
+	"path/filepath"
+	"regexp"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"fishplate/ledger"
+	"fishplate/ledger/revision"
+)
+
+// TestStartNamesOnlyWhatThereIs: with every number sign taken away, a new
+// build has no key or table that the ledger does not know, and every value
+// that is still to be filled in is told at its line.
+func TestStartNamesOnlyWhatThereIs(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "wren")
+	require.NoError(t, (&program{out: io.Discard}).starting(dir))
+	sign := regexp.MustCompile(`(?m)^# (\[|[a-z0-9-]+ = )`)
+	for _, f := range newFiles {
+		name := filepath.Join(dir, f.name)
+		text, err := os.ReadFile(name)
+		require.NoError(t, err)
+		require.NoError(t, os.WriteFile(name, sign.ReplaceAll(text, []byte("$1")), 0o644))
+	}
+	place, err := revision.Open(dir)
+	require.NoError(t, err)
+	defer place.Close()
+	builds, err := place.Builds()
+	require.NoError(t, err)
+	_, faults := ledger.NewLoader().Load(builds[0])
+	assert.Greater(t, len(faults), 100)
+	for _, f := range faults {
+		assert.Regexp(t, `empty|a number and a unit|takes |there is no (tire|wheel|donor|document|part|circuit|relay|zone|hose|assembly|load)\.x|leads back to itself`, f.Message, "%s", f)
+		assert.NotContains(t, f.Message, "unknown")
+		assert.NotZero(t, f.Place.Line, "%s", f)
+	}
+}

@@ -1,0 +1,162 @@
+package ledger
+
+import (
+	"crypto/sha256"
+	"encoding/binary"
+	"encoding/hex"
+	"errors"
+	"hash"
+	"maps"
+	"slices"
+	"strings"
+	"sync"
+
+	"fishplate/ledger/revision"
+)
+
+// digestTag heads what is hashed, and its version the digest itself, so that a
+// digest made by another form of it is never taken for a changed ledger.
+const (
+	digestTag     = "fishplate ledger"
+	DigestVersion = "v1:"
+)
+
+type digestKey struct{}
+
+// Digest is a fingerprint of what the ledger says: SHA-256 over a tag and the
+// sorted, length-prefixed (entry, key, type, value) of every entry, each value
+// as authored with its spacing and the spelling of its unit made canonical.
+//
+// In it are the build's entries, the shared ones that they name, the packs
+// that apply, and the shop's limits for these packs' rules. Not in it are the
+// stage that the build has reached, the signatures, and all that is only
+// layout: files, order, comments, ways to write the same TOML. Documents are
+// in it by the SHA-256 that their entries hold.
+func (b *Build) Digest() string {
+	return memo(b, digestKey{}, func() string {
+		h := canonical{sha256.New()}
+		h.write(digestTag, DigestVersion)
+		b.digestPacks(h)
+		b.digestLimits(h)
+		hookups := b.hookupsUsed()
+		for _, e := range b.Entries() {
+			switch {
+			case e.Kind == "signature", e.Kind == "shop":
+			case e.Kind == "hookup" && !hookups[e.ID]:
+			default:
+				e.digest(h)
+			}
+		}
+		return DigestVersion + hex.EncodeToString(h.Sum(nil))
+	})
+}
+
+// canonical hashes records. Each field has its length before it and each
+// record how many fields it has, so that no two sequences hash the same bytes.
+type canonical struct{ hash.Hash }
+
+func (h canonical) write(fields ...string) {
+	buf := binary.AppendUvarint(nil, uint64(len(fields)))
+	for _, f := range fields {
+		buf = binary.AppendUvarint(buf, uint64(len(f)))
+		buf = append(buf, f...)
+	}
+	h.Write(buf)
+}
+
+// digest writes an entry. One that holds nothing is there all the same, save
+// [build] and [vehicle], which say nothing by being there.
+func (e *Entry) digest(h canonical) {
+	path := e.Path()
+	if path != "build" && path != "vehicle" {
+		h.write("entry", path)
+	}
+	for _, v := range e.Values() {
+		if e.Kind == "build" && (v.Key == "stage" || v.Key == "packs" || strings.HasPrefix(v.Key, "packs.")) {
+			continue
+		}
+		h.write("value", path, v.Key, v.Type, v.Text)
+	}
+}
+
+// digestPacks writes which packs apply, whoever named them and in what order.
+// Where no one did all apply, of whatever program reads the ledger.
+func (b *Build) digestPacks(h canonical) {
+	if b.Packs == nil {
+		h.write("packs", "all")
+		return
+	}
+	h.write(append([]string{"packs", "these"}, slices.Sorted(maps.Keys(b.packNames()))...)...)
+}
+
+func (b *Build) packNames() map[string]bool {
+	out := map[string]bool{}
+	for _, w := range b.Packs {
+		out[w.String()] = true
+	}
+	return out
+}
+
+func (b *Build) digestLimits(h canonical) {
+	named := b.packNames()
+	for _, rule := range slices.Sorted(maps.Keys(b.Limits)) {
+		if pack, _, _ := strings.Cut(rule, "/"); b.Packs == nil || named[pack] {
+			h.write("limit", rule, b.Limits[rule].Value.Spelling())
+		}
+	}
+}
+
+// hookupsUsed are the kinds of hookup that the build's parts need or give.
+func (b *Build) hookupsUsed() map[string]bool {
+	out := map[string]bool{}
+	for _, p := range b.Parts() {
+		for kind := range p.Needs {
+			out[kind] = true
+		}
+		for kind := range p.Gives {
+			out[kind] = true
+		}
+	}
+	return out
+}
+
+// files digests the files of a build, each once. It is shared by all that is
+// laid over the build.
+type files struct {
+	digest func(name string) (string, error)
+	mu     sync.Mutex
+	known  map[string]fileDigest
+}
+
+type fileDigest struct {
+	sum string
+	err error
+}
+
+// FileDigest is the SHA-256, in lower-case hexadecimal, of a file in the build
+// folder, named relative to it with slashes. Its error says in words what is
+// wrong with the file, without its name: gone, outside the folder, unreadable.
+func (b *Build) FileDigest(name string) (string, error) {
+	f := b.files
+	if f == nil {
+		return "", errors.New("the ledger was not read from a folder, so its files cannot be looked at")
+	}
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	d, ok := f.known[name]
+	if !ok {
+		d.sum, d.err = f.digest(name)
+		f.known[name] = d
+	}
+	return d.sum, d.err
+}
+
+func filesOf(src *revision.Build) *files {
+	return &files{known: map[string]fileDigest{}, digest: func(name string) (string, error) {
+		sum, _, err := src.Digest(name)
+		if err != nil {
+			err = errors.New(message(err))
+		}
+		return sum, err
+	}}
+}

@@ -1,0 +1,253 @@
+package lint
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"fishplate/ledger"
+	"fishplate/ledger/quantity"
+)
+
+// Lever is a value that a shop can change, and how far it has to go for a
+// check to pass or, where it passes, may go before it no longer does. From and
+// To are SI; Text is what to write in the ledger for To, tolerance unchanged.
+type Lever struct {
+	Source   *quantity.Source
+	Leaf     quantity.Quantity
+	From, To float64
+	Text     string
+}
+
+// worthTrying is how many levers are worked out, the likeliest first.
+const worthTrying = 12
+
+// Levers lists the values that bear on a margin and that a shop can change,
+// the one with the shortest way first: how far each has to go until the low
+// end of the margin is at zero.
+func Levers(margin quantity.Quantity) []Lever {
+	if !margin.Known() {
+		return nil
+	}
+	low, _ := margin.Bounds()
+	var try []quantity.Doubt
+	for _, d := range margin.Doubts() {
+		if d.Source.Lever && d.Slope != 0 && !math.IsInf(d.Slope, 0) {
+			try = append(try, d)
+		}
+	}
+	slices.SortStableFunc(try, func(a, b quantity.Doubt) int {
+		return cmp.Compare(effort(a.Leaf, low/a.Slope), effort(b.Leaf, low/b.Slope))
+	})
+	var out []Lever
+	for _, d := range try[:min(len(try), worthTrying)] {
+		if l, ok := reach(margin, d, low); ok {
+			out = append(out, l)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Lever) int {
+		return cmp.Compare(effort(a.Leaf, a.To-a.From), effort(b.Leaf, b.To-b.From))
+	})
+	return out
+}
+
+// effort compares ways in different units: a share of the value, and for what
+// is small or a position, of a yardstick.
+func effort(leaf quantity.Quantity, way float64) float64 {
+	yard := 1.0
+	switch leaf.Dim() {
+	case quantity.Length:
+		yard = 0.25
+	case quantity.Mass:
+		yard = 10
+	case quantity.Angle:
+		yard = 0.1
+	case quantity.Volume:
+		yard = 0.02
+	}
+	if !signed(leaf.Source()) {
+		yard = max(yard, math.Abs(leaf.Value()))
+	}
+	return math.Abs(way) / yard
+}
+
+// signed tells that a value may be negative: a position, or an angle.
+func signed(s *quantity.Source) bool {
+	return strings.Contains(s.Key, "at.") || strings.HasPrefix(s.Key, "slopes.") || strings.HasPrefix(s.Key, "plan.")
+}
+
+// sane refuses ways that no shop would go: below nothing, to three times the
+// value, or across the vehicle.
+func sane(leaf quantity.Quantity, to float64) bool {
+	from := leaf.Value()
+	if signed(leaf.Source()) {
+		return leaf.Dim() != quantity.Length || math.Abs(to-from) <= 2
+	}
+	return to >= 0 && (from == 0 || to <= 3*from)
+}
+
+// reach moves one leaf until the low end of the margin is at zero.
+func reach(margin quantity.Quantity, d quantity.Doubt, low float64) (Lever, bool) {
+	l := Lever{Source: d.Source, Leaf: d.Leaf, From: d.Leaf.Value()}
+	passes := low >= 0
+	at := func(v float64) float64 {
+		_, low, _ := margin.With(d.Source, v)
+		return low
+	}
+	good, bad, ok := bracket(at, l.From, -low/d.Slope, passes)
+	if !ok {
+		return l, false
+	}
+	for range 60 {
+		mid := good/2 + bad/2
+		if mid == good || mid == bad {
+			break
+		}
+		if at(mid) >= 0 {
+			good = mid
+		} else {
+			bad = mid
+		}
+	}
+	l.To, ok = settle(at, d.Leaf, good, passes)
+	if !ok || !sane(d.Leaf, l.To) {
+		return l, false
+	}
+	l.Text = written(d.Leaf, l.To)
+	return l, l.Text != ""
+}
+
+// bracket finds a value at which the margin holds and one beyond which it does
+// not, starting with the way that the slope promises.
+func bracket(at func(float64) float64, from, way float64, passes bool) (good, bad float64, ok bool) {
+	if way == 0 {
+		return 0, 0, false
+	}
+	good, bad = from, from
+	for range 40 {
+		v := from + way
+		holds := at(v) >= 0
+		switch {
+		case passes && holds:
+			good = v
+		case passes:
+			return good, v, true
+		case holds:
+			return v, bad, true
+		default:
+			bad = v
+		}
+		way *= 1.25
+	}
+	return 0, 0, false
+}
+
+// settle rounds the end of a way to what a person would write, to the side on
+// which the check passes.
+func settle(at func(float64) float64, leaf quantity.Quantity, to float64, passes bool) (float64, bool) {
+	r, _ := leaf.Reading()
+	u, from := r.Unit, leaf.Value()
+	way := (to - from) / u.Factor
+	if way == 0 {
+		return 0, false
+	}
+	up := way > 0 != passes // away from where it is, or back towards it
+	decimals := min(6, max(0, 1-int(math.Floor(math.Log10(math.Abs(way))))))
+	for ; decimals <= 9; decimals++ {
+		step := math.Pow10(-decimals)
+		x := math.Floor((to - u.Offset) / u.Factor / step)
+		if up {
+			x = math.Ceil((to - u.Offset) / u.Factor / step)
+		}
+		x, _ = strconv.ParseFloat(strconv.FormatFloat(x*step, 'f', decimals, 64), 64)
+		if v := x*u.Factor + u.Offset; v != from && at(v) >= 0 {
+			return v, true
+		}
+	}
+	return 0, false
+}
+
+// written is how a ledger says the value, with the tolerance that the leaf has.
+func written(leaf quantity.Quantity, v float64) string {
+	r, ok := leaf.Reading()
+	if !ok {
+		return ""
+	}
+	u := r.Unit
+	number := func(x float64) string { return strconv.FormatFloat(quantity.Rounded(x, 9), 'f', -1, 64) }
+	text := number((v - u.Offset) / u.Factor)
+	low, high := leaf.Bounds()
+	if half := (high - low) / 2 / u.Factor; half > 0 {
+		if u.Symbol == "%" {
+			text += " %"
+		}
+		text += " ± " + number(half)
+		if r.Grade == quantity.Estimate {
+			text = "~" + text
+		}
+	}
+	return strings.TrimSpace(text + " " + u.Symbol)
+}
+
+// Proposal is a lever with what the whole ledger would come to.
+type Proposal struct {
+	Lever
+	After         *Result   // the check itself
+	Breaks, Mends []*Result // other checks, as they would be
+}
+
+// Propose works out which single changes would make a check pass, at most so
+// many, and recomputes each with all rules before it is offered. Where the
+// check passes, it says how far each lever may go.
+func Propose(b *ledger.Build, packs []*Pack, before *Report, r *Result, most int) []Proposal {
+	var out []Proposal
+	stage := before.Stage
+	for _, l := range Levers(r.Margin) {
+		if len(out) == most {
+			break
+		}
+		if cameOff(b, l.Source.Entry) {
+			continue
+		}
+		changed, faults := b.WithValue(l.Source.Entry, l.Source.Key, l.Text)
+		if len(faults) > 0 {
+			continue
+		}
+		after := Check(changed, packs, Options{Stage: &stage, AsOf: before.AsOf})
+		if p, ok := weigh(l, r, before, after); ok {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// cameOff tells that an entry is a part that the vehicle no longer carries:
+// what it weighed is past changing.
+func cameOff(b *ledger.Build, entry string) bool {
+	return slices.ContainsFunc(b.Parts(), func(p *ledger.Part) bool { return p.Path() == entry && p.Fitted.Fails() })
+}
+
+// weigh compares all checks before and after, and refuses a change that does
+// not do what it is for.
+func weigh(l Lever, r *Result, before, after *Report) (Proposal, bool) {
+	p := Proposal{Lever: l}
+	was := map[string]*Result{}
+	for _, c := range before.Results {
+		was[c.Key()] = c
+	}
+	for _, c := range after.Results {
+		old := was[c.Key()]
+		switch {
+		case c.Key() == r.Key():
+			p.After = c
+		case old == nil || old.Verdict == c.Verdict:
+		case old.Verdict == Pass && c.Verdict >= Unproven:
+			p.Breaks = append(p.Breaks, c)
+		case c.Verdict == Pass && old.Verdict >= Unproven:
+			p.Mends = append(p.Mends, c)
+		}
+	}
+	return p, p.After != nil && p.After.Verdict == Pass
+}

@@ -1,0 +1,107 @@
+package lint
+
+import (
+	"fmt"
+	"strings"
+
+	"fishplate/ledger"
+	"fishplate/ledger/quantity"
+)
+
+// Own is the engine's own pack: documents, waivers and signatures are what
+// they say they are. No build can drop it and no waiver covers it. Its rules
+// need the results of all others and the files of the build, so they have no
+// Check that could be run by itself.
+var Own = &Pack{Name: "ledger", Title: "documents, waivers and signatures are what they say", Rules: []*Rule{documentRule, waiverRule, signatureRule}}
+
+var format = []quantity.Citation{{Key: "ledger-format", Text: "the ledger's own format"}}
+
+var documentRule = &Rule{
+	Name: "ledger/document", Title: "each document is in the build folder as it was when it was attached", Due: ledger.AtIntake, Sources: format,
+	Note: "The file is there, inside the folder, and its SHA-256 is the one in the ledger. What it shows nobody checks.",
+}
+
+var waiverRule = &Rule{
+	Name: "ledger/waiver", Title: "each waiver gives its reason, has not run out, and names a check that there is", Due: ledger.AtIntake, Sources: format,
+	Note: "A waiver of a check that passes is only advised against: it would cover the check if it failed again.",
+}
+
+var signatureRule = &Rule{
+	Name: "ledger/signature", Title: "a signature of the stage that is judged is over the ledger as it is", Due: ledger.AtIntake, Sources: format,
+	Note: "Whether there must be one is the pack paperwork's to say. A signature is a record, not proof of who made it: that is for the repository to show.",
+}
+
+// judgeOwn lets waivers take effect and makes the engine's own checks.
+func (rep *Report) judgeOwn(b *ledger.Build, all, chosen []*Pack) {
+	w := newWaiving(rep, all, chosen)
+	w.apply(b)
+	for _, own := range []struct {
+		rule  *Rule
+		check func(*ledger.Build, *Sheet)
+	}{{documentRule, documents}, {waiverRule, w.check}, {signatureRule, rep.signatures}} {
+		results, faults := evaluateBy(own.rule, b, own.check)
+		rep.Faults = append(rep.Faults, faults...)
+		for _, r := range results {
+			r.settle(rep.Stage)
+		}
+		rep.Results = append(rep.Results, results...)
+	}
+}
+
+// documents checks that each document's file is there and is what it was.
+func documents(b *ledger.Build, s *Sheet) {
+	for _, d := range b.Documents() {
+		u, wrong := s.On(d, ""), ""
+		if d.File.Known() {
+			sum, err := b.FileDigest(d.File.String())
+			switch {
+			case err != nil:
+				wrong = fmt.Sprintf("%s: %v", d.File, err)
+			case !d.SHA256.Known():
+				u.Says("the SHA-256 of %s is %s", d.File, sum)
+			case d.SHA256.Is(sum).Fails():
+				wrong = fmt.Sprintf("%s was altered since it was attached: its SHA-256 is now %s", d.File, sum)
+			}
+		}
+		u.Holds(d.File.Said().And(d.SHA256.Said()).And(quantity.Is(wrong == "")), "%s", wrong)
+	}
+}
+
+// signatures checks those of the stage that is judged. Who has signed the
+// ledger as it is has signed again where an older signature of theirs stands.
+func (rep *Report) signatures(b *ledger.Build, s *Sheet) {
+	stage := rep.Stage.String()
+	holds := map[string]bool{}
+	for _, v := range b.Signatures() {
+		if v.Stage.Is(stage).Holds() && v.Digest.Is(b.Digest()).Holds() {
+			holds[v.By.String()] = true
+		}
+	}
+	for _, v := range b.Signatures() {
+		u := s.On(v, "").When(v.Stage.Is(stage), fmt.Sprintf("it is for the stage %s, and %s is judged", v.Stage, stage))
+		if v.Stage.Is(stage).Fails() {
+			continue
+		}
+		fits := v.Digest.Is(b.Digest())
+		again := fits.Fails() && v.By.Known() && holds[v.By.String()]
+		u.When(quantity.Is(!again), "signed again since").
+			Holds(v.By.Said().And(v.On.Said()).And(fits), "%s", broken(v))
+	}
+}
+
+// broken says why a signature does not fit the ledger.
+func broken(v *ledger.Signature) string {
+	if d := v.Digest.String(); !strings.HasPrefix(d, ledger.DigestVersion) {
+		return fmt.Sprintf("its digest is not of the form %s..., which this program makes; sign again", ledger.DigestVersion)
+	}
+	return fmt.Sprintf("not the ledger that %s signed on %s; compare the two, and sign again if it is right", v.By, v.On)
+}
+
+// Digest is the fingerprint of the ledger that was judged, as signatures hold
+// it; "" where the ledger cannot be read.
+func (rep *Report) Digest() string {
+	if rep.Build == nil {
+		return ""
+	}
+	return rep.Build.Digest()
+}

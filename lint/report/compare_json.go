@@ -1,0 +1,170 @@
+package report
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+
+	"fishplate/lint"
+)
+
+type jsonCause struct {
+	Entry       string   `json:"entry"`
+	Share       *float64 `json:"share"` // of the margin, in the change's unit; null where there is none
+	AloneBreaks bool     `json:"alone-breaks"`
+	UndoneMends bool     `json:"undone-mends"`
+	File        string   `json:"file"`
+	Line        int      `json:"line"`
+}
+
+type jsonChange struct {
+	Rule     string      `json:"rule"`
+	Entry    string      `json:"entry"`
+	Aspect   string      `json:"aspect"`
+	Kind     string      `json:"kind"`
+	Counts   bool        `json:"counts"`
+	Why      string      `json:"why"`
+	Before   *jsonCheck  `json:"before"`
+	After    *jsonCheck  `json:"after"`
+	Change   *float64    `json:"margin-change"`
+	Unit     string      `json:"unit"`
+	Causes   []jsonCause `json:"causes"`
+	Together *float64    `json:"together"`
+}
+
+type jsonSpan struct {
+	Op   string `json:"op"`
+	Text string `json:"text"`
+}
+
+type jsonValueEdit struct {
+	Key     string     `json:"key"`
+	Before  *string    `json:"before"`
+	After   *string    `json:"after"`
+	Private bool       `json:"private"`
+	Words   []jsonSpan `json:"words,omitempty"`
+}
+
+type jsonEdit struct {
+	Entry  string          `json:"entry"`
+	Kind   string          `json:"kind"`
+	Was    string          `json:"was"`
+	From   string          `json:"from"`
+	Shop   bool            `json:"shop"`
+	File   string          `json:"file"`
+	Line   int             `json:"line"`
+	Values []jsonValueEdit `json:"values"`
+}
+
+type jsonNotice struct {
+	Kind    string `json:"kind"`
+	Subject string `json:"subject"`
+	Before  string `json:"before"`
+	After   string `json:"after"`
+	Loosens bool   `json:"loosens"`
+	File    string `json:"file"`
+	Line    int    `json:"line"`
+}
+
+type jsonReading struct {
+	Entry   string `json:"entry"`
+	Follows bool   `json:"follows"`
+	File    string `json:"file"`
+	Line    int    `json:"line"`
+}
+
+type jsonMove struct {
+	Assembly string        `json:"assembly"`
+	Behind   *jsonNumber   `json:"behind"`
+	Right    *jsonNumber   `json:"right"`
+	Above    *jsonNumber   `json:"above"`
+	Readings []jsonReading `json:"readings"`
+}
+
+// CompareJSON writes a comparison for a program, a change and an entry a line.
+func CompareJSON(to io.Writer, opt Options) *Writer {
+	w := bufio.NewWriter(to)
+	return &Writer{
+		Compare: func(c *lint.Comparison) error {
+			fmt.Fprintf(w, "{\"fishplate\": 1,\n\"before\": %s,\n\"after\": %s,\n\"worse\": %v", encode(headOf(c.Before)), encode(headOf(c.After)), c.Failed())
+			jsonList(w, "changes", c.Changes, jsonChangeOf)
+			jsonList(w, "entries", c.Edits, jsonEditOf)
+			jsonList(w, "notices", c.Notices, jsonNoticeOf)
+			jsonList(w, "moves", c.Moves, jsonMoveOf)
+			fmt.Fprint(w, "}\n")
+			return w.Flush()
+		},
+		Close: func(*Totals) error { return w.Flush() },
+	}
+}
+
+func headOf(r *lint.Report) jsonHead {
+	return jsonHead{Folder: r.Folder, Title: r.Title, Stage: r.Stage.String(), AsOf: r.AsOf, Digest: r.Build.Digest()}
+}
+
+func jsonList[T, J any](w io.Writer, name string, list []T, of func(T) J) {
+	fmt.Fprintf(w, ",\n%q: [", name)
+	for i, v := range list {
+		if i > 0 {
+			fmt.Fprint(w, ",")
+		}
+		fmt.Fprintf(w, "\n  %s", encode(of(v)))
+	}
+	fmt.Fprint(w, "]")
+}
+
+func jsonChangeOf(x *lint.Change) jsonChange {
+	out := jsonChange{Rule: x.Rule.Name, Entry: x.Entry, Aspect: x.Aspect, Kind: string(x.Kind), Counts: x.Counts, Why: x.Why,
+		Change: plain(x.Delta), Causes: []jsonCause{}, Together: plain(x.Together)}
+	if out.Change != nil {
+		out.Unit = x.After.Margin.Dim().SISymbol()
+	}
+	if x.Before != nil {
+		c := checkOf(x.Before)
+		out.Before = &c
+	}
+	if x.After != nil {
+		c := checkOf(x.After)
+		out.After = &c
+	}
+	worse := x.Kind == lint.Worse
+	for _, c := range x.Causes {
+		out.Causes = append(out.Causes, jsonCause{c.Entry, plain(c.Share), worse && c.Alone, worse && c.Undone, c.Place.File, c.Place.Line})
+	}
+	return out
+}
+
+func jsonEditOf(e *lint.Edit) jsonEdit {
+	out := jsonEdit{Entry: e.Entry, Kind: string(e.Kind), Was: e.Was, From: e.From, Shop: e.Shop, File: e.Place.File, Line: e.Place.Line, Values: []jsonValueEdit{}}
+	for _, v := range e.Values {
+		j := jsonValueEdit{Key: v.Key, Private: v.Private}
+		if !v.Private {
+			j.Before, j.After = said(v.Before), said(v.After)
+			for _, s := range v.Words {
+				j.Words = append(j.Words, jsonSpan{string(s.Op), s.Text})
+			}
+		}
+		out.Values = append(out.Values, j)
+	}
+	return out
+}
+
+// said is a text, or null where nothing is said.
+func said(s string) *string {
+	if s == "" {
+		return nil
+	}
+	return &s
+}
+
+func jsonNoticeOf(n *lint.Notice) jsonNotice {
+	return jsonNotice{n.Kind, n.Subject, n.Before, n.After, n.Loosens, n.Place.File, n.Place.Line}
+}
+
+func jsonMoveOf(m *lint.Move) jsonMove {
+	out := jsonMove{Assembly: m.Assembly, Behind: numberOf(m.By.X), Right: numberOf(m.By.Y), Above: numberOf(m.By.Z), Readings: []jsonReading{}}
+	for _, r := range m.Readings {
+		out.Readings = append(out.Readings, jsonReading{r.Entry, r.Follows, r.Place.File, r.Place.Line})
+	}
+	return out
+}

@@ -1,0 +1,212 @@
+package report
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"strings"
+
+	"fishplate/ledger/quantity"
+	"fishplate/lint"
+)
+
+// mostRows bounds the tables of a page: a host cuts off what is too long, and
+// with it what would close the folds.
+const mostRows = 200
+
+// CompareMarkdown writes a comparison for a pull request: what it comes to, what
+// got worse and better with its causes, and the rest folded away. Everything
+// from a ledger is literal.
+func CompareMarkdown(to io.Writer, opt Options) *Writer {
+	m := markdown{bufio.NewWriter(to)}
+	return &Writer{Compare: m.compare, Close: func(*Totals) error { return m.w.Flush() }}
+}
+
+type markdown struct{ w *bufio.Writer }
+
+func (m markdown) print(format string, args ...any) { fmt.Fprintf(m.w, format, args...) }
+
+func (m markdown) compare(c *lint.Comparison) error {
+	s := c.After.Build.Style()
+	m.print("### %s\n\n", Literal(c.After.Title))
+	m.print("**%s**\n\n", CompareSummary(c))
+	m.print("%s at stage %s, against %s at stage %s, both as of %s.\n\n", Literal(c.After.Folder), c.After.Stage, Literal(c.Before.Folder), c.Before.Stage, Literal(c.After.AsOf))
+	m.table(ofKind(c, lint.Worse), ofKind(c, lint.Better), s)
+	m.notices(c.Notices)
+	m.moves(c.Moves, s)
+	for _, h := range changeTitles[2:] {
+		if xs := ofKind(c, h.kind); len(xs) > 0 {
+			m.fold(h.title, len(xs), func() { m.rows(xs, s) })
+		}
+	}
+	if len(c.Edits) > 0 {
+		m.fold("Entries", len(c.Edits), func() { m.edits(c.Edits) })
+	}
+	return m.w.Flush()
+}
+
+// table shows what got worse and better, and below it why.
+func (m markdown) table(worse, better []*lint.Change, s quantity.Style) {
+	if len(worse)+len(better) == 0 {
+		return
+	}
+	m.print("| | check | on | before | now |\n|---|---|---|---|---|\n")
+	for _, xs := range [][]*lint.Change{worse, better} {
+		for _, x := range cut(xs) {
+			word := "**" + string(x.Kind) + "**"
+			if x.Kind == lint.Worse && !x.Counts {
+				word = "worse, advice"
+			}
+			m.row(word, x, s)
+		}
+		m.more(len(xs))
+	}
+	m.print("\n")
+	for _, xs := range [][]*lint.Change{worse, better} {
+		for _, x := range cut(xs) {
+			m.causes(x, s)
+		}
+	}
+}
+
+// cut is as much of a list as a page holds.
+func cut[T any](list []T) []T { return list[:min(len(list), mostRows)] }
+
+func (m markdown) more(n int) {
+	if n > mostRows {
+		m.print("| | and %d more | | | |\n", n-mostRows)
+	}
+}
+
+func (m markdown) row(first string, x *lint.Change, s quantity.Style) {
+	now := stateOf(x.After, s)
+	if x.Why != "" {
+		now += "; " + x.Why
+	}
+	m.print("| %s | %s | %s | %s | %s |\n", first, Literal(x.Rule.Name), Literal(subjectOf(x)), Literal(stateOf(x.Before, s)), Literal(now))
+}
+
+func subjectOf(x *lint.Change) string {
+	if x.After != nil {
+		return x.After.Subject()
+	}
+	return x.Before.Subject()
+}
+
+func (m markdown) causes(x *lint.Change, s quantity.Style) {
+	total, parts := blame(x, s)
+	if len(parts) == 0 {
+		return
+	}
+	m.print("%s on %s", Literal(x.Rule.Name), Literal(subjectOf(x)))
+	if total != "" {
+		m.print(": margin %s, by", Literal(total))
+	} else {
+		m.print(": by")
+	}
+	m.print("\n\n| share | edit | where | |\n|---:|---|---|---|\n")
+	for _, p := range parts {
+		m.print("| %s | %s | %s | %s |\n", Literal(p.share), Literal(p.entry), Literal(whereAt(p.place)), p.say)
+	}
+	m.print("\n")
+}
+
+func whereAt(p quantity.Place) string {
+	if p.File == "" {
+		return ""
+	}
+	return Where(p)
+}
+
+func (m markdown) rows(xs []*lint.Change, s quantity.Style) {
+	m.print("| now | check | on | before | now |\n|---|---|---|---|---|\n")
+	for _, x := range cut(xs) {
+		word := "gone"
+		if x.After != nil {
+			word = x.After.Verdict.String()
+		}
+		m.row(word, x, s)
+	}
+	m.more(len(xs))
+}
+
+func (m markdown) notices(ns []*lint.Notice) {
+	if len(ns) == 0 {
+		return
+	}
+	m.print("**How it is judged (%d)**\n\n", len(ns))
+	for _, n := range cut(ns) {
+		mark := ""
+		if n.Loosens {
+			mark = "**!** "
+		}
+		m.print("- %s%s at %s\n", mark, Literal(noticeOf(n)), Literal(Where(n.Place)))
+	}
+	m.print("\n")
+}
+
+func (m markdown) moves(ms []*lint.Move, s quantity.Style) {
+	for _, v := range cut(ms) {
+		m.print("%s moved %s.", Literal(v.Assembly), moveOf(v, s))
+		var again, along []string
+		for _, r := range v.Readings {
+			if r.Follows {
+				along = append(along, Literal(r.Entry))
+			} else {
+				again = append(again, Literal(r.Entry))
+			}
+		}
+		if len(again) > 0 {
+			m.print(" Read at the old place, to be read again: %s.", strings.Join(cut(again), ", "))
+		}
+		if len(along) > 0 {
+			m.print(" Read at the old place, and reckoned along: %s.", strings.Join(cut(along), ", "))
+		}
+		m.print("\n\n")
+	}
+}
+
+func (m markdown) fold(title string, n int, body func()) {
+	m.print("<details><summary>%s (%d)</summary>\n\n", title, n)
+	body()
+	m.print("\n</details>\n\n")
+}
+
+func (m markdown) edits(es []*lint.Edit) {
+	m.print("| | entry | key | before | now |\n|---|---|---|---|---|\n")
+	for _, e := range cut(es) {
+		name := Literal(e.Entry)
+		if e.Kind != lint.Altered {
+			m.print("| %s | %s | | %s | |\n", e.Kind, name, Literal(settingOf(e)))
+			continue
+		}
+		for i, v := range cut(e.Values) {
+			kind := string(e.Kind)
+			if i > 0 {
+				kind, name = "", ""
+			}
+			before, now := Literal(valueOf(v, v.Before)), Literal(valueOf(v, v.After))
+			if len(v.Words) > 0 && !v.Private {
+				before, now = words(v.Words, '-'), words(v.Words, '+')
+			}
+			m.print("| %s | %s | %s | %s | %s |\n", kind, name, Literal(v.Key), before, now)
+		}
+	}
+	m.more(len(es))
+}
+
+// words shows one side of a text compared word by word, with what the other
+// has not set off.
+func words(spans []lint.Span, side byte) string {
+	var b strings.Builder
+	tag := map[byte]string{'-': "del", '+': "ins"}[side]
+	for _, s := range spans {
+		switch s.Op {
+		case '=':
+			b.WriteString(Literal(s.Text))
+		case side:
+			fmt.Fprintf(&b, "<%s>%s</%s>", tag, Literal(s.Text), tag)
+		}
+	}
+	return b.String()
+}

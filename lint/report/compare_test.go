@@ -1,0 +1,147 @@
+package report
+
+import (
+	"bytes"
+	"encoding/json"
+	"math"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"fishplate/ledger"
+	q "fishplate/ledger/quantity"
+	"fishplate/lint"
+)
+
+// hostileComparison holds a text everywhere that a ledger can put one.
+func hostileComparison(evil string) *lint.Comparison {
+	rule := &lint.Rule{Name: "trial/rule"}
+	at := q.Place{File: evil + ".toml", Line: 1, Column: 2}
+	pass := &lint.Result{Rule: rule, Entry: "part." + evil, Aspect: evil, Place: at, Verdict: lint.Pass, Sense: lint.Holds}
+	fail := &lint.Result{Rule: rule, Entry: "part." + evil, Aspect: evil, Place: at, Verdict: lint.Fail, Sense: lint.Holds, Reason: evil,
+		Needs: []q.Need{{Key: evil, Place: at}}}
+	nan := math.NaN()
+	causes := []*lint.Cause{{Entry: evil, Place: at, Share: nan, Alone: true}}
+	change := func(kind lint.ChangeKind, a, b *lint.Result) *lint.Change {
+		return &lint.Change{Rule: rule, Entry: "part." + evil, Aspect: evil, Kind: kind, Before: a, After: b, Why: evil, Counts: kind == lint.Worse, Delta: nan, Together: nan, Causes: causes}
+	}
+	b := ledger.Phantoms()
+	rep := &lint.Report{Folder: evil, Build: b, Title: evil, AsOf: evil}
+	value := &lint.ValueEdit{Key: evil, Before: evil, After: evil}
+	words := &lint.ValueEdit{Key: "note", Before: evil, After: evil, Words: []lint.Span{{Op: '=', Text: evil}, {Op: '-', Text: evil}, {Op: '+', Text: evil}}}
+	var edits []*lint.Edit
+	for _, kind := range []lint.EditKind{lint.Altered, lint.Added, lint.Removed, lint.Renamed, lint.Replaced} {
+		edits = append(edits, &lint.Edit{Entry: evil, Kind: kind, Was: evil, From: evil, Name: evil, Place: at, Values: []*lint.ValueEdit{value, words}})
+	}
+	inch := q.SI(0.0254, q.Length)
+	return &lint.Comparison{Before: rep, After: rep, Edits: edits,
+		Changes: []*lint.Change{change(lint.Worse, pass, fail), change(lint.Better, fail, pass), change(lint.Drifted, fail, fail), change(lint.Gone, fail, nil),
+			change(lint.New, nil, fail), change(lint.Lapsed, pass, fail)},
+		Notices: []*lint.Notice{{Kind: "waiver added", Subject: evil, Before: evil, After: evil, Place: at, Loosens: true}},
+		Moves:   []*lint.Move{{Assembly: evil, Place: at, By: ledger.Point{X: inch, Y: inch, Z: inch}, Readings: []lint.Reading{{Entry: evil, Place: at}, {Entry: evil, Place: at, Follows: true}}}},
+	}
+}
+
+func write(t *testing.T, kind string, opt Options, c *lint.Comparison) string {
+	k, ok := KindNamed(CompareKinds, kind)
+	require.True(t, ok)
+	var out bytes.Buffer
+	w := k.New(&out, opt)
+	require.NoError(t, w.Compare(c))
+	require.NoError(t, w.Close(&Totals{}))
+	return out.String()
+}
+
+// literal is text that a Markdown page shows as it is: nothing in a code
+// element but letters, digits, plain marks and numeric entities.
+var literal = regexp.MustCompile("<code>(?:[^<>|`&\\\\@\\n]|&#[0-9]+;)*</code>")
+
+// Nothing in a ledger breaks out of any output of a comparison.
+func TestCompareHostile(t *testing.T) {
+	for _, mark := range []string{"|", "`", "``", "<script>alert(1)</script>", "</code>", "</details>", "@everyone", "@org/team", "#1", "GH-1", "http://example.org", "www.example.org",
+		"[a](http://x)", "![a](http://x)", "*a*", "_a_", "~~a~~", "\n\n# title", "\r\n", "\n::error::x", "::error file=a::x", "\x1b[31m", "\x1b]8;;http://x\x07", "\x9b31m", "\u202e", "\u2066", "\u200b",
+		"&lt;", "&#124;", "\\|", "<!--", "-->", "$x$", "\xff", "\x00", ":smile:", "1. a", "- a", "---"} {
+		evil := "EVIL" + mark + "EVIL"
+		c := hostileComparison(evil)
+		for _, all := range []bool{false, true} {
+			text := write(t, "text", Options{All: all}, c)
+			require.Contains(t, text, "EVIL")
+			for line := range strings.Lines(text) {
+				require.Equal(t, Clean(strings.TrimSuffix(line, "\n")), strings.TrimSuffix(line, "\n"))
+				require.False(t, strings.HasPrefix(strings.TrimSpace(line), "::"), line)
+			}
+		}
+		page := write(t, "markdown", Options{}, c)
+		require.Contains(t, page, "EVIL")
+		require.NotContains(t, literal.ReplaceAllString(page, ""), "EVIL", mark)
+		for line := range strings.Lines(page) {
+			if strings.HasPrefix(line, "|") {
+				n := strings.Count(line, "|")
+				require.True(t, n == 5 || n == 6, line)
+			}
+		}
+		data := write(t, "json", Options{}, c)
+		var back struct {
+			Entries []struct{ Entry string }
+			Changes []struct{ Why string }
+		}
+		require.NoError(t, json.Unmarshal([]byte(data), &back))
+		require.Equal(t, strings.ToValidUTF8(evil, "\ufffd"), back.Entries[0].Entry)
+		for line := range strings.Lines(data) {
+			require.Negative(t, strings.IndexFunc(strings.TrimSuffix(line, "\n"), hidden))
+		}
+	}
+}
+
+// A private value is told of, and not told.
+func TestComparePrivate(t *testing.T) {
+	c := hostileComparison("x")
+	c.Edits = []*lint.Edit{{Entry: "owner", Kind: lint.Altered, Values: []*lint.ValueEdit{
+		{Key: "contact", Before: "secret one", After: "secret two", Private: true, Words: []lint.Span{{Op: '-', Text: "secret"}}}}}}
+	for _, k := range CompareKinds {
+		out := write(t, k.Name, Options{All: true}, c)
+		require.NotContains(t, out, "secret")
+		require.Contains(t, out, "contact")
+	}
+}
+
+// Printed shares add up to the printed total, whatever they are, and none is
+// more than one digit of the last place off.
+func TestAddUp(t *testing.T) {
+	lb, _ := q.UnitNamed("lb")
+	percent, _ := q.UnitNamed("%")
+	rapid.Check(t, func(t *rapid.T) {
+		u := rapid.SampledFrom([]*q.Unit{lb, percent}).Draw(t, "unit")
+		shares := rapid.SliceOfN(rapid.Float64Range(-500, 500), 1, 12).Draw(t, "shares")
+		scale := math.Pow(10, float64(rapid.IntRange(-5, 4).Draw(t, "scale")))
+		total := 0.0
+		for i := range shares {
+			shares[i] *= scale * u.Factor
+			total += shares[i]
+		}
+		printed, sum := addUp(shares, total, u)
+		number := func(s string) float64 {
+			v, err := strconv.ParseFloat(strings.Fields(s)[0], 64)
+			require.NoError(t, err)
+			return v
+		}
+		got, decimals := 0.0, 0
+		if _, tail, ok := strings.Cut(strings.Fields(sum)[0], "."); ok {
+			decimals = len(tail)
+		}
+		last := math.Pow(10, float64(-decimals))
+		for i, p := range printed {
+			got += number(p)
+			require.InDelta(t, shares[i]/u.Factor, number(p), 1.5001*last)
+		}
+		require.InDelta(t, number(sum), got, last/1000)
+		require.InDelta(t, total/u.Factor, number(sum), 0.5001*last)
+	})
+	printed, sum := addUp([]float64{math.NaN(), 2}, 3, percent)
+	require.Equal(t, []string{"", "+200 %"}, printed)
+	require.Equal(t, "+300 %", sum)
+}

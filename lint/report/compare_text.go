@@ -1,0 +1,192 @@
+package report
+
+import (
+	"bufio"
+	"io"
+	"strings"
+	"unicode/utf8"
+
+	"fishplate/ledger/quantity"
+	"fishplate/lint"
+)
+
+// CompareText writes a comparison for a person at a bench: what got worse and
+// what did it, then the rest a line each, then the entries.
+func CompareText(to io.Writer, opt Options) *Writer {
+	t := &text{w: bufio.NewWriter(to), opt: opt}
+	return &Writer{Compare: t.compare, Close: func(*Totals) error { return t.w.Flush() }}
+}
+
+func (t *text) compare(c *lint.Comparison) error {
+	t.line("%s", t.paint(bold, Clean(c.After.Title)))
+	t.line("before  %s, stage %s", Clean(c.Before.Folder), c.Before.Stage)
+	t.line("after   %s, stage %s; both as of %s", Clean(c.After.Folder), c.After.Stage, Clean(c.After.AsOf))
+	s := c.After.Build.Style()
+	for _, h := range changeTitles {
+		if xs := ofKind(c, h.kind); len(xs) > 0 {
+			t.line("\n%s (%d)", t.paint(bold, h.title), len(xs))
+			t.changes(xs, s)
+		}
+	}
+	t.notices(c.Notices)
+	t.moves(c.Moves, s)
+	t.edits(c.Edits)
+	t.line("\n%s", CompareSummary(c))
+	return t.w.Flush()
+}
+
+// changes lists those of one kind. What got worse or better is told in full,
+// with its causes; what only moved is, where all is asked for.
+func (t *text) changes(xs []*lint.Change, s quantity.Style) {
+	for _, x := range xs {
+		word, r := "gone", x.After
+		if r == nil {
+			r = x.Before
+		} else {
+			word = r.Verdict.String()
+		}
+		advice := ""
+		if r.Should {
+			advice = "  (advice)"
+		}
+		t.line("%s%s  %s%s", t.paint(colours[r.Verdict], fit(word, len(hang))), x.Rule.Name, Clean(r.Subject()), advice)
+		if x.Kind == lint.Drifted && !t.opt.All {
+			t.wrap(hang, hang, "", driftOf(x, s))
+			continue
+		}
+		if x.Why != "" {
+			t.wrap(hang, hang, "", Clean(x.Why))
+		}
+		if x.Kind == lint.Gone || x.Kind == lint.New {
+			t.wrap(hang, hang, Where(r.Place)+"  ", stateOf(r, s))
+			continue
+		}
+		t.side("before", x.Before, s)
+		t.side("now", x.After, s)
+		t.causes(x, s)
+	}
+}
+
+// side is a check before or now.
+func (t *text) side(word string, r *lint.Result, s quantity.Style) {
+	if r == nil {
+		return
+	}
+	margin := hang + fit(word, 8)
+	t.wrap(margin, strings.Repeat(" ", len(margin)), Where(r.Place)+"  ", stateOf(r, s))
+}
+
+func (t *text) causes(x *lint.Change, s quantity.Style) {
+	total, parts := blame(x, s)
+	if len(parts) == 0 {
+		return
+	}
+	head := "by"
+	if total != "" {
+		head = "margin " + total + ", by"
+	}
+	t.line("%s%s", hang, head)
+	wide, entry := 0, 0
+	for _, p := range parts {
+		wide, entry = max(wide, utf8.RuneCountInString(p.share)), max(entry, utf8.RuneCountInString(Clean(p.entry)))
+	}
+	for _, p := range parts {
+		var b strings.Builder
+		b.WriteString(hang + "  " + strings.Repeat(" ", wide-utf8.RuneCountInString(p.share)) + p.share)
+		if wide > 0 {
+			b.WriteString("  ")
+		}
+		b.WriteString(fit(Clean(p.entry), min(entry, 40)+2))
+		if p.place.File != "" {
+			b.WriteString(Where(p.place) + "  ")
+		}
+		b.WriteString(p.say)
+		t.line("%s", strings.TrimRight(b.String(), " "))
+	}
+}
+
+func (t *text) notices(ns []*lint.Notice) {
+	if len(ns) == 0 {
+		return
+	}
+	t.line("\n%s (%d)", t.paint(bold, "How it is judged"), len(ns))
+	for _, n := range ns {
+		mark := "  "
+		if n.Loosens {
+			mark = t.paint(yellow, "! ")
+		}
+		t.line("%s%s  %s", mark, noticeOf(n), Where(n.Place))
+	}
+}
+
+func (t *text) moves(ms []*lint.Move, s quantity.Style) {
+	if len(ms) == 0 {
+		return
+	}
+	t.line("\n%s (%d)", t.paint(bold, "Assemblies that moved"), len(ms))
+	for _, m := range ms {
+		t.line("  %s  %s  %s", Clean(m.Assembly), moveOf(m, s), Where(m.Place))
+		for _, r := range m.Readings {
+			say := "read at the old place: read it again"
+			if r.Follows {
+				say = "read at the old place, and reckoned along"
+			}
+			t.line("    %s  %s  %s", Clean(r.Entry), say, Where(r.Place))
+		}
+	}
+}
+
+func (t *text) edits(es []*lint.Edit) {
+	if len(es) == 0 {
+		return
+	}
+	t.line("\n%s (%d)", t.paint(bold, "Entries"), len(es))
+	for _, e := range es {
+		line := "  " + fit(string(e.Kind), 9) + Clean(e.Entry)
+		if more := settingOf(e); more != "" {
+			line += "  " + more
+		}
+		t.line("%s  %s", line, Where(e.Place))
+		if e.Kind == lint.Altered {
+			for _, v := range e.Values {
+				t.line("             %s", valueLine(v))
+			}
+		}
+	}
+}
+
+func valueLine(v *lint.ValueEdit) string {
+	key := Clean(v.Key)
+	switch {
+	case v.Private:
+		return key + "  (private)"
+	case v.Before == "":
+		return key + "  " + Clean(v.After) + ", not said before"
+	case v.After == "":
+		return key + "  " + Clean(v.Before) + " before, not said now"
+	case len(v.Words) > 0:
+		return key + "  " + wordsLine(v.Words)
+	}
+	return key + "  " + Clean(v.Before) + " -> " + Clean(v.After)
+}
+
+// wordsLine shows a text with what was [-taken out-] and {+put in+}.
+func wordsLine(spans []lint.Span) string {
+	var b strings.Builder
+	for _, s := range spans {
+		text := strings.TrimRight(s.Text, " \t\r\n")
+		space := ""
+		if len(text) < len(s.Text) {
+			space = " "
+		}
+		switch s.Op {
+		case '-':
+			b.WriteString("[-" + Clean(text) + "-]" + space)
+		case '+':
+			b.WriteString("{+" + Clean(text) + "+}" + space)
+		default:
+			b.WriteString(Clean(text) + space)
+		}
+	}
+	return strings.TrimSpace(b.String())
+}

@@ -1,0 +1,321 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"fishplate/ledger/quantity"
+	"fishplate/lint"
+)
+
+// CompareKinds are the outputs of a comparison.
+var CompareKinds = []Kind{
+	{"text", "for a person at a bench", CompareText},
+	{"json", "everything, for a program, in SI", CompareJSON},
+	{"markdown", "for a pull request", CompareMarkdown},
+}
+
+// changeTitles head the changes of a kind.
+var changeTitles = []struct {
+	kind  lint.ChangeKind
+	title string
+}{
+	{lint.Worse, "Got worse"}, {lint.Better, "Got better"}, {lint.Drifted, "Moved"}, {lint.Gone, "No longer checked"},
+	{lint.New, "Checked for the first time"}, {lint.Lapsed, "No longer applies"},
+}
+
+// ofKind are the changes of one kind, in their order.
+func ofKind(c *lint.Comparison, kind lint.ChangeKind) []*lint.Change {
+	var out []*lint.Change
+	for _, x := range c.Changes {
+		if x.Kind == kind {
+			out = append(out, x)
+		}
+	}
+	return out
+}
+
+// CompareSummary says in plain words what a comparison comes to.
+func CompareSummary(c *lint.Comparison) string {
+	worse, advice := 0, 0
+	for _, x := range ofKind(c, lint.Worse) {
+		if x.Counts {
+			worse++
+		} else {
+			advice++
+		}
+	}
+	say := []string{"No check got worse"}
+	if worse > 0 {
+		say[0] = Plural(worse, "check") + " got worse"
+	}
+	if advice > 0 {
+		say = append(say, Plural(advice, "piece")+" of advice too")
+	}
+	for _, t := range []struct {
+		kind      lint.ChangeKind
+		one, many string
+	}{
+		{lint.Better, "1 got better", "%d got better"},
+		{lint.Drifted, "1 moved", "%d moved"}, {lint.Gone, "1 is gone", "%d are gone"},
+		{lint.New, "1 is new", "%d are new"}, {lint.Lapsed, "1 no longer applies", "%d no longer apply"},
+	} {
+		switch n := len(ofKind(c, t.kind)); {
+		case n == 1:
+			say = append(say, t.one)
+		case n > 1:
+			say = append(say, fmt.Sprintf(t.many, n))
+		}
+	}
+	n := len(c.Edits)
+	entries := fmt.Sprintf("%d entries differ", n)
+	if n == 1 {
+		entries = "1 entry differs"
+	}
+	return strings.Join(append(say, entries), "; ") + "."
+}
+
+// stateOf says in one line what a check comes to: the verdict, and the numbers
+// or words that it rests on.
+func stateOf(r *lint.Result, s quantity.Style) string {
+	if r == nil {
+		return "not checked"
+	}
+	verdict := r.Verdict.String()
+	if r.Verdict == lint.Waived {
+		verdict += " (would be " + r.Underlying.String() + ")"
+	}
+	var say []string
+	if n := NumbersOf(r, s); r.Value.Known() {
+		for _, part := range []string{n.Value, n.Limit, n.Off} {
+			if part != "" {
+				say = append(say, part)
+			}
+		}
+	}
+	if r.Reason != "" && r.Verdict != lint.Pass {
+		say = append(say, Clean(r.Reason))
+	}
+	if len(r.Needs) > 0 {
+		say = append(say, "needs "+needs(r.Needs, 4))
+	}
+	if len(say) == 0 {
+		return verdict
+	}
+	return verdict + ": " + strings.Join(say, ", ")
+}
+
+// driftOf says in one line how a check's numbers moved.
+func driftOf(x *lint.Change, s quantity.Style) string {
+	var say []string
+	a, b := NumbersOf(x.Before, s), NumbersOf(x.After, s)
+	if a.Value != b.Value {
+		say = append(say, a.Value+" -> "+b.Value)
+	}
+	if a.Limit != b.Limit {
+		say = append(say, a.Limit+" -> "+b.Limit)
+	}
+	if !math.IsNaN(x.Delta) && x.Delta != 0 {
+		_, total := addUp(nil, x.Delta, s.Unit(x.After.Margin, x.After.Value, x.After.Limit))
+		say = append(say, "margin "+total)
+	}
+	if x.Why != "" {
+		say = append(say, Clean(x.Why))
+	}
+	return strings.Join(say, ", ")
+}
+
+// settingOf says what else there is to an entry's edit.
+func settingOf(e *lint.Edit) string {
+	var say []string
+	if e.Was != "" {
+		say = append(say, "was "+Clean(e.Was))
+	}
+	if e.From != "" {
+		say = append(say, "from "+Clean(e.From))
+	}
+	if e.Kind == lint.Added || e.Kind == lint.Removed {
+		if e.Name != "" {
+			say = append(say, Clean(e.Name))
+		}
+		if e.Shop {
+			say = append(say, map[lint.EditKind]string{lint.Added: "the shop's, named now", lint.Removed: "the shop's, no longer named"}[e.Kind])
+		}
+	}
+	return strings.Join(say, "; ")
+}
+
+// part is a line about a cause: how much, what, where and what is to be said of
+// it. A share that is not known is "".
+type part struct {
+	share, entry, say string
+	place             quantity.Place
+}
+
+// mostCauses is how many causes are told one by one.
+const mostCauses = 12
+
+// blame words the causes of a change. The shares add up as printed; total is
+// their sum.
+func blame(x *lint.Change, s quantity.Style) (total string, parts []part) {
+	var shares []float64
+	add := func(share float64, p part) {
+		shares, parts = append(shares, share), append(parts, p)
+	}
+	rest, n := 0.0, 0
+	for i, c := range x.Causes {
+		if i >= mostCauses && len(x.Causes) > mostCauses+1 && !c.Alone && !c.Undone {
+			if n++; !math.IsNaN(c.Share) {
+				rest += c.Share
+			}
+			continue
+		}
+		add(c.Share, part{entry: c.Entry, place: c.Place, say: strings.Join(saysOf(x.Kind, c), "; ")})
+	}
+	if n > 0 {
+		add(rest, part{entry: Plural(n, "more edit")})
+	}
+	if math.IsNaN(x.Delta) {
+		return "", parts
+	}
+	if x.Together != 0 {
+		add(x.Together, part{entry: "together", say: "what no edit accounts for alone"})
+	}
+	printed, total := addUp(shares, x.Delta, s.Unit(x.After.Margin, x.After.Value, x.After.Limit))
+	for i := range parts {
+		parts[i].share = printed[i]
+	}
+	if last := len(parts) - 1; x.Together != 0 && !strings.ContainsAny(printed[last], "123456789") {
+		parts = parts[:last]
+	}
+	return total, parts
+}
+
+func saysOf(kind lint.ChangeKind, c *lint.Cause) []string {
+	alone, undone := "alone it does this", "undoing it alone takes it back"
+	switch kind {
+	case lint.Worse:
+		alone, undone = "alone it breaks it", "undoing it alone mends it"
+	case lint.Better:
+		alone, undone = "alone it mends it", "undoing it alone breaks it"
+	}
+	var say []string
+	if c.Alone {
+		say = append(say, alone)
+	}
+	if c.Undone {
+		say = append(say, undone)
+	}
+	return say
+}
+
+// addUp prints shares of a total in a unit, all to the same digit, so that the
+// printed shares make the printed total: what rounding leaves over goes to those
+// that it did the most wrong. What is not a number is printed as "".
+func addUp(shares []float64, total float64, u *quantity.Unit) (printed []string, sum string) {
+	most := math.Abs(total)
+	for _, v := range shares {
+		if math.Abs(v) > most {
+			most = math.Abs(v)
+		}
+	}
+	place := 0
+	if most > 0 {
+		place = min(0, int(math.Floor(math.Log10(most/u.Factor)))-2)
+	}
+	step := u.Factor * math.Pow(10, float64(place))
+	whole := make([]float64, len(shares))
+	left := math.Round(total / step)
+	var order []int
+	for i, v := range shares {
+		if !math.IsNaN(v) {
+			whole[i] = math.Round(v / step)
+			left -= whole[i]
+			order = append(order, i)
+		}
+	}
+	wrong := func(i int) float64 { return (shares[i]/step - whole[i]) * left } // the more, the better it can take one up
+	slices.SortStableFunc(order, func(i, j int) int {
+		switch a, b := wrong(i), wrong(j); {
+		case a > b:
+			return -1
+		case a < b:
+			return 1
+		}
+		return 0
+	})
+	for _, i := range order {
+		if left == 0 || math.Abs(left) > float64(len(shares)) {
+			break
+		}
+		one := math.Copysign(1, left)
+		whole[i], left = whole[i]+one, left-one
+	}
+	show := func(n float64) string {
+		text := strconv.FormatFloat(n*math.Pow(10, float64(place)), 'f', -place, 64)
+		switch {
+		case n > 0:
+			text = "+" + text
+		case n == 0:
+			text = strings.TrimPrefix(text, "-")
+		}
+		return u.Join(text)
+	}
+	printed = make([]string, len(shares))
+	for _, i := range order {
+		printed[i] = show(whole[i])
+	}
+	return printed, show(math.Round(total / step))
+}
+
+// noticeOf words a change in how a build is judged, without its subject's
+// place.
+func noticeOf(n *lint.Notice) string {
+	say := n.Kind
+	if n.Subject != "" {
+		say += ": " + Clean(n.Subject)
+	}
+	switch {
+	case n.Before != "" && n.After != "":
+		return say + ", " + Clean(n.Before) + " before, " + Clean(n.After) + " now"
+	case n.Before != "":
+		return say + ", " + Clean(n.Before) + " before"
+	case n.After != "":
+		return say + ", " + Clean(n.After)
+	}
+	return say
+}
+
+// moveOf words how far an assembly moved.
+func moveOf(m *lint.Move, s quantity.Style) string {
+	var say []string
+	for _, a := range []struct {
+		by         quantity.Quantity
+		plus, less string
+	}{{m.By.X, "back", "ahead"}, {m.By.Y, "to the right", "to the left"}, {m.By.Z, "up", "down"}} {
+		if !a.by.Known() || math.Abs(a.by.Value()) <= 1e-9 {
+			continue
+		}
+		way := a.plus
+		if a.by.Value() < 0 {
+			way = a.less
+		}
+		u := s.Unit(a.by)
+		say = append(say, u.Join(u.Number(math.Abs(a.by.Value()), 3))+" "+way)
+	}
+	return strings.Join(say, ", ")
+}
+
+// valueOf is a value as an edit shows it.
+func valueOf(v *lint.ValueEdit, text string) string {
+	switch {
+	case text == "":
+		return ""
+	case v.Private:
+		return "(private)"
+	}
+	return Clean(text)
+}

@@ -1,0 +1,111 @@
+package report
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"fishplate/ledger"
+	"fishplate/ledger/quantity"
+	"fishplate/lint"
+)
+
+// Rules lists what rules there are, by pack.
+func Rules(to io.Writer, opt Options, packs []*lint.Pack) error {
+	t := &text{w: bufio.NewWriter(to), opt: opt}
+	for _, p := range packs {
+		t.line("%s: %s", t.paint(bold, p.Name), p.Title)
+		wide := 0
+		for _, r := range p.Rules {
+			wide = max(wide, len(r.Name))
+		}
+		for _, r := range p.Rules {
+			start := fmt.Sprintf("  %-6s  %-11s  %-*s  ", r.Level(), r.Due, wide, r.Name)
+			t.wrap("", strings.Repeat(" ", len(start)), start, r.Title)
+		}
+		t.line("")
+	}
+	t.line("A must makes a run fail; a should never does. The stage is when a must is due.")
+	t.line("Ask for one: fishplate explain RULE")
+	return t.w.Flush()
+}
+
+// Rule says what one rule asks, on whose authority, and how it is worked out,
+// in symbols: those that it reads on a ledger where nothing is known.
+func Rule(to io.Writer, opt Options, r *lint.Rule) error {
+	t := &text{w: bufio.NewWriter(to), opt: opt}
+	t.ruleHead(r)
+	steps, keys := inSymbols(r)
+	if len(steps) > 0 {
+		t.line("\n%s", t.paint(bold, "Worked out"))
+		for _, s := range steps {
+			t.wrap("  ", "      ", "", s)
+		}
+	}
+	if len(keys) > 0 {
+		t.line("\n%s", t.paint(bold, "Reads"))
+		t.wrap("  ", "  ", "", strings.Join(keys, ", "))
+	}
+	t.line("\nOn a build: fishplate explain %s BUILD", r.Name)
+	return t.w.Flush()
+}
+
+// Reads lists the keys that a rule reads, sorted; those of a kind of entry
+// have a star for the id.
+func Reads(r *lint.Rule) []string {
+	_, keys := inSymbols(r)
+	return keys
+}
+
+// inSymbols runs a rule where nothing is known, and gives the formulas that it
+// comes by and the keys that it reads. The engine's own rules, which read the
+// whole ledger, have neither.
+func inSymbols(r *lint.Rule) (steps, keys []string) {
+	if r.Check == nil {
+		return nil, nil
+	}
+	for _, c := range lint.Check(ledger.Phantoms(), []*lint.Pack{{Rules: []*lint.Rule{r}}}, lint.Options{}).Results {
+		if c.Rule != r {
+			continue
+		}
+		for _, q := range []quantity.Quantity{c.Value, c.Limit, c.Upper, c.Margin} {
+			for _, k := range q.Symbols() {
+				keys = add(keys, k)
+			}
+		}
+		for _, n := range c.Needs {
+			keys = add(keys, n.Key)
+		}
+		if c.Numeric() {
+			for _, s := range c.Margin.Steps() {
+				steps = add(steps, s.Name+" = "+s.Formula)
+			}
+		}
+	}
+	slices.Sort(keys)
+	return steps, keys
+}
+
+// add appends a word that is not there yet.
+func add(list []string, word string) []string {
+	if slices.Contains(list, word) {
+		return list
+	}
+	return append(list, word)
+}
+
+func (t *text) ruleHead(r *lint.Rule) {
+	t.line("%s: %s", t.paint(bold, r.Name), r.Title)
+	t.line("A %s, due at %s.", r.Level(), r.Due)
+	for _, c := range r.Sources {
+		t.wrap("", "        ", "Source: ", Clean(c.String()))
+	}
+	if r.Caution != "" {
+		t.wrap("", "         ", t.paint(red, "Caution:")+" ", r.Caution)
+	}
+	if r.Note != "" {
+		t.wrap("", "      ", "Note: ", r.Note)
+	}
+}

@@ -1,0 +1,210 @@
+package report
+
+import (
+	"bufio"
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"io"
+	"math"
+	"runtime"
+	"sync"
+	"sync/atomic"
+	"unicode/utf8"
+
+	"fishplate/ledger/quantity"
+	"fishplate/lint"
+)
+
+type jsonNumber struct {
+	Value *float64 `json:"value"`
+	Low   *float64 `json:"low"` // null where it has no end
+	High  *float64 `json:"high"`
+	Unit  string   `json:"unit"`
+	Grade string   `json:"grade,omitempty"`
+}
+
+type jsonShare struct {
+	Entry   string   `json:"entry"`
+	OfValue *float64 `json:"of-value"`
+	OfDoubt *float64 `json:"of-doubt"`
+}
+
+type jsonCheck struct {
+	Rule       string      `json:"rule"`
+	Entry      string      `json:"entry"`
+	Aspect     string      `json:"aspect"`
+	Verdict    string      `json:"verdict"`
+	Underlying string      `json:"underlying"`
+	Counts     bool        `json:"counts"`
+	Must       bool        `json:"must"`
+	Due        string      `json:"due"`
+	Sense      lint.Sense  `json:"sense"`
+	Value      *jsonNumber `json:"value"`
+	Limit      *jsonNumber `json:"limit"`
+	Upper      *jsonNumber `json:"upper-limit,omitempty"`
+	Margin     *jsonNumber `json:"margin"`
+	Missing    []string    `json:"missing"`
+	Reason     string      `json:"reason"`
+	Source     string      `json:"source"`
+	File       string      `json:"file"`
+	Line       int         `json:"line"`
+	Column     int         `json:"column"`
+	Shares     []jsonShare `json:"shares"`
+}
+
+type jsonHead struct {
+	Folder string `json:"folder"`
+	Title  string `json:"title"`
+	Stage  string `json:"stage"`
+	AsOf   string `json:"as-of"`
+	Digest string `json:"digest"`
+}
+
+type jsonCounts struct {
+	Pass     int `json:"pass"`
+	Fail     int `json:"fail"`
+	Unproven int `json:"unproven"`
+	Missing  int `json:"missing"`
+	Waived   int `json:"waived"`
+}
+
+// JSON writes one document for a program: values in SI with the unit named, a
+// check a line. Checks that do not apply are there where all are asked for.
+func JSON(to io.Writer, opt Options) *Writer {
+	w := bufio.NewWriter(to)
+	first := true
+	open := func() {
+		if first {
+			w.WriteString("{\"fishplate\": 1, \"builds\": [")
+		}
+	}
+	return &Writer{
+		Build: func(r *lint.Report) error {
+			open()
+			if !first {
+				w.WriteByte(',')
+			}
+			first = false
+			head := encode(jsonHead{Folder: r.Folder, Title: r.Title, Stage: r.Stage.String(), AsOf: r.AsOf, Digest: r.Digest()})
+			fmt.Fprintf(w, "\n%s, \"checks\": [", head[:len(head)-1])
+			sep := ""
+			for _, line := range inOrder(r.Results, func(c *lint.Result) []byte {
+				if c.Verdict == lint.NotApplicable && !opt.All {
+					return nil
+				}
+				return encode(checkOf(c))
+			}) {
+				if line != nil {
+					fmt.Fprintf(w, "%s\n  %s", sep, line)
+					sep = ","
+				}
+			}
+			w.WriteString("]}")
+			return w.Flush()
+		},
+		Close: func(t *Totals) error {
+			open()
+			n := t.Counts
+			fmt.Fprintf(w, "],\n\"counts\": %s}\n", encode(jsonCounts{n[lint.Pass], n[lint.Fail], n[lint.Unproven], n[lint.Missing], n[lint.Waived]}))
+			return w.Flush()
+		},
+	}
+}
+
+// inOrder does a piece of work for every check, on all cores, and gives what
+// came of it in the order of the checks.
+func inOrder(rs []*lint.Result, work func(*lint.Result) []byte) [][]byte {
+	out := make([][]byte, len(rs))
+	var next atomic.Int64
+	var wg sync.WaitGroup
+	for range runtime.GOMAXPROCS(0) {
+		wg.Go(func() {
+			for i := next.Add(1) - 1; i < int64(len(rs)); i = next.Add(1) - 1 {
+				out[i] = work(rs[i])
+			}
+		})
+	}
+	wg.Wait()
+	return out
+}
+
+func checkOf(r *lint.Result) jsonCheck {
+	c := jsonCheck{Rule: r.Rule.Name, Entry: r.Entry, Aspect: r.Aspect, Verdict: r.Verdict.String(), Counts: r.Counts, Must: !r.Should, Due: r.Due.String(),
+		Sense: r.Sense, Missing: []string{}, Reason: r.Reason, Source: Sources(r.Rule), File: r.Place.File, Line: r.Place.Line, Column: r.Place.Column, Shares: []jsonShare{}}
+	if r.Verdict == lint.Waived {
+		c.Underlying = r.Underlying.String()
+	}
+	for _, n := range r.Needs {
+		c.Missing = append(c.Missing, n.Key)
+	}
+	if !r.Numeric() {
+		return c
+	}
+	c.Value, c.Limit, c.Margin = graded(r.Value), graded(r.Limit), numberOf(r.Margin)
+	if r.Sense == lint.Between {
+		c.Upper = graded(r.Upper)
+	}
+	if c.Margin == nil {
+		return c
+	}
+	for _, s := range r.Margin.Shares() {
+		if s.OfValue != 0 || s.OfDoubt != 0 {
+			c.Shares = append(c.Shares, jsonShare{Entry: s.Entry, OfValue: plain(s.OfValue), OfDoubt: plain(s.OfDoubt)})
+		}
+	}
+	return c
+}
+
+func numberOf(q quantity.Quantity) *jsonNumber {
+	if !q.Known() {
+		return nil
+	}
+	low, high := q.Bounds()
+	return &jsonNumber{plain(q.Value()), plain(low), plain(high), q.Dim().SISymbol(), ""}
+}
+
+func graded(q quantity.Quantity) *jsonNumber {
+	n := numberOf(q)
+	if n != nil {
+		n.Grade = q.Grade().String()
+	}
+	return n
+}
+
+// plain is a number to twelve digits, past which machines differ; nil for what
+// JSON has no number for.
+func plain(v float64) *float64 {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return nil
+	}
+	v = quantity.Rounded(v, 12) + 0 // no minus zero
+	return &v
+}
+
+// encode is a value as JSON, in which what Clean would spell out is escaped:
+// the string stays what it is, and a terminal is not fooled.
+func encode(v any) []byte {
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
+	e.SetEscapeHTML(false)
+	if err := e.Encode(v); err != nil {
+		panic(err) // the types above always encode
+	}
+	in := bytes.TrimSuffix(b.Bytes(), []byte("\n"))
+	out := make([]byte, 0, len(in))
+	for len(in) > 0 {
+		r, size := utf8.DecodeRune(in)
+		switch {
+		case r < 0x80 && r != 0x7f || !hidden(r):
+			out = append(out, in[:size]...)
+		case r >= 0x10000:
+			r -= 0x10000
+			out = fmt.Appendf(out, `\u%04x\u%04x`, 0xd800+(r>>10), 0xdc00+(r&0x3ff))
+		default:
+			out = fmt.Appendf(out, `\u%04x`, r)
+		}
+		in = in[size:]
+	}
+	return out
+}

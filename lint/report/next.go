@@ -1,0 +1,111 @@
+package report
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+
+	"fishplate/ledger/quantity"
+	"fishplate/lint"
+)
+
+// mostNext is how many things to measure are worth a person's attention.
+const mostNext = 8
+
+// want is a line of what to measure: one value, or the same key of several
+// entries of one kind.
+type want struct {
+	*lint.Wanted
+	ids    []string // of the entries, where they are several
+	checks map[*lint.Result]bool
+	alone  int
+}
+
+func (t *text) next(r *lint.Report) {
+	list := together(lint.Next(r.Results))
+	if len(list) == 0 {
+		return
+	}
+	t.line("\n%s", t.paint(bold, "Measure or write down next"))
+	for _, w := range list[:min(len(list), mostNext)] {
+		t.wrap("  ", "      ", "", w.words(r.Build.Style())+" ("+Where(w.Place)+")")
+	}
+	left := 0
+	for _, w := range list[min(len(list), mostNext):] {
+		left += max(1, len(w.ids))
+	}
+	if left > 0 {
+		t.line("  and %s more", Plural(left, "value"))
+	}
+}
+
+var ofEntry = regexp.MustCompile(`^([a-z-]+)\.([a-z0-9-]+)\.(\S+)$`)
+
+// together puts what several entries of a kind lack on one line, at the place
+// of the first.
+func together(list []*lint.Wanted) []*want {
+	var out []*want
+	by := map[string]*want{}
+	for _, w := range list {
+		m := ofEntry.FindStringSubmatch(w.Key)
+		if m == nil || w.Leaf.Known() {
+			out = append(out, newWant(w))
+			continue
+		}
+		key := m[1] + "." + m[3]
+		if g := by[key]; g != nil {
+			g.ids, g.alone = append(g.ids, m[1]+"."+m[2]), g.alone+w.Alone
+			g.count(w)
+			continue
+		}
+		g := newWant(w, m[1]+"."+m[2])
+		by[key] = g
+		out = append(out, g)
+	}
+	return out
+}
+
+func newWant(w *lint.Wanted, ids ...string) *want {
+	out := &want{Wanted: w, ids: ids, checks: map[*lint.Result]bool{}, alone: w.Alone}
+	out.count(w)
+	return out
+}
+
+func (w *want) count(other *lint.Wanted) {
+	for _, c := range other.Checks {
+		w.checks[c] = true
+	}
+}
+
+// words says what a value would settle, and how well it has to be known for
+// that.
+func (w *want) words(s quantity.Style) string {
+	checks := Plural(len(w.checks), "check")
+	if w.Leaf.Known() {
+		now := Clean(w.Leaf.Spelling())
+		if w.Half == 0 {
+			return fmt.Sprintf("%s: now %s; adds most to the doubt of %s, but cannot settle it alone", Clean(w.Key), now, checks)
+		}
+		return fmt.Sprintf("%s: now %s; known to %s or better it settles %s", Clean(w.Key), now, Tolerance(w.Leaf, w.Half, s), Plural(w.alone, "check"))
+	}
+	key, it, verb := Clean(w.Key), "it", "wait"
+	if len(w.ids) > 1 {
+		m := ofEntry.FindStringSubmatch(w.Key)
+		key, it = Clean(m[3]+" of "+few(w.ids, 3)), "them"
+	}
+	if len(w.checks) == 1 {
+		verb = "waits"
+	}
+	if w.alone == 0 {
+		it += ", among others"
+	}
+	return fmt.Sprintf("%s: %s %s for %s", key, checks, verb, it)
+}
+
+// few lists the first of many words.
+func few(words []string, most int) string {
+	if len(words) <= most+1 {
+		return strings.Join(words, ", ")
+	}
+	return strings.Join(words[:most], ", ") + fmt.Sprintf(" and %d more", len(words)-most)
+}

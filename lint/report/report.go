@@ -1,0 +1,83 @@
+package report
+
+import (
+	"io"
+
+	"fishplate/lint"
+)
+
+// Options says how a report is written.
+type Options struct {
+	All    bool // list passes and what does not apply as well
+	Colour bool // the output is a terminal that takes colours
+}
+
+// Writer is an output under way. Build takes each report in turn, without
+// those of builds that could not be read; Close ends the output.
+type Writer struct {
+	Build   func(*lint.Report) error
+	Compare func(*lint.Comparison) error // of CompareKinds, in place of Build
+	Close   func(*Totals) error
+}
+
+// Kind is a kind of output.
+type Kind struct {
+	Name, About string
+	New         func(io.Writer, Options) *Writer
+}
+
+// Kinds are the outputs that there are. A new one adds its line here and its
+// file beside the others.
+var Kinds = []Kind{
+	{"text", "for a person at a bench", Text},
+	{"json", "everything, for a program, in SI", JSON},
+	{"sarif", "a static-analysis log (OASIS SARIF 2.1.0)", SARIF},
+	{"junit", "XML for readers of test results", JUnit},
+	{"markdown", "a summary for a page", Markdown},
+	{"annotations", "log commands that a CI host shows beside the lines", Annotations},
+}
+
+// KindNamed finds a kind of output.
+func KindNamed(kinds []Kind, name string) (Kind, bool) {
+	for _, k := range kinds {
+		if k.Name == name {
+			return k, true
+		}
+	}
+	return Kind{}, false
+}
+
+// KindNames are the names of the kinds.
+func KindNames(kinds []Kind) []string {
+	var out []string
+	for _, k := range kinds {
+		out = append(out, k.Name)
+	}
+	return out
+}
+
+// Totals counts over all builds of a run.
+type Totals struct {
+	Builds int // reported
+	Failed int // of these, with something that makes the run fail
+	Unread int // left out, as their ledgers cannot be read
+	Counts map[lint.Verdict]int
+}
+
+// Add counts a report.
+func (t *Totals) Add(r *lint.Report) {
+	if len(r.Faults) > 0 {
+		t.Unread++
+		return
+	}
+	t.Builds++
+	if r.Failed() {
+		t.Failed++
+	}
+	if t.Counts == nil {
+		t.Counts = map[lint.Verdict]int{}
+	}
+	for v, n := range r.Counts() {
+		t.Counts[v] += n
+	}
+}

@@ -1,0 +1,177 @@
+package report
+
+import (
+	"bufio"
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"io"
+	"net/url"
+	"strings"
+
+	"fishplate/lint"
+)
+
+// The parts of SARIF 2.1.0 (OASIS Standard, 27 March 2020) that are written,
+// by the names of the standard.
+type (
+	sarifText struct {
+		Text string `json:"text"`
+	}
+	sarifRule struct {
+		ID               string    `json:"id"`
+		ShortDescription sarifText `json:"shortDescription"`
+		FullDescription  sarifText `json:"fullDescription"`
+		Help             sarifText `json:"help"`
+		Default          struct {
+			Level string `json:"level"`
+		} `json:"defaultConfiguration"`
+	}
+	sarifRegion struct {
+		StartLine   int `json:"startLine"`
+		StartColumn int `json:"startColumn"`
+	}
+	sarifLocation struct {
+		Physical struct {
+			Artifact struct {
+				URI string `json:"uri"`
+			} `json:"artifactLocation"`
+			Region *sarifRegion `json:"region,omitempty"`
+		} `json:"physicalLocation"`
+		Logical []sarifLogical `json:"logicalLocations"`
+	}
+	sarifLogical struct {
+		Name string `json:"fullyQualifiedName"`
+	}
+	sarifSuppression struct {
+		Kind          string `json:"kind"`
+		Status        string `json:"status"`
+		Justification string `json:"justification"`
+	}
+	sarifResult struct {
+		RuleID       string             `json:"ruleId"`
+		Kind         string             `json:"kind"`
+		Level        string             `json:"level"`
+		Message      sarifText          `json:"message"`
+		Locations    []sarifLocation    `json:"locations"`
+		Fingerprints map[string]string  `json:"partialFingerprints"`
+		Suppressions []sarifSuppression `json:"suppressions,omitempty"`
+	}
+)
+
+// SARIF writes a static-analysis log (OASIS SARIF 2.1.0) for tools that show
+// findings beside a change.
+func SARIF(to io.Writer, opt Options) *Writer {
+	w := bufio.NewWriter(to)
+	fmt.Fprint(w, `{"version": "2.1.0", "$schema": "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json", "runs": [{"columnKind": "unicodeCodePoints", "results": [`)
+	rules := map[string]sarifRule{}
+	var order []string
+	sep := "\n"
+	return &Writer{
+		Build: func(r *lint.Report) error {
+			for _, c := range r.Results {
+				if !opt.All && (c.Verdict == lint.Pass || c.Verdict == lint.NotApplicable) {
+					continue
+				}
+				if _, ok := rules[c.Rule.Name]; !ok {
+					rules[c.Rule.Name] = sarifRuleOf(c.Rule)
+					order = append(order, c.Rule.Name)
+				}
+				fmt.Fprintf(w, "%s%s", sep, encode(sarifResultOf(c, r)))
+				sep = ",\n"
+			}
+			return w.Flush()
+		},
+		Close: func(t *Totals) error {
+			fmt.Fprintf(w, "],\n\"invocations\": [{\"executionSuccessful\": %t}],\n\"tool\": {\"driver\": {\"name\": \"fishplate\", \"rules\": [", t.Unread == 0)
+			sep := "\n"
+			for _, name := range order {
+				fmt.Fprintf(w, "%s%s", sep, encode(rules[name]))
+				sep = ",\n"
+			}
+			fmt.Fprint(w, "]}}}]}\n")
+			return w.Flush()
+		},
+	}
+}
+
+func sarifRuleOf(r *lint.Rule) sarifRule {
+	out := sarifRule{ID: r.Name, ShortDescription: sarifText{r.Title}, FullDescription: sarifText{r.Title}}
+	out.Default.Level = "error"
+	if r.Should {
+		out.Default.Level = "warning"
+	}
+	help := []string{r.Title + ".", "Source: " + Sources(r) + "."}
+	if r.Note != "" {
+		help = append(help, r.Note)
+	}
+	if r.Caution != "" {
+		help = append(help, "Caution: "+r.Caution)
+	}
+	out.Help.Text = strings.Join(help, " ")
+	return out
+}
+
+func sarifResultOf(c *lint.Result, r *lint.Report) sarifResult {
+	out := sarifResult{RuleID: c.Rule.Name, Message: sarifText{Sentence(c, r.Build.Style())}}
+	verdict := c.Verdict
+	if verdict == lint.Waived {
+		verdict = c.Underlying
+		out.Suppressions = []sarifSuppression{{"external", "accepted", Clean(c.Reason)}}
+	}
+	out.Kind, out.Level = sarifKind(verdict, c)
+	var l sarifLocation
+	l.Physical.Artifact.URI = uri(local(c.Place.File, r.Folder))
+	if c.Place.Line > 0 {
+		l.Physical.Region = &sarifRegion{c.Place.Line, max(1, c.Place.Column)}
+	}
+	l.Logical = []sarifLogical{{c.Entry}}
+	out.Locations = []sarifLocation{l}
+	out.Fingerprints = map[string]string{"check/v1": Fingerprint(r.Folder, c)}
+	return out
+}
+
+// sarifKind: what fails the run is fail and error, a should that fails is a
+// warning; what is open, and not due, has kind open and no level (SARIF
+// 3.27.9 and 3.27.10).
+func sarifKind(v lint.Verdict, c *lint.Result) (kind, level string) {
+	switch {
+	case c.Counts:
+		return "fail", "error"
+	case v == lint.Fail && c.Should:
+		return "fail", "warning"
+	case v == lint.Fail:
+		return "fail", "error"
+	case v == lint.Pass:
+		return "pass", "none"
+	case v == lint.NotApplicable:
+		return "notApplicable", "none"
+	}
+	return "open", "none"
+}
+
+// Fingerprint identifies a check over revisions: a hash of build, rule, entry
+// and aspect, without a line.
+func Fingerprint(folder string, c *lint.Result) string {
+	folder = local(folder, folder)
+	sum := sha256.Sum256([]byte(strings.Join([]string{folder, c.Rule.Name, c.Entry, c.Aspect}, "\x00")))
+	return hex.EncodeToString(sum[:16])
+}
+
+// local is a file's name without the revision that stands before the build's
+// folder: a log is about one revision.
+func local(file, folder string) string {
+	if i := strings.IndexByte(folder, ':'); i >= 0 {
+		return strings.TrimPrefix(file, folder[:i+1])
+	}
+	return file
+}
+
+// uri is a file's name as a relative reference of RFC 3986.
+func uri(file string) string {
+	parts := strings.Split(file, "/")
+	for i, p := range parts {
+		parts[i] = strings.ReplaceAll(url.PathEscape(p), ":", "%3A")
+	}
+	return strings.Join(parts, "/")
+}

@@ -1,0 +1,255 @@
+package report
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"math"
+	"strings"
+	"unicode/utf8"
+
+	"fishplate/ledger/quantity"
+	"fishplate/lint"
+)
+
+// Worked writes the worked solutions of a rule's checks on a build, so that a
+// person can follow each with a pocket calculator, and what it would take for
+// each to pass. Propose is asked for that only when it is that check's turn.
+func Worked(to io.Writer, opt Options, rep *lint.Report, rule *lint.Rule, checks []*lint.Result, propose func(*lint.Result) []lint.Proposal) error {
+	t := &text{w: bufio.NewWriter(to), opt: opt}
+	t.line("%s, %s", Clean(rep.Title), Clean(rep.Folder))
+	t.ruleHead(rule)
+	for _, c := range checks {
+		t.worked(c, rep.Build.Style(), propose)
+		if err := t.w.Flush(); err != nil {
+			return err
+		}
+	}
+	return t.w.Flush()
+}
+
+func (t *text) worked(c *lint.Result, s quantity.Style, propose func(*lint.Result) []lint.Proposal) {
+	t.line("\n%s  %s", t.paint(bold, Clean(c.Subject())), Where(c.Place))
+	word := t.paint(colours[c.Verdict], c.Verdict.String())
+	if why := t.verdict(c, s); why != "" {
+		word += ":"
+		t.wrap("  ", "  ", word+" ", why)
+	} else {
+		t.line("  %s", word)
+	}
+	if c.Verdict == lint.NotApplicable || !c.Numeric() {
+		return
+	}
+	t.line("")
+	t.steps(c.Margin, s)
+	if !c.Margin.Known() {
+		return
+	}
+	t.doubts(c.Margin)
+	t.levers(c, s, propose)
+}
+
+// verdict says in words what a check comes to.
+func (t *text) verdict(c *lint.Result, s quantity.Style) string {
+	var say []string
+	if n := NumbersOf(c, s); n.Off != "" {
+		say = append(say, fmt.Sprintf("%s, %s: %s", n.Value, n.Limit, n.Off))
+		if n.Grade != "" {
+			say = append(say, "graded "+n.Grade)
+		}
+	}
+	if c.Reason != "" && (c.Verdict != lint.Missing || undone(c)) {
+		say = append(say, Clean(c.Reason))
+	}
+	if len(c.Needs) > 0 && !undone(c) {
+		say = append(say, "needs "+needs(c.Needs, 20))
+	}
+	if open(c) && !c.Counts {
+		say = append(say, "due at "+c.Due.String())
+	}
+	return strings.Join(say, "; ")
+}
+
+// inTable is how long a term's working may be to stand in the table of its sum
+// and not as a step of its own.
+const inTable = 56
+
+// steps writes the named values in an order in which each can be worked out
+// from those before it.
+func (t *text) steps(q quantity.Quantity, s quantity.Style) {
+	all := q.Steps()
+	tabled := map[quantity.Quantity]bool{}
+	for _, st := range all {
+		for _, term := range st.Terms {
+			tabled[term.Value] = true
+		}
+	}
+	apart := map[quantity.Quantity]bool{}
+	for _, st := range all {
+		if apart[st.Result] = !tabled[st.Result] || len(st.Terms) > 0 || len(st.PutIn(s)) > inTable; apart[st.Result] {
+			t.step(st, s, apart)
+		}
+	}
+}
+
+func (t *text) step(st quantity.Step, s quantity.Style, apart map[quantity.Quantity]bool) {
+	t.wrap("  ", "      ", "", Clean(st.Name)+" = "+st.Formula)
+	lead := strings.Repeat(" ", min(utf8.RuneCountInString(st.Name), 20)) + " = "
+	coherent := st.Coherent() && len(st.Terms) == 0
+	if len(st.Terms) > 0 {
+		t.terms(st, s, apart)
+	} else if in := st.PutIn(s); in != plainly(st.Result, s, coherent) {
+		t.wrap("  "+lead, "      ", "", Clean(in))
+	}
+	t.line("  %s%s", lead, result(st.Result, s, coherent))
+}
+
+// result is a step's result to the digits that the next step takes, in the
+// units put in, and as it is shown.
+func result(q quantity.Quantity, s quantity.Style, coherent bool) string {
+	if !q.Known() {
+		return "not known; needs " + needs(q.Needs(), 4)
+	}
+	out := plainly(q, s, coherent)
+	if shown := plainly(q, s, false); shown != out {
+		out += " = " + shown
+	}
+	if f := s.Format(q); strings.Contains(f, "±") {
+		out += " = " + f
+	}
+	if g := Grade(q); g != "" {
+		out += " (" + g + ")"
+	}
+	return out
+}
+
+// plainly prints a value as PutIn does, without its tolerance.
+func plainly(q quantity.Quantity, s quantity.Style, coherent bool) string {
+	if !q.Known() {
+		return ""
+	}
+	u := s.Unit(q)
+	if coherent {
+		u = &quantity.Unit{Symbol: q.Dim().SISymbol(), Dim: q.Dim(), Factor: 1}
+		if q.Dim() == quantity.Ratio {
+			u.Symbol = ""
+		}
+	}
+	return u.Join(u.Number(q.Value(), 7))
+}
+
+// terms lists a long sum term by term, each with what it is made of, unless
+// that is a step of its own. They add up in the units of display.
+func (t *text) terms(st quantity.Step, s quantity.Style, apart map[quantity.Quantity]bool) {
+	names, values := make([]string, len(st.Terms)), make([]string, len(st.Terms))
+	var wide, across int
+	for i, term := range st.Terms {
+		names[i] = Clean(term.Entry)
+		values[i] = plainly(term.Value, s, false)
+		if values[i] == "" {
+			values[i] = "not known"
+		}
+		wide = max(wide, min(utf8.RuneCountInString(names[i]), 40))
+		across = max(across, utf8.RuneCountInString(values[i]))
+	}
+	for i, term := range st.Terms {
+		sign := "+"
+		if term.Minus {
+			sign = "-"
+		}
+		pad := strings.Repeat(" ", across-utf8.RuneCountInString(values[i]))
+		start := fmt.Sprintf("%s %s%s%s", sign, fit(names[i], wide+2), pad, values[i])
+		in := Clean(term.PutIn(s))
+		switch {
+		case apart[term.Value] || in == values[i] || in == "("+values[i]+")":
+			in = ""
+		case term.Coherent() && term.Value.Known() && plainly(term.Value, s, true) != values[i]:
+			in = "= " + in + " = " + plainly(term.Value, s, true)
+		default:
+			in = "= " + in
+		}
+		t.wrap("      ", "            ", start+"  ", in)
+	}
+}
+
+// doubts names the two values that the tolerance mostly comes from.
+func (t *text) doubts(q quantity.Quantity) {
+	all := q.Doubts()
+	total := 0.0
+	for _, d := range all {
+		total += d.Doubt
+	}
+	if !(total > 0) || math.IsInf(total, 0) {
+		return
+	}
+	t.line("\n  %s", t.paint(bold, "Where the doubt comes from"))
+	for _, d := range all[:min(2, len(all))] {
+		if d.Doubt == 0 {
+			continue
+		}
+		where := Where(d.Source.Place)
+		if where == "" {
+			where = Clean(d.Source.Cite)
+		}
+		start := fmt.Sprintf("%3.0f %%  ", 100*d.Doubt/total)
+		t.wrap("  ", "         ", start, fmt.Sprintf("%s, written %s (%s)", Clean(d.Source.Path()), Clean(d.Leaf.Spelling()), where))
+	}
+}
+
+// levers says what it would take to pass, or how much room is left.
+func (t *text) levers(c *lint.Result, s quantity.Style, propose func(*lint.Result) []lint.Proposal) {
+	passes := c.Verdict == lint.Pass
+	list := propose(c)
+	title := "What it would take, each by itself"
+	if passes {
+		title = "How much room is left, for each by itself"
+	}
+	if len(list) == 0 {
+		if !passes {
+			t.line("\n  No single value that a shop can change would make it pass.")
+		}
+		return
+	}
+	t.line("\n  %s", t.paint(bold, title))
+	for _, p := range list {
+		t.wrap("  ", "      ", "", proposal(p, passes)+"; "+others(p)+" ("+Where(p.Source.Place)+")")
+	}
+}
+
+func proposal(p lint.Proposal, passes bool) string {
+	r, _ := p.Leaf.Reading()
+	u := r.Unit
+	way := (p.To - p.From) / u.Factor
+	word := "more"
+	if way < 0 {
+		word = "less"
+	}
+	to, by := u.Join(u.Number(p.To, 6)), u.Join(quantity.Digits(math.Abs(way), 3))
+	verb := "to"
+	if passes {
+		verb = "as far as"
+	}
+	return fmt.Sprintf("%s %s %s, %s %s than %s", Clean(p.Source.Path()), verb, to, by, word, Clean(r.Spelling))
+}
+
+func others(p lint.Proposal) string {
+	var say []string
+	if len(p.Breaks) > 0 {
+		say = append(say, "breaks "+names(p.Breaks))
+	}
+	if len(p.Mends) > 0 {
+		say = append(say, "also mends "+names(p.Mends))
+	}
+	if say == nil {
+		return "no other check changes"
+	}
+	return strings.Join(say, ", ")
+}
+
+func names(rs []*lint.Result) string {
+	var out []string
+	for _, r := range rs {
+		out = append(out, r.Rule.Name+" on "+Clean(r.Subject()))
+	}
+	return few(out, 3)
+}

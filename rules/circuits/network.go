@@ -1,0 +1,264 @@
+package circuits
+
+import (
+	"slices"
+
+	"fishplate/ledger"
+	"fishplate/ledger/quantity"
+)
+
+// Run is a circuit, what feeds it and what it feeds.
+type Run struct {
+	*ledger.Circuit
+	feeders []*Run          // the nearest upstream: several where they share a relay
+	lost    []quantity.Need // where the way to the source is not written
+	feeds   []*Run
+
+	Own      quantity.Quantity // its own load
+	HasOwn   bool              // it has one: it states it, or feeds nothing else
+	Cranking bool
+
+	carries    [2]once // its current, by load
+	along      [2]once // the drop from the source to its end, by load
+	protection once
+	allowed    once
+}
+
+// Load tells the two loads apart that a supply carries: all that is on, and
+// all but what cranks. Nobody minds that a lamp dims while the starter turns.
+type Load int
+
+const (
+	Everything Load = iota
+	ButCranking
+)
+
+// Network is a build's circuits, linked.
+type Network struct {
+	b        *ledger.Build
+	Runs     []*Run // those of the build, by id
+	known    []*Run // and those that only a mix of two ledgers leads to
+	byPath   map[string]*Run
+	intoPath map[string][]*Run // runs whose `to` names a circuit or relay
+	switched map[string][]*Run // by relay: what it feeds or switches
+}
+
+type networkKey struct{}
+
+// Of links the circuits of a build, once.
+func Of(b *ledger.Build) *Network {
+	return ledger.Memo(b, networkKey{}, func() *Network { return link(b) })
+}
+
+func link(b *ledger.Build) *Network {
+	n := &Network{b: b, byPath: map[string]*Run{}, intoPath: map[string][]*Run{}, switched: map[string][]*Run{}}
+	for _, c := range b.Circuits() {
+		n.Runs = append(n.Runs, n.add(c))
+	}
+	for i := 0; i < len(n.known); i++ {
+		n.trace(n.known[i])
+	}
+	for _, r := range n.known {
+		n.load(r)
+	}
+	return n
+}
+
+// add takes in a circuit and notes what it leads to.
+func (n *Network) add(c *ledger.Circuit) *Run {
+	r := &Run{Circuit: c, Cranking: c.Duty.Is("cranking").Holds()}
+	n.byPath[c.Path()] = r
+	n.known = append(n.known, r)
+	for _, to := range c.To {
+		n.intoPath[to.String()] = appendOnce(n.intoPath[to.String()], r)
+	}
+	for _, relay := range []ledger.Ref{c.From, c.Relay} {
+		if relay.Kind() == "relay" {
+			n.switched[relay.String()] = appendOnce(n.switched[relay.String()], r)
+		}
+	}
+	return r
+}
+
+// trace finds what feeds a run. It is what `from` names; where that is left
+// out, what names the run in its `to`, or the relay that switches it.
+func (n *Network) trace(r *Run) {
+	switch {
+	case r.From.Kind() == "circuit":
+		r.feeders = []*Run{n.at(r.From)}
+	case r.From.Kind() == "relay":
+		r.feeders = n.intoPath[r.From.String()]
+		if len(r.feeders) == 0 {
+			r.lost = []quantity.Need{{Key: "a circuit that leads to " + r.From.String(), Place: r.From.Source().Place}}
+		}
+	case !r.From.Known():
+		if r.feeders = n.intoPath[r.Path()]; len(r.feeders) == 0 && r.Relay.Known() {
+			r.feeders = n.intoPath[r.Relay.String()]
+		}
+		if len(r.feeders) == 0 {
+			r.lost = r.From.Needs()
+		}
+	}
+	for _, f := range r.feeders {
+		f.feeds = appendOnce(f.feeds, r)
+	}
+	for _, f := range n.intoPath[r.Path()] {
+		f.feeds = appendOnce(f.feeds, r)
+	}
+}
+
+// at is the run that a reference names. One that is not among the build's own
+// is looked up: a mix of two ledgers can lead there.
+func (n *Network) at(ref ledger.Ref) *Run {
+	if r, ok := n.byPath[ref.String()]; ok {
+		return r
+	}
+	return n.add(n.b.Circuit(ref))
+}
+
+// At is the run of the circuit that a reference names; one of which nothing is
+// known where it names none.
+func (n *Network) At(ref ledger.Ref) *Run {
+	c := n.b.Circuit(ref)
+	if r, ok := n.byPath[c.Path()]; ok {
+		return r
+	}
+	return &Run{Circuit: c}
+}
+
+// load settles a run's own load. One that feeds others and states none has
+// none; a signal's is small.
+func (n *Network) load(r *Run) {
+	r.HasOwn = r.Load.Known() || r.Power.Known() || len(r.feeds) == 0
+	switch own := OwnLoad(r.Load, r.Power, n.b.Supply().Voltage); {
+	case !r.HasOwn:
+		r.Own = quantity.SI(0, quantity.Current)
+	case r.Duty.Is("signal").Holds():
+		r.Own = quantity.Default(own, signalCurrent)
+	default:
+		r.Own = own
+	}
+}
+
+// Current is a run's own load and that of all that it feeds. What a ground
+// returns is no load of what it is joined to.
+func (n *Network) Current(r *Run, of Load) quantity.Quantity {
+	return r.carries[of].get(quantity.Current, r, func() quantity.Quantity {
+		var terms []quantity.Quantity
+		if r.HasOwn && (of == Everything || !r.Cranking) {
+			terms = append(terms, r.Own)
+		}
+		for _, f := range r.feeds {
+			if !f.Duty.Is("ground").Holds() {
+				terms = append(terms, n.Current(f, of))
+			}
+		}
+		if len(terms) == 1 {
+			return terms[0]
+		}
+		return quantity.Sum(quantity.Current, terms...).As("current of "+r.Path(), "own load + what it feeds")
+	})
+}
+
+// AtEnd is the voltage lost from the source to a run's end, and by its own
+// load on the way back.
+func (n *Network) AtEnd(r *Run) quantity.Quantity {
+	of := ButCranking
+	if r.Cranking {
+		of = Everything
+	}
+	out := n.dropAlong(r, of)
+	if !r.HasOwn {
+		return out
+	}
+	back := Drop(r.Own, n.returning(r)).As("drop in the return of "+r.Path(), "I R")
+	return out.Add(back).As("drop at the end of "+r.Path(), "out + return")
+}
+
+func (n *Network) dropAlong(r *Run, of Load) quantity.Quantity {
+	return r.along[of].get(quantity.Voltage, r, func() quantity.Quantity {
+		resistance := Resistance(n.perLength(r), r.Length, n.Temperature(r)).As("resistance of "+r.Path(), "r L (1 + 0.00393 (T - 20 °C))")
+		here := Drop(n.Current(r, of), resistance).As("drop in "+r.Path(), "I R")
+		before, fed := upstream(r, quantity.Voltage, func(f *Run) quantity.Quantity { return n.dropAlong(f, of) })
+		if !fed {
+			return here
+		}
+		return here.Add(before).As("drop from the source along "+r.Path(), "drop in it + drop before it")
+	})
+}
+
+// returning is the resistance of a run's return.
+func (n *Network) returning(r *Run) quantity.Quantity {
+	length := quantity.Choose(Stated(n.b, r.ReturnLength), r.ReturnLength, r.Length)
+	wire := Resistance(n.perLength(r), length, n.Temperature(r))
+	chassis := quantity.Default(r.ReturnResistance, chassisReturn)
+	return quantity.Choose(r.Return.Is("wire"), wire.As("resistance of the return of "+r.Path(), "r L (1 + 0.00393 (T - 20 °C))"), chassis)
+}
+
+// Fuse is a run's own fuse or breaker, else the nearest one upstream; the
+// largest of several that are equally near.
+func (n *Network) Fuse(r *Run) quantity.Quantity {
+	return r.protection.get(quantity.Current, r, func() quantity.Quantity {
+		nearest := []quantity.Quantity{r.Fuse, r.Breaker}
+		if before, fed := upstream(r, quantity.Current, n.Fuse); fed {
+			nearest = append(nearest, before)
+		}
+		return quantity.FirstOf(nearest...)
+	})
+}
+
+// upstream is the most that a value comes to at a run's feeders; there is none
+// where the run begins at its source.
+func upstream(r *Run, dim quantity.Dim, of func(*Run) quantity.Quantity) (quantity.Quantity, bool) {
+	switch {
+	case len(r.lost) > 0:
+		return quantity.WaitsFor(dim, r.lost), true
+	case len(r.feeders) == 0:
+		return quantity.Quantity{}, false
+	}
+	var all []quantity.Quantity
+	for _, f := range r.feeders {
+		all = append(all, of(f))
+	}
+	return quantity.Max(all[0], all[1:]...), true
+}
+
+// once is a value that is worked out once, and that waits for the ledger to be
+// mended where it would depend on itself.
+type once struct {
+	value quantity.Quantity
+	state uint8
+}
+
+const (
+	untouched uint8 = iota
+	open
+	done
+)
+
+func (o *once) get(dim quantity.Dim, r *Run, work func() quantity.Quantity) quantity.Quantity {
+	switch o.state {
+	case open:
+		return quantity.Waits(dim, "a from and to of "+r.Path()+" that do not lead back to it", r.Place())
+	case untouched:
+		o.state = open
+		o.value = work()
+		o.state = done
+	}
+	return o.value
+}
+
+// SwitchedBy are the runs whose current a relay's contacts carry.
+func (n *Network) SwitchedBy(relay *ledger.Relay) []*Run {
+	if n.b.IsPhantom() {
+		return n.Runs
+	}
+	return n.switched[relay.Path()]
+}
+
+func appendOnce(list []*Run, r *Run) []*Run {
+	if slices.Contains(list, r) {
+		return list
+	}
+	return append(list, r)
+}

@@ -1,0 +1,80 @@
+package circuits
+
+import (
+	"fishplate/ledger"
+	"fishplate/ledger/quantity"
+)
+
+// perMetre is the dimension of a resistance a length.
+var perMetre = SolidPerLength(quantity.SI(1, quantity.Area)).Dim()
+
+// Temperature is that of the place which a run goes through.
+func (n *Network) Temperature(r *Run) quantity.Quantity {
+	z := n.b.Zone(r.Zone)
+	return quantity.Default(z.Temperature, quantity.Choose(z.EngineSpace.OrElse(false), engineSpace, elsewhere))
+}
+
+// perLength is the resistance a length of a run's conductor at 20 °C: of a
+// metric size by IEC 60228, of SAE cable by its own copper, else of the AWG.
+func (n *Network) perLength(r *Run) quantity.Quantity {
+	return quantity.Look(r.Gauge, perMetre, "a resistance a length", func(size string) (quantity.Quantity, bool) {
+		if g, awg := gauges[size]; awg {
+			return quantity.Choose(r.Insulation.Is(saeTypes...), g.saePerLength, g.perLength), true
+		}
+		return metricPerLength(size)
+	})
+}
+
+// Area is the copper of a run's conductor.
+func (n *Network) Area(r *Run) quantity.Quantity {
+	return quantity.Look(r.Gauge, quantity.Area, "a copper area", func(size string) (quantity.Quantity, bool) {
+		if g, awg := gauges[size]; awg {
+			return quantity.Choose(r.Insulation.Is(saeTypes...), g.saeArea, g.area), true
+		}
+		return nominal(size)
+	})
+}
+
+// Allowable is the amperage that a run's conductor may carry where it runs.
+func (n *Network) Allowable(r *Run) quantity.Quantity {
+	return r.allowed.get(quantity.Current, r, func() quantity.Quantity { return n.AllowableOf(r, r.Gauge) })
+}
+
+// AllowableOf is the same of a wire of another size, insulated and placed like
+// the run's.
+func (n *Network) AllowableOf(r *Run, size quantity.Word) quantity.Quantity {
+	return quantity.Look(size, quantity.Current, "an allowable amperage", func(size string) (quantity.Quantity, bool) {
+		row, ok := rowFor(size)
+		if !ok {
+			return quantity.Quantity{}, false
+		}
+		return Allowable(row.columns, InsulationRating(r.Insulation), n.Temperature(r), row.base), true
+	})
+}
+
+// InBundle is the same among so many wires that warm each other.
+func (n *Network) InBundle(r *Run) quantity.Quantity {
+	most := quantity.Number(bundles.X[len(bundles.X)-1])
+	factor := bundles.At(quantity.Min(r.Bundle, most))
+	if row, _ := rowFor(r.Gauge.String()); row.bundled {
+		factor = quantity.Number(1)
+	}
+	return n.Allowable(r).Mul(factor).As("allowable amperage in a bundle", "allowable amperage × bundle factor")
+}
+
+// Fused tells that a run is to be protected: it carries power, and not to the
+// starter's motor.
+func (r *Run) Fused() quantity.Truth { return r.Duty.Is("signal", "ground", "cranking").Not() }
+
+// Stated tells that the ledger says a value whose absence means that there is
+// nothing to judge. Where nothing at all is known, that is not known either.
+func Stated(b *ledger.Build, qs ...quantity.Quantity) quantity.Truth {
+	out := quantity.Is(false)
+	for _, q := range qs {
+		if b.IsPhantom() {
+			return quantity.Unknown(q.Needs())
+		}
+		out = out.Or(q.Given())
+	}
+	return out
+}

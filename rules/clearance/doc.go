@@ -1,0 +1,30 @@
+// Package clearance checks the room between things: what is left of each gap
+// in use, that its direction makes sense, that no gap rests on an old tape, and
+// that the nearest places of fuel and brake lines to the exhaust were taped.
+//
+// A gap's reading is carried over by what moved since: for one taped
+// before-move, each part goes from where it was before the work (was-at, its
+// own or that of the assembly it hangs on) to where it is now; for any other,
+// an assembly with a taped-at goes from there. A gap taped before-move between
+// things of which the ledger knows no move is missing and not zero. Where a
+// part sits on its assembly drops out of the move, so it need not be known.
+//
+// The one-line rules of the design are taken so:
+//
+//   - Motion is stated. Kinds that the table gives motion "none" (the exhaust's
+//     and access) need none, but one that is stated counts. The engine's rock
+//     stands in where exactly one of the two is the engine or hangs where it
+//     hangs, and the gap runs across the vehicle or, seen from the engine, up.
+//     The whole travel of the part's place is taken as motion, which is more
+//     than its component along the gap. The crankshaft line lies at
+//     engine.crank-height, as far across as the engine's own place.
+//   - A shield halves the limits that the table says it does, and no others.
+//   - Access kinds have no limit of the trade's: the gap's own least is asked.
+//   - That along agrees with the places is a rule of its own, so that a shop's
+//     limit for clearance/gap does not touch it.
+//   - hot-parts asks every build with an engine that burns something, listed
+//     exhaust or not.
+//
+// Left out: how heat, wear and sagging rubber change a gap, the exhaust's own
+// movement, and what is nearest to what: the tape has to find that.
+package clearance

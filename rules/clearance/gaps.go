@@ -1,0 +1,178 @@
+package clearance
+
+import (
+	"embed"
+	"slices"
+
+	"fishplate/ledger"
+	q "fishplate/ledger/quantity"
+	"fishplate/rules/refdata"
+)
+
+//go:embed refdata
+var files embed.FS
+
+var (
+	data          = refdata.Load("clearance", files)
+	table         = data.Table("gaps")
+	schoolVehicle = data.Value("school-vehicle-distance")
+	asked         = slices.DeleteFunc(table.Rows(), func(kind string) bool { return table.Word(kind, "asked") == "" })
+	none          = q.SI(0, q.Length)
+)
+
+const off = "one of the two came off"
+
+// row is a word in the row of a kind of gap.
+func row(kind q.Word, column string) q.Word {
+	return q.LookWord(kind, "a row in the table of gaps", func(k string) (string, bool) {
+		w := table.Word(k, column)
+		return w, w != ""
+	})
+}
+
+// due is the stage at which a kind of gap is due.
+func due(kind q.Word) ledger.Stage {
+	if row(kind, "due").Is("first-start").Holds() {
+		return ledger.AtFirstStart
+	}
+	return ledger.AtAssembly
+}
+
+// pair is a gap with its two ends.
+type pair struct {
+	*ledger.Gap
+	first, second end
+}
+
+// end is one of the two things that a gap is between: a part, or what words
+// name, which stands still and is always there.
+type end struct {
+	name string
+	part *ledger.Part
+	is   q.Truth // it is a part
+}
+
+type pairsKey struct{}
+
+// pairs are the gaps of a build with their ends.
+func pairs(b *ledger.Build) []pair {
+	return ledger.Memo(b, pairsKey{}, func() []pair {
+		out := make([]pair, len(b.Gaps()))
+		for i, g := range b.Gaps() {
+			first, second := g.Ends()
+			out[i] = pair{g, endOf(b, first), endOf(b, second)}
+		}
+		return out
+	})
+}
+
+func endOf(b *ledger.Build, r ledger.Ref) end {
+	is := r.Names("part")
+	if is.Fails() {
+		return end{r.String(), &ledger.Part{}, is}
+	}
+	return end{r.String(), b.Part(r), is}
+}
+
+// least is the limit of a gap: its kind's, or its own where that is tighter.
+func (g pair) least() q.Quantity {
+	open := table.Look(g.Kind, "least", q.Length, "a limit")
+	shielded := q.FirstOf(table.Look(g.Kind, "least-shielded", q.Length, "a limit"), open)
+	kind := q.Choose(g.Shielded, shielded, open)
+	tighter := q.Choose(g.Least.Given(), q.Max(kind, g.Least), kind)
+	return q.Choose(row(g.Kind, "limit").Is("ledger"), g.Least, tighter)
+}
+
+// left is what is left of a gap.
+func (g pair) left(b *ledger.Build) q.Quantity {
+	return Left(g.reading(b), g.motion(b), q.FirstOf(g.Relief, none), g.move(b, g.first), g.move(b, g.second))
+}
+
+// reading is the tape's. One from before the move is worth something only
+// where the ledger knows the move.
+func (g pair) reading(b *ledger.Build) q.Quantity {
+	moved := func(e end) q.Truth { return e.is.And(b.MovedSinceWork(e.part).Some) }
+	lost := g.BeforeMove.And(moved(g.first).Or(moved(g.second)).Not())
+	return q.Choose(lost, q.Waits(q.Length, "where what moved stood before (was-at)", g.Place()), g.Measured)
+}
+
+// move is how far an end has come since the tape, along the gap.
+func (g pair) move(b *ledger.Build, e end) q.Quantity {
+	since := q.Choose(g.BeforeMove, b.MovedSinceWork(e.part).Along(g.Along), b.MovedSinceTaped(e.part).Along(g.Along))
+	return q.Choose(e.is, since.As("move of "+e.name, "its place now - its place when taped, along the gap"), none)
+}
+
+// motion is how far the two come together: as stated, none for a kind that
+// does not move, else by the engine's rock where that is all that moves them.
+func (g pair) motion(b *ledger.Build) q.Quantity {
+	moving := g.Motion
+	if onEngine := g.rocking(b); onEngine.is.Holds() {
+		moving = q.FirstOf(g.Motion, rock(b, onEngine.part))
+	}
+	return q.Choose(row(g.Kind, "motion").Is("none"), q.FirstOf(g.Motion, none), moving)
+}
+
+// rocking is the end that the engine's rock moves, where it moves one and not
+// the other and the gap runs across the vehicle or up from the engine.
+func (g pair) rocking(b *ledger.Build) end {
+	a, c, across := g.first.onEngine(b), g.second.onEngine(b), g.Along.Is("right", "-right")
+	switch {
+	case a.And(c.Not()).And(across.Or(g.Along.Is("up"))).Holds():
+		return g.first
+	case c.And(a.Not()).And(across.Or(g.Along.Is("-up"))).Holds():
+		return g.second
+	}
+	return end{}
+}
+
+// onEngine tells whether an end is the engine or hangs where it hangs.
+func (e end) onEngine(b *ledger.Build) q.Truth {
+	engine := b.Engine().Part
+	hangs := engine.Is(e.name).Or(b.HangsOn(e.part.At, b.Part(engine).At.From))
+	return e.is.And(hangs).OrElse(false)
+}
+
+// rock is the engine's rock at a part. The crankshaft line is as far across as
+// the engine's own place.
+func rock(b *ledger.Build, p *ledger.Part) q.Quantity {
+	e, at := b.Engine(), b.Now(p.At)
+	return RockMotion(e.Rock, at.Y.Sub(b.Now(b.Part(e.Part).At).Y), at.Z.Sub(e.CrankHeight))
+}
+
+// apart is how far the second is from the first along the gap, by their places.
+func (g pair) apart(b *ledger.Build) q.Quantity {
+	from, to := b.Now(g.first.part.At), b.Now(g.second.part.At)
+	return to.Minus(from).Axis(g.Along).As("distance by their places", "place of b - place of a, along the gap")
+}
+
+// carried tells whether a gap rests on a tape from before a move.
+func (g pair) carried(b *ledger.Build) q.Truth {
+	moved := func(e end) q.Truth { return e.is.And(b.MovedSinceTaped(e.part).Some) }
+	return g.BeforeMove.Or(moved(g.first)).Or(moved(g.second))
+}
+
+// fitted: the finished vehicle carries both.
+func (g pair) fitted() q.Truth {
+	carries := func(e end) q.Truth { return e.is.Not().Or(e.part.Fitted) }
+	return carries(g.first).And(carries(g.second))
+}
+
+// burns tells whether the build has an exhaust, or an engine that needs one.
+func burns(b *ledger.Build) q.Truth {
+	pipe := q.Is(false)
+	for p := range b.Fitted() {
+		pipe = pipe.Or(p.Role.Is("exhaust", "exhaust-pipe", "downpipe", "muffler", "tailpipe").OrElse(false))
+	}
+	engine := b.Engine().Written().And(b.Engine().Fuel.Is("electric").Not())
+	return pipe.Or(b.Exhaust().Written()).Or(engine)
+}
+
+// taped holds where the ledger has a gap of the kind, and is missing until it
+// does.
+func taped(b *ledger.Build, kind string) q.Truth {
+	has := q.Unknown([]q.Need{{Key: "a gap of kind " + kind, Place: b.Main()}})
+	for _, g := range b.Gaps() {
+		has = has.Or(g.Kind.Is(kind).OrElse(false))
+	}
+	return has
+}

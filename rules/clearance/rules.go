@@ -1,0 +1,92 @@
+package clearance
+
+import (
+	"fishplate/ledger"
+	"fishplate/ledger/quantity"
+	"fishplate/lint"
+)
+
+const (
+	hurt = "Belts, fans and shafts take fingers. Tape with the engine off and the key out, and with stands under what is lifted."
+	fire = "An exhaust sets fuel, rubber and floors on fire and boils brake fluid, also after the engine is off. Local codes and a licensed shop have the last word."
+)
+
+// Pack checks the room between things.
+var Pack = &lint.Pack{
+	Name:  "clearance",
+	Title: "Clearance: what room is left between things in use, and what stands near the exhaust",
+	Rules: []*lint.Rule{gap, along, retaped, exhaustToFuel, hotParts},
+}
+
+var gap = &lint.Rule{
+	Name:    "clearance/gap",
+	Title:   "the gap that is left in use is no less than the least for its kind",
+	Due:     ledger.AtAssembly,
+	Sources: []quantity.Citation{table.Cite},
+	Note:    "What is named in words is taken to stand still, and so is a part that neither has a was-at nor hangs on an assembly that has. The engine's rock stands in for motion only of a gap across the vehicle, or up from the engine; its distance is taken to the part's own place and not to its nearest edge. Gaps at the exhaust are due at first start.",
+	Caution: hurt + " " + fire,
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		for _, g := range pairs(b) {
+			s.On(g, "").When(g.fitted(), off).Due(due(g.Kind)).AtLeast(g.left(b), g.least())
+		}
+	},
+}
+
+var along = &lint.Rule{
+	Name:    "clearance/along",
+	Title:   "a gap runs the way that the places of its two parts say",
+	Due:     ledger.AtAssembly,
+	Sources: []quantity.Citation{table.Cite},
+	Note:    "A gap with the wrong sign grows where it should shrink when the engine moves. The places are those of the parts' middles: of a long part, or of one that reaches around another, they can mislead, and a waiver says so.",
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		for _, g := range pairs(b) {
+			d := g.apart(b)
+			s.On(g, "").When(g.fitted(), off).When(d.Given().Or(quantity.Is(b.IsPhantom())), "along, or the place of one of the two, is not in the ledger").AtLeast(d, none)
+		}
+	},
+}
+
+var retaped = &lint.Rule{
+	Name:    "clearance/retaped",
+	Title:   "no gap still rests on a tape from before the move",
+	Due:     ledger.AtAssembly,
+	Sources: []quantity.Citation{table.Cite},
+	Note:    "Carrying a reading over by the move is for planning: only a tape finds what bent, sagged or was left in the way.",
+	Caution: hurt,
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		for _, g := range pairs(b) {
+			s.On(g, "").When(g.fitted(), off).Work().Holds(g.carried(b).Not(), "it was taped before the move: tape it again")
+		}
+	},
+}
+
+var exhaustToFuel = &lint.Rule{
+	Name:    "clearance/exhaust-to-fuel",
+	Title:   "what carries fuel is 300 mm from the exhaust, or shielded, as a state asks of school vehicles",
+	Should:  true,
+	Due:     ledger.AtFirstStart,
+	Sources: []quantity.Citation{data.Source("illinois")},
+	Note:    "A benchmark: it is written for the fuel line of a school vehicle, and used here for every gap of the kind.",
+	Caution: fire,
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		for _, g := range pairs(b) {
+			if kind := g.Kind.Is("exhaust-to-fuel"); !kind.Fails() {
+				s.On(g, "").When(kind, "").When(g.fitted(), off).When(g.Shielded.Not(), "a shield stands between").AtLeast(g.left(b), schoolVehicle)
+			}
+		}
+	},
+}
+
+var hotParts = &lint.Rule{
+	Name:    "clearance/hot-parts",
+	Title:   "a build with an exhaust has the gaps from exhaust to fuel and from exhaust to brake line in its ledger",
+	Due:     ledger.AtFirstStart,
+	Sources: []quantity.Citation{table.Cite, data.Source("burn-or-char")},
+	Note:    "It asks that the nearest place of each was looked for and taped. An engine that burns something has an exhaust, whether or not the ledger lists it.",
+	Caution: fire,
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		for _, kind := range asked {
+			s.On(b.Exhaust(), kind).When(burns(b), "no engine and no exhaust in the ledger").Holds(taped(b, kind), "")
+		}
+	},
+}

@@ -1,0 +1,108 @@
+package fuel
+
+import (
+	"strings"
+
+	"fishplate/ledger"
+	"fishplate/ledger/quantity"
+	"fishplate/lint"
+)
+
+var (
+	dieselSpout  = data.Value("diesel-spout-least").Spelling() + " to " + data.Value("diesel-spout-largest").Spelling()
+	truckSpout   = data.Value("truck-spout-least").Spelling()
+	narrowPasses = data.Value("unleaded-spout-largest").Spelling()
+)
+
+func checkFiller(b *ledger.Build, s *lint.Sheet) {
+	f, diesel := b.Fuel(), burnsDiesel(b)
+	s.On(f, "neck").Work().When(diesel, noDiesel).
+		Holds(f.Filler.Is("wide"), "a neck that passes a diesel spout, %s: a narrow one passes %s at most", dieselSpout, narrowPasses)
+	s.On(f, "label").Work().When(diesel, noDiesel).
+		Holds(f.FillerLabel.Contains("diesel"), "a label that says diesel")
+}
+
+func checkLeftOver(b *ledger.Build, s *lint.Sheet) {
+	f := b.Fuel()
+	for _, left := range []struct {
+		what, role string
+		became     quantity.Word
+	}{
+		{"in-tank pump", "in-tank-pump", f.InTankPump},
+		{"evaporative canister", "evaporative-canister", f.Canister},
+	} {
+		still := stillFitted(b, left.role)
+		gone := left.became.Is("removed", "none")
+		s.On(f, left.what).Work().When(b.Vehicle().Fuel.Is("gasoline"), "it was not made for gasoline").When(burnsDiesel(b), noDiesel).
+			Holds(left.became.Said().And(gone.And(quantity.Is(len(still) > 0)).Not()), "an answer that agrees with the parts: said to be gone, and %s is still fitted", strings.Join(still, ", "))
+	}
+}
+
+// stillFitted lists the original parts of a role that the finished vehicle
+// carries.
+func stillFitted(b *ledger.Build, role string) []string {
+	var out []string
+	for p := range b.Fitted() {
+		if p.Role.Is(role).And(p.Origin.Is("original")).Holds() {
+			out = append(out, p.Path())
+		}
+	}
+	return out
+}
+
+func checkDieselNeeds(b *ledger.Build, s *lint.Sheet) {
+	f, diesel := b.Fuel(), burnsDiesel(b)
+	ask := returnsAsked(b)
+	none := f.ReturnLine.Is("not needed", "none")
+	s.On(f, "return line").Work().When(diesel, noDiesel).
+		Holds(f.ReturnLine.Said().And(none.And(quantity.Is(len(ask) > 0)).Not()), "a return line: %s needs a fuel-return", strings.Join(ask, ", "))
+	s.On(f, "water separator").Work().When(diesel, noDiesel).
+		Holds(b.Part(f.WaterSeparator).Fitted, "a water separator on the finished vehicle: %s is not fitted", f.WaterSeparator)
+	s.On(f, "vent").Work().When(diesel, noDiesel).
+		Holds(f.Vent.Is("none", "no", "blocked", "plugged").Not(), "a vent: the tank cannot breathe")
+}
+
+// returnsAsked lists the fitted parts that need a fuel return.
+func returnsAsked(b *ledger.Build) []string {
+	var out []string
+	for p := range b.Fitted() {
+		if _, ok := p.Needs["fuel-return"]; ok {
+			out = append(out, p.Path())
+		}
+	}
+	return out
+}
+
+func checkLineLoss(b *ledger.Build, s *lint.Sheet) {
+	s.On(b.Fuel(), "").AtMost(supplyLoss(b), b.Fuel().PumpAllows)
+}
+
+// supplyLoss is the friction in all supply lines, one after the other.
+func supplyLoss(b *ledger.Build) quantity.Quantity {
+	liquid := Liquid{Viscosity: b.Fuel().Viscosity, Density: heaviest(b)}
+	var lines []quantity.Quantity
+	for _, h := range fuelHoses(b) {
+		supply := h.Role.Is("supply").And(carriesFuel(h))
+		if supply.Fails() {
+			continue
+		}
+		p := Pipe{Name: h.Path(), Flow: h.Flow, Bore: h.Bore, Length: h.Length, Roughness: roughness}
+		lines = append(lines, quantity.Choose(supply, LineLoss(p, liquid, pipeLimits), quantity.SI(0, quantity.Pressure)))
+	}
+	if len(lines) == 0 {
+		return quantity.Waits(quantity.Pressure, "a hose of role supply that carries fuel", b.Fuel().Place())
+	}
+	return quantity.Sum(quantity.Pressure, lines...).As("supply line loss", "sum of the friction losses")
+}
+
+// heaviest is the density of the heaviest fuel carried.
+func heaviest(b *ledger.Build) quantity.Quantity {
+	var each []quantity.Quantity
+	for _, f := range fuels(b) {
+		each = append(each, quantity.Look(columnOf(f), quantity.Density, "a density", func(c string) (quantity.Quantity, bool) {
+			d, ok := densities[c]
+			return d, ok
+		}))
+	}
+	return quantity.Max(each[0], each[1:]...).As("density", "of the heaviest fuel carried")
+}

@@ -1,0 +1,88 @@
+package fuel
+
+import (
+	"fishplate/ledger"
+	"fishplate/ledger/quantity"
+	"fishplate/lint"
+)
+
+const fire = "Leaking fuel burns. Work with the tank empty, the battery off and air moving; local codes and a licensed shop have the last word."
+
+// Pack checks the fuel system.
+var Pack = &lint.Pack{
+	Name:  "fuel",
+	Title: "Fuel: what it touches, the hoses, the filler, what is left of the old system, and the supply to the pump",
+	Rules: []*lint.Rule{material, hoseClass, filler, gasolineLeftOver, dieselNeeds, filter, lineLoss},
+}
+
+var material = &lint.Rule{
+	Name:    "fuel/material",
+	Title:   "nothing that the fuel touches suffers by any fuel carried",
+	Due:     ledger.AtFirstStart,
+	Sources: []quantity.Citation{data.Source("biodiesel-text"), data.Source("e85-text"), data.Source("elastomer-lab"), data.Source("matrix"), data.Source("blends")},
+	Note:    "Each cell of the matrix has its own source, which the reason names; a cell marked from memory is not confirmed. Bare metal and fuel-grade compounds, wetted all the time: a coating or the compound's maker can change the answer.",
+	Caution: fire,
+	Check:   checkMaterial,
+}
+
+var hoseClass = &lint.Rule{
+	Name:    "fuel/hose-class",
+	Title:   "every fuel hose is made for its fuel, pressure and temperature",
+	Due:     ledger.AtFirstStart,
+	Sources: []quantity.Citation{data.Source("j30-scope"), data.Source("j30-numbers")},
+	Note:    "The maker's ratings come first, then the SAE J30 type. The type's pressures and temperatures are from memory, for bores up to 3/8 in, and make a should. A hose in the tank needs the maker's word. Of metal tube only what its maker rates is checked.",
+	Caution: fire,
+	Check:   checkHoseClass,
+}
+
+var filler = &lint.Rule{
+	Name:    "fuel/filler",
+	Title:   "a diesel's filler takes the wide nozzle, and its label says diesel",
+	Due:     ledger.AtFirstStart,
+	Sources: []quantity.Citation{data.Source("j285")},
+	Note:    "A neck for the light-duty diesel spout still refuses the larger spout of truck lanes, " + truckSpout + " and up. A wide neck takes a gasoline spout too: only the label stands against that.",
+	Caution: "Gasoline in a diesel destroys the injection pump and makes the tank's vapour explosive.",
+	Check:   checkFiller,
+}
+
+var gasolineLeftOver = &lint.Rule{
+	Name:    "fuel/gasoline-left-over",
+	Title:   "a vehicle made for gasoline that burns diesel says what became of the in-tank pump and the evaporative canister",
+	Due:     ledger.AtFirstStart,
+	Sources: []quantity.Citation{data.Source("wording")},
+	Note:    "It asks for an answer and for a ledger that does not contradict it. What the law asks of the evaporative system is for the street pack and for local rules.",
+	Caution: fire,
+	Check:   checkLeftOver,
+}
+
+var dieselNeeds = &lint.Rule{
+	Name:    "fuel/diesel-needs",
+	Title:   "a diesel has a return line, a water separator and a vent",
+	Due:     ledger.AtFirstStart,
+	Sources: []quantity.Citation{data.Source("wording")},
+	Note:    "An engine that needs no return line says so with return-line = \"not needed\"; that fails where a fitted part needs a fuel-return.",
+	Caution: fire,
+	Check:   checkDieselNeeds,
+}
+
+var filter = &lint.Rule{
+	Name:    "fuel/filter",
+	Title:   "the final fuel filter is no coarser than the engine asks",
+	Due:     ledger.AtFirstStart,
+	Sources: []quantity.Citation{data.Source("wording")},
+	Note:    "Ratings are compared as printed: nominal and absolute ones are not the same thing.",
+	Caution: "Grit that a filter lets through wears the pump until the engine stops, also in traffic.",
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		s.On(b.Fuel(), "").AtMost(b.Fuel().FilterRating, b.Fuel().FilterAsked)
+	},
+}
+
+var lineLoss = &lint.Rule{
+	Name:    "fuel/line-loss",
+	Title:   "the pressure lost in the supply line at the coldest is no more than the pump allows",
+	Due:     ledger.AtFirstStart,
+	Sources: []quantity.Citation{data.Source("darcy"), data.Source("critical-zone"), data.Source("drawn-tube"), data.Source("afdc"), data.Source("b100-properties")},
+	Note:    "Straight line only: take filter, separator, fittings and lift off what the pump allows. Between Re 2000 and 4000 the flow may be laminar or turbulent and the loss is anything between the two. Density is that of the heaviest fuel carried at 60 °F. The roughness of drawn tube is from memory and moves the result by less than a hundredth in lines of this size.",
+	Caution: "A pump that starves draws air and the engine stops, also in traffic.",
+	Check:   checkLineLoss,
+}

@@ -1,0 +1,111 @@
+package hookups
+
+import (
+	"fishplate/ledger"
+	"fishplate/ledger/quantity"
+	"fishplate/lint"
+)
+
+// Pack checks what parts must be fed and what they supply.
+var Pack = &lint.Pack{
+	Name:  "hookups",
+	Title: "Hookups: what every part must be fed, who feeds it, and what the old engine quietly did",
+	Rules: []*lint.Rule{fed, orphaned, usualQuestions, unused},
+}
+
+const hurt = "Brakes or steering that lose their assist are heavy or gone: try them standing, then in an empty yard. Local codes and a licensed shop have the last word."
+
+var fed = &lint.Rule{
+	Name:    "hookups/fed",
+	Title:   "what every fitted part needs comes from a fitted part that gives it, and gives enough",
+	Due:     ledger.AtFirstStart,
+	Sources: []quantity.Citation{data.Source("practice")},
+	Note:    "What comes from a giver that is off, gives no such thing or lacks something itself counts as none. Too little is told once, at the part that gets it, and not again at those that it feeds. What is lost on the way is left out.",
+	Caution: hurt,
+	Check:   checkFed,
+}
+
+var orphaned = &lint.Rule{
+	Name:    "hookups/orphaned",
+	Title:   "no fitted part is still fed by a part that came off",
+	Due:     ledger.AtFirstStart,
+	Sources: []quantity.Citation{data.Source("practice"), data.Source("vacuum-on-a-diesel")},
+	Note:    "This is how a source of vacuum that went with the old engine shows up.",
+	Caution: hurt,
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		for p := range b.Fitted() {
+			for kind, need := range p.Needs {
+				giver := b.Part(need.From)
+				s.On(p, kind).At(need.Place()).Holds(giver.Fitted.OrElse(true), "%s came off", giver.Path())
+			}
+		}
+	},
+}
+
+var usualQuestions = &lint.Rule{
+	Name:    "hookups/usual-questions",
+	Title:   "each question that this kind of swap raises is settled by an entry or an answer",
+	Due:     ledger.AtAssembly,
+	Sources: []quantity.Citation{questionTable.Cite, data.Source("vacuum-on-a-diesel")},
+	Note:    "An engine counts as swapped where [engine-was] is written or its part did not come with the vehicle, a gearbox where its part did not. Settled means answered, not that the answer is good.",
+	Caution: hurt,
+	Check:   checkQuestions,
+}
+
+var unused = &lint.Rule{
+	Name:    "hookups/unused",
+	Title:   "everything that a fitted part gives is taken by someone",
+	Should:  true,
+	Due:     ledger.AtFirstStart,
+	Sources: []quantity.Citation{data.Source("practice")},
+	Note:    "An open port leaks, and a wire without a taker is often one that was forgotten.",
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		for p := range b.Fitted() {
+			for kind, gift := range p.Gives {
+				s.On(p, kind).At(gift.Place()).Holds(taken(b, p, kind), "nobody takes it")
+			}
+		}
+	},
+}
+
+func checkFed(b *ledger.Build, s *lint.Sheet) {
+	all := supplies(b)
+	for p := range b.Fitted() {
+		for kind, need := range p.Needs {
+			gift, _ := b.Part(need.From).Gift(kind)
+			rule, ready, why := b.Hookup(kind), all.ready(b, p, kind, need), all.why(b, p, kind, need)
+			comes := quantity.Choose(ready, gift.Level, quantity.SI(0, rule.Dim)).As("what comes", "what "+need.From.String()+" gives, none where it is off or not fed")
+			check := s.On(p, kind).At(need.Place()).Says("%s", why)
+			switch rule.Compare {
+			case "level":
+				check.AtLeast(comes, need.Least)
+			case "equal":
+				check.Same(comes, need.Exactly, agreeWithin)
+			default:
+				check.Holds(ready, "%s", why)
+			}
+		}
+		for kind, gift := range p.Gives {
+			if rule := b.Hookup(kind); rule.Compare == "sum" {
+				s.On(p, kind+", all takers").At(gift.Place()).AtMost(Taken(rule.Dim, all.takers[port{p.Path(), kind}]...), p.Count.Mul(gift.Level))
+			}
+		}
+	}
+}
+
+// taken tells whether a fitted part, the tachometer or the speedometer takes
+// what a part gives.
+func taken(b *ledger.Build, p *ledger.Part, kind string) quantity.Truth {
+	at := port{p.Path(), kind}
+	switch kind {
+	case "tach-signal":
+		return takes(b, at).Or(b.Tachometer().Sender.Is(p.Path()).OrElse(false))
+	case "road-speed-signal":
+		return takes(b, at).Or(b.Speedometer().Sender.Is(p.Path()).OrElse(false))
+	}
+	return takes(b, at)
+}
+
+func takes(b *ledger.Build, at port) quantity.Truth {
+	return quantity.Is(len(supplies(b).takers[at]) > 0)
+}

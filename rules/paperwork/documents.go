@@ -1,0 +1,136 @@
+package paperwork
+
+import (
+	"strings"
+
+	"fishplate/ledger"
+	"fishplate/ledger/quantity"
+	"fishplate/lint"
+)
+
+var dueDocuments = &lint.Rule{
+	Name:    "paperwork/due-documents",
+	Title:   "the documents that a stage asks for are there",
+	Due:     ledger.AtPlan,
+	Sources: practice,
+	Note:    "Which, and by when, is the pack's table. That the file is there and unaltered is the engine's own check, ledger/document.",
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		for _, d := range wanted {
+			d.check(b, s)
+		}
+	},
+}
+
+// document is a row of the table of documents.
+type document struct {
+	name, kind, what string
+	due              ledger.Stage
+	should           bool
+	of               func(*ledger.Build, string) []owner
+}
+
+// owner is an entry that a document is asked of, and whether it has one.
+type owner struct {
+	entry ledger.Subject
+	has   quantity.Truth
+}
+
+var wanted = func() []document {
+	t := data.Table("documents")
+	var out []document
+	for _, row := range t.Rows() {
+		of := owners[t.Word(row, "of")]
+		if of == nil {
+			panic("reference data of paperwork: a document of " + t.Word(row, "of"))
+		}
+		out = append(out, document{row, t.Word(row, "kind"), t.Word(row, "what"), stage("documents", row), t.Word(row, "level") == "should", of})
+	}
+	return out
+}()
+
+// owners find the entries that each word of the table's column "of" means.
+var owners = map[string]func(*ledger.Build, string) []owner{
+	"vehicle": func(b *ledger.Build, kind string) []owner {
+		return []owner{{b.Vehicle(), proved(b, kind, b.Vehicle())}}
+	},
+	"engine": func(b *ledger.Build, kind string) []owner {
+		return []owner{{b.Engine(), proved(b, kind, b.Engine())}}
+	},
+	"donor": func(b *ledger.Build, kind string) []owner {
+		var out []owner
+		for _, d := range b.Donors() {
+			out = append(out, owner{d, proved(b, kind, d)})
+		}
+		return out
+	},
+	"weighing as-received": weighing("as-received"),
+	"weighing as-built":    weighing("as-built"),
+}
+
+// weighing finds whether there is such a weighing that has its ticket. The
+// build is asked, as there may be no such weighing.
+func weighing(when string) func(*ledger.Build, string) []owner {
+	return func(b *ledger.Build, kind string) []owner {
+		has := quantity.Is(false)
+		for _, w := range b.Weighings() {
+			has = has.Or(w.When.Is(when).And(proved(b, kind, w).Or(b.Document(w.Document).Kind.Is(kind))))
+		}
+		return []owner{{b.Info(), has}}
+	}
+}
+
+func (d document) check(b *ledger.Build, s *lint.Sheet) {
+	for _, o := range d.of(b, d.kind) {
+		u := s.On(o.entry, d.name).Due(d.due).Work()
+		if d.should {
+			u.Recommended()
+		}
+		u.Holds(o.has, "not there: %s", d.what)
+	}
+}
+
+// proved tells whether a document of the kind proves the entry or a value of
+// it.
+func proved(b *ledger.Build, kind string, e ledger.Subject) quantity.Truth {
+	has := quantity.Is(false)
+	for _, d := range b.Documents() {
+		has = has.Or(names(d.Proves, e.Path()).And(d.Kind.Is(kind)))
+	}
+	return has
+}
+
+func names(refs []ledger.Ref, path string) quantity.Truth {
+	is := quantity.Is(false)
+	for _, r := range refs {
+		is = is.Or(quantity.Is(r.String() == path || strings.HasPrefix(r.String(), path+".")))
+	}
+	return is
+}
+
+// worked tells whether a work entry is on the part.
+func worked(b *ledger.Build, p *ledger.Part) quantity.Truth {
+	has := quantity.Is(false)
+	for _, w := range b.Works() {
+		has = has.Or(names(w.On, p.Path()))
+	}
+	return has
+}
+
+// Kinds are the kinds of document that the pack asks for, in its tables' order.
+func Kinds() []string {
+	var out []string
+	seen := map[string]bool{}
+	add := func(kind string) {
+		if !seen[kind] {
+			seen[kind] = true
+			out = append(out, kind)
+		}
+	}
+	for _, d := range wanted {
+		add(d.kind)
+	}
+	for _, kind := range drawings {
+		add(kind)
+	}
+	return out
+}

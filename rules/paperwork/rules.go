@@ -1,0 +1,138 @@
+package paperwork
+
+import (
+	"embed"
+
+	"fishplate/ledger"
+	"fishplate/ledger/quantity"
+	"fishplate/lint"
+	"fishplate/rules/refdata"
+)
+
+//go:embed refdata
+var files embed.FS
+
+var (
+	data     = refdata.Load("paperwork", files)
+	practice = []quantity.Citation{data.Source("practice")}
+	drawings = data.Table("drawings").Rows()
+	harder   = data.Table("loaded-harder").Rows()
+	axles    = stage("measured", "axle-loads")
+	taped    = stage("measured", "gaps")
+)
+
+// stage is when a row of a table is due.
+func stage(table, row string) ledger.Stage {
+	s, err := ledger.StageNamed(data.Table(table).Word(row, "due"))
+	if err != nil {
+		panic("reference data of paperwork: " + row + ": " + err.Error())
+	}
+	return s
+}
+
+// Pack checks that a build can be handed over.
+var Pack = &lint.Pack{
+	Name:  "paperwork",
+	Title: "Paperwork: where parts come from, what the next owner can buy, documents, measurements, signature",
+	Rules: []*lint.Rule{origin, serviceable, dueDocuments, measured, renewed, signed},
+}
+
+var origin = &lint.Rule{
+	Name:    "paperwork/origin",
+	Title:   "every part says where it comes from, and a part made or altered in the shop can be made again",
+	Due:     ledger.AtAssembly,
+	Sources: practice,
+	Note:    "A part from a donor names it. A part made in the shop has material, process and a drawing or a photo. An altered part has a photo by delivery: a should.",
+	Check:   checkOrigin,
+}
+
+// checkOrigin asks for what the origin calls for, once that is known.
+func checkOrigin(b *ledger.Build, s *lint.Sheet) {
+	for _, p := range b.Parts() {
+		s.On(p, "").Holds(p.Origin.Said().And(unless(p.Origin.Is("donor"), p.Donor.Said())).And(unless(p.Origin.Is("made"), made(b, p))),
+			"%s is neither a drawing nor a photo", p.Made.Drawing)
+		s.On(p, "change").Recommended().Due(ledger.AtDelivery).Work().When(p.Change.Given(), "it was not altered").
+			Holds(proved(b, "photo", p), "no photo proves it; attach one with --kind photo --proves %s", p.Path())
+	}
+}
+
+func made(b *ledger.Build, p *ledger.Part) quantity.Truth {
+	return p.Made.Material.Said().And(p.Made.Process.Said()).And(b.Document(p.Made.Drawing).Kind.Is(drawings...))
+}
+
+// unless is what must hold where the case is known to be so.
+func unless(is, holds quantity.Truth) quantity.Truth { return is.OrElse(false).Not().Or(holds) }
+
+var serviceable = &lint.Rule{
+	Name:    "paperwork/serviceable",
+	Title:   "every fitted part that wears says what to ask for at a parts counter",
+	Should:  true,
+	Due:     ledger.AtDelivery,
+	Sources: practice,
+	Note:    "Which parts wear is the ledger's to say (wears = true).",
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		for p := range b.Fitted() {
+			s.On(p, "").When(p.Wears, "it does not wear").Holds(p.OrderAs.Said(), "")
+		}
+	},
+}
+
+var measured = &lint.Rule{
+	Name:    "paperwork/measured",
+	Title:   "gaps and axle loads are measured, not guessed, when the stage wants them so",
+	Due:     taped,
+	Sources: practice,
+	Note:    "A value is measured that has the ± of its reading. Due per value, from the pack's table.",
+	Check:   checkMeasured,
+}
+
+func checkMeasured(b *ledger.Build, s *lint.Sheet) {
+	for _, g := range b.Gaps() {
+		isMeasured(s.On(g, "").Due(taped), g.Measured)
+	}
+	built := quantity.Is(false)
+	for _, w := range b.Weighings() {
+		is := w.When.Is("as-built")
+		built = built.Or(is)
+		isMeasured(s.On(w, "front").Due(axles).When(is, "it is not of the vehicle as built"), w.Front)
+		isMeasured(s.On(w, "rear").Due(axles).When(is, "it is not of the vehicle as built"), w.Rear)
+	}
+	s.On(b.Info(), "axle loads").Due(axles).Work().Holds(built, "the vehicle as built has not been weighed")
+}
+
+func isMeasured(u *lint.Subject, v quantity.Quantity) {
+	u.Work().Holds(v.Graded(quantity.Measured), "%s is %s, and no measurement: read it, and write its ±", v.Spelling(), grades[v.Grade()])
+}
+
+var grades = map[quantity.Grade]string{quantity.Assumed: "assumed", quantity.Estimate: "an estimate", quantity.Stated: "stated"}
+
+var renewed = &lint.Rule{
+	Name:    "paperwork/renewed",
+	Title:   "what has run already and is loaded harder now was looked at or renewed",
+	Should:  true,
+	Due:     ledger.AtRoadTest,
+	Sources: practice,
+	Note:    "Joints, bushings, bearings and brakes that the vehicle or the donor came with, by role. Any work entry on the part will do.",
+	Caution: "Joints and brakes that were good enough for the old engine may not be for this one. A shop that does brakes and steering for a living has the last word.",
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		for p := range b.Fitted() {
+			ran := p.Origin.Is("original", "donor").And(p.Role.Is(harder...))
+			s.On(p, "").When(ran, "it is new, or not among what a swap loads harder").Work().Holds(worked(b, p), "no work entry on it")
+		}
+	},
+}
+
+var signed = &lint.Rule{
+	Name:    "paperwork/signed",
+	Title:   "a build at delivery is signed",
+	Due:     ledger.AtDelivery,
+	Sources: practice,
+	Note:    "Whether the signature is over the ledger as it stands is the engine's own check, ledger/signature.",
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		signed := quantity.Is(false)
+		for _, v := range b.Signatures() {
+			signed = signed.Or(v.Stage.Is("delivery"))
+		}
+		s.On(b.Info(), "").Work().Holds(signed, "no signature for delivery; fishplate sign writes one")
+	},
+}

@@ -1,0 +1,51 @@
+package rules_test
+
+import (
+	"io"
+	"path/filepath"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"fishplate/ledger"
+	"fishplate/lint"
+	"fishplate/lint/report"
+	"fishplate/rules"
+	"fishplate/rules/packtest"
+)
+
+// hazards are the packs whose musts say where someone can get hurt.
+var hazards = []string{"weight", "wiring", "fuel", "brakes"}
+
+// askNothing are rules about what came off or is left over: where one of
+// everything is fitted and nothing is known, they have nothing to ask for.
+var askNothing = []string{"hookups/orphaned", "hookups/unused"}
+
+// TestPacks holds every pack that is listed to what every pack owes.
+func TestPacks(t *testing.T) {
+	for _, p := range rules.Packs() {
+		t.Run(p.Name, func(t *testing.T) { packtest.Run(t, p, filepath.Join(p.Name, "testdata")) })
+	}
+}
+
+// TestRules tests what a rule says about itself beyond its pack: that it is
+// due some time, warns where it must, reads something, and can be explained.
+func TestRules(t *testing.T) {
+	seen := map[string]bool{}
+	for _, p := range rules.Packs() {
+		assert.False(t, seen[p.Name], "pack %s twice", p.Name)
+		seen[p.Name] = true
+		for _, r := range p.Rules {
+			assert.True(t, r.Due < ledger.AtNever, "%s is never due", r.Name)
+			if slices.Contains(hazards, p.Name) && !r.Should {
+				assert.NotEmpty(t, r.Caution, "%s is a must where someone can get hurt", r.Name)
+			}
+			assert.Equal(t, slices.Contains(askNothing, r.Name), len(report.Reads(r)) == 0, "%s reads %v", r.Name, report.Reads(r))
+			assert.NoError(t, report.Rule(io.Discard, report.Options{}, r))
+		}
+	}
+	for _, r := range lint.Own.Rules {
+		assert.NoError(t, report.Rule(io.Discard, report.Options{}, r))
+	}
+}

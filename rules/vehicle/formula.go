@@ -1,0 +1,68 @@
+package vehicle
+
+import q "fishplate/ledger/quantity"
+
+// OnFront is what a mass puts on the front axle, by moments about the rear one:
+//
+//	dW_f = m (1 - x/L)
+//
+// m mass, x its distance behind the front axle, L wheelbase. Ahead of the front
+// axle (x < 0) it is more than m. Left out: springs, and any slope of the
+// floor. R. N. Jazar, Vehicle Dynamics: Theory and Application, ch. 2.1,
+// eqs 2.1-2.20; FAA-H-8083-1, Aircraft Weight and Balance Handbook.
+func OnFront(m, x, wheelbase q.Quantity) q.Quantity {
+	return m.Mul(q.Number(1).Sub(x.Div(wheelbase)))
+}
+
+// OnRear is what a mass puts on the rear axle, by moments about the front one:
+//
+//	dW_r = m x/L
+//
+// Symbols and source as for OnFront.
+func OnRear(m, x, wheelbase q.Quantity) q.Quantity {
+	return m.Mul(x.Div(wheelbase))
+}
+
+// CentreBehind is how far behind the front axle the centre of gravity is:
+//
+//	a = L W_r / (W_f + W_r)
+//
+// W_f, W_r axle loads, L wheelbase. Source as for OnFront.
+func CentreBehind(front, rear, wheelbase q.Quantity) q.Quantity {
+	return wheelbase.Mul(rear).Div(front.Add(rear))
+}
+
+// FluidMass is the mass of a volume of fluid:
+//
+//	m = V rho
+//
+// V volume, rho density. Left out: that fluids grow when they warm.
+func FluidMass(volume, density q.Quantity) q.Quantity { return volume.Mul(density) }
+
+// CentreHeight is the height of the centre of gravity of a whole made of parts:
+//
+//	h = (sum of m z) / (sum of m)
+//
+// m masses, z their heights above ground. FAA-H-8083-1 (moments over weight).
+func CentreHeight(moment, mass q.Quantity) q.Quantity { return moment.Div(mass) }
+
+// TireDiameter is the diameter that a tire's size marking says:
+//
+//	D = d + 2 k S a
+//
+// d nominal rim diameter, S nominal section width, a nominal aspect ratio, k
+// the maker's freedom in the section height (1 for the nominal diameter). Left
+// out: wear, load and growth with speed. UN Regulation No. 54, paragraph 6.
+func TireDiameter(rim, width, aspect, k q.Quantity) q.Quantity {
+	return rim.Add(width.Mul(aspect).Mul(k).Times(2))
+}
+
+// FlotationDiameter is the diameter of a tire marked with its overall diameter,
+// such as 37x12.50R20:
+//
+//	D = d + k (D0 - d)
+//
+// D0 the diameter marked, d and k as for TireDiameter.
+func FlotationDiameter(marked, rim, k q.Quantity) q.Quantity {
+	return rim.Add(marked.Sub(rim).Mul(k))
+}

@@ -1,0 +1,121 @@
+package vehicle
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	q "fishplate/ledger/quantity"
+)
+
+func given(text string) q.Quantity { return q.Cited("given", text, "the example") }
+
+// in reads a value in the unit that the source prints.
+func in(t *testing.T, v q.Quantity, unit string) float64 {
+	t.Helper()
+	u, ok := q.UnitNamed(unit)
+	assert.True(t, ok)
+	assert.Equal(t, u.Dim, v.Dim())
+	return (v.Value() - u.Offset) / u.Factor
+}
+
+// R. N. Jazar, Vehicle Dynamics, ch. 2, Example 1 (slide set): a car of 890 kg
+// with its centre of gravity 78 cm behind the front axle and a wheelbase of
+// 235 cm stands on each front wheel with 2916.5 N and on each rear wheel with
+// 1449 N; g 9.81 m/s2.
+func TestJazarExample1(t *testing.T) {
+	m, x, l, g := given("890 kg"), given("0.78 m"), given("2.35 m"), given("9.81 m/s2")
+	each := q.Number(0.5).Mul(g)
+	assert.InDelta(t, 2916.5, in(t, OnFront(m, x, l).Mul(each), "N"), 0.05)
+	assert.InDelta(t, 1449, in(t, OnRear(m, x, l).Mul(each), "N"), 0.5)
+}
+
+// Jazar, Example 40: 2000 N on each front wheel and 1800 N on each rear wheel
+// at a wheelbase of 2.34 m put the centre of gravity 1.1084 m behind the front
+// axle and 1.2316 m ahead of the rear one.
+func TestJazarExample40(t *testing.T) {
+	l := given("2.34 m")
+	a := CentreBehind(given("4000 N"), given("3600 N"), l)
+	assert.InDelta(t, 1.1084, in(t, a, "m"), 5e-5)
+	assert.InDelta(t, 1.2316, in(t, l.Sub(a), "m"), 5e-5)
+}
+
+// FAA-H-8083-1, nosewheel airplane: 340 lb on the nosewheel 78 in ahead of the
+// main wheels, 2,006 lb in all: the centre of gravity is 13.2 in ahead of the
+// mains.
+func TestFAANosewheel(t *testing.T) {
+	l := given("78 in")
+	a := CentreBehind(given("340 lb"), given("1666 lb"), l)
+	assert.InDelta(t, -13.2, in(t, a.Sub(l), "in"), 0.05)
+}
+
+// The FAA handbook's plank (from memory): 100 lb at 50 in, 100 lb at 90 in and
+// 200 lb at 150 in: 400 lb, 44,000 lb-in, centre at 110 in.
+func TestFAAPlank(t *testing.T) {
+	masses := []q.Quantity{given("100 lb"), given("100 lb"), given("200 lb")}
+	var moments []q.Quantity
+	for i, at := range []string{"50 in", "90 in", "150 in"} {
+		moments = append(moments, masses[i].Mul(given(at)))
+	}
+	moment := q.Sum(moments[0].Dim(), moments...)
+	assert.InDelta(t, 44000, moment.Div(given("1 lb").Mul(given("1 in"))).Value(), 0.5)
+	assert.InDelta(t, 110, in(t, CentreHeight(moment, q.Sum(q.Mass, masses...)), "in"), 0.05)
+}
+
+// Arithmetic on the reference data's own case: 300 lb hung 6 in ahead of the
+// front axle of a wheelbase of 130 in adds 313.85 lb there and takes 13.85 lb
+// off the rear.
+func TestAheadOfTheAxle(t *testing.T) {
+	m, x, l := given("300 lb"), given("-6 in"), given("130 in")
+	assert.InDelta(t, 313.85, in(t, OnFront(m, x, l), "lb"), 0.005)
+	assert.InDelta(t, -13.85, in(t, OnRear(m, x, l), "lb"), 0.005)
+}
+
+// What a mass puts on both axles is its weight wherever it sits, an axle carries
+// all of what sits over it, and twice the mass twice as much.
+func TestMomentsAddUp(t *testing.T) {
+	m, l := given("300 lb"), given("130 in")
+	for _, x := range []string{"-40 in", "0 in", "17 in", "65 in", "130 in", "171 in"} {
+		at := given(x)
+		both := OnFront(m, at, l).Add(OnRear(m, at, l))
+		assert.InDelta(t, 300, in(t, both, "lb"), 1e-9, x)
+		assert.InDelta(t, 2*OnRear(m, at, l).Value(), OnRear(m.Times(2), at, l).Value(), 1e-9, x)
+		assert.InDelta(t, OnRear(m, l.Sub(at), l).Value(), OnFront(m, at, l).Value(), 1e-9, x)
+	}
+	assert.InDelta(t, 300, in(t, OnFront(m, given("0 in"), l), "lb"), 1e-9)
+	assert.InDelta(t, 0, in(t, OnFront(m, l, l), "lb"), 1e-9)
+}
+
+// UN Regulation No. 54, paragraph 6, arithmetic on three markings.
+func TestTireDiameter(t *testing.T) {
+	one := q.Number(1)
+	d := TireDiameter(given("16 in"), given("235 mm"), given("85 %"), one)
+	assert.InDelta(t, 805.9, in(t, d, "mm"), 0.05)
+	assert.InDelta(t, 31.728, in(t, d, "in"), 5e-4)
+	d = TireDiameter(given("18 in"), given("275 mm"), given("70 %"), one)
+	assert.InDelta(t, 842.2, in(t, d, "mm"), 0.05)
+	assert.InDelta(t, 33.157, in(t, d, "in"), 5e-4)
+	assert.InDelta(t, 37, in(t, FlotationDiameter(given("37 in"), given("20 in"), one), "in"), 1e-9)
+}
+
+// A tire of no height is its rim, and a maker's freedom works on the height
+// alone.
+func TestTireDiameterLimits(t *testing.T) {
+	rim := given("16 in")
+	assert.InDelta(t, 16, in(t, TireDiameter(rim, given("235 mm"), given("0 %"), q.Number(1)), "in"), 1e-9)
+	assert.InDelta(t, 16, in(t, FlotationDiameter(given("37 in"), rim, q.Number(0)), "in"), 1e-9)
+	tall := TireDiameter(rim, given("235 mm"), given("85 %"), q.Number(1.02)).Sub(rim)
+	assert.InDelta(t, 1.02, tall.Div(TireDiameter(rim, given("235 mm"), given("85 %"), q.Number(1)).Sub(rim)).Value(), 1e-12)
+}
+
+// DOE's table: No. 2 diesel is 7.079 lb a gallon, so 34 gal of it are 240.7 lb;
+// US gallon by NIST SP 811.
+func TestFluidMass(t *testing.T) {
+	m := FluidMass(given("34 gal"), given("7.079 lb/gal"))
+	assert.InDelta(t, 34*7.079, in(t, m, "lb"), 1e-6)
+	assert.InDelta(t, 0.848*3.785411784, in(t, FluidMass(given("1 gal"), given("7.079 lb/gal")), "kg"), 0.0005*3.785)
+	assert.Zero(t, FluidMass(given("0 gal"), given("7.079 lb/gal")).Value())
+}
+
+// Each source has something that rests on it.
+func TestSourcesUsed(t *testing.T) { assert.Empty(t, data.Unused()) }

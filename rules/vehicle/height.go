@@ -1,0 +1,43 @@
+package vehicle
+
+import (
+	"fishplate/ledger"
+	q "fishplate/ledger/quantity"
+)
+
+// Heights are of the centre of gravity above ground with every load aboard, as
+// received and as it is now; m.
+type Heights struct{ Was, Now q.Quantity }
+
+type heightsKey struct{}
+
+// HeightsOf reckons a build's heights, once. Both are with the same loads, so
+// that what differs is the work.
+func HeightsOf(b *ledger.Build) Heights {
+	return ledger.Memo(b, heightsKey{}, func() Heights {
+		w, m := WeightsOf(b).Total, changesOf(b)
+		curb := PointMass{Mass: w.Received, At: ledger.Point{Z: b.Vehicle().CGHeight}}
+		rise := Taller(b.Front().Tire, b.Front().TireWas, b).Add(Taller(b.Rear().Tire, b.Rear().TireWas, b)).Div(q.Number(4)).
+			As("rise of the axles", "half the mean change of tire diameter")
+		return Heights{
+			Was: centre("as received", curb, m.loads),
+			Now: centre("now, on the old tires", curb, m.parts, m.tanks, m.loads).Add(rise).As("centre of gravity now", "h + rise of the axles"),
+		}
+	})
+}
+
+// centre is the height of a base mass and others together.
+func centre(when string, base PointMass, others ...[]PointMass) q.Quantity {
+	var masses, moments []q.Quantity
+	for _, group := range append([][]PointMass{{base}}, others...) {
+		for _, p := range group {
+			masses = append(masses, p.signed(p.Mass))
+			moments = append(moments, p.signed(p.Mass.Mul(p.At.Z)))
+		}
+	}
+	moment := q.Sum(momentDim, moments...).As("moment of all heights "+when, "W h + sum of m z")
+	mass := q.Sum(q.Mass, masses...).As("mass with every load "+when, "W + sum of m")
+	return CentreHeight(moment, mass).As("centre of gravity "+when, "(W h + sum of m z) / (W + sum of m)")
+}
+
+var momentDim = q.Dim{Mass: 1, Length: 1}

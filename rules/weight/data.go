@@ -1,0 +1,42 @@
+package weight
+
+import (
+	"embed"
+	"fmt"
+	"strings"
+
+	q "fishplate/ledger/quantity"
+	"fishplate/rules/refdata"
+)
+
+//go:embed refdata/*.toml
+var files embed.FS
+
+var data = refdata.Load("weight", files)
+
+// loads is load by load index, from ISO 4000-1; each row is a row of the
+// standard, and between two there is none.
+var loads = indexTable(data.Table("load-index"))
+
+func indexTable(from *refdata.Table) *q.Table {
+	t := &q.Table{Name: "load by " + from.Cite.String(), XDim: q.Ratio, YDim: q.Mass, Step: true}
+	for _, row := range from.Rows() {
+		index, err := q.Parse(row, q.Ratio, q.Options{Exact: true})
+		if err != nil {
+			panic(err)
+		}
+		load, _ := from.Cell(row, "load")
+		t.X, t.Y = append(t.X, index.Value), append(t.Y, load.Value())
+	}
+	return t
+}
+
+// riskBands says NHTSA's bands of rollover risk in a sentence.
+func riskBands() string {
+	t := data.Table("rollover-bands")
+	var bands []string
+	for _, row := range t.Rows() {
+		bands = append(bands, fmt.Sprintf("%s from %s", t.Word(row, "risk"), t.Word(row, "factor-from")))
+	}
+	return "NHTSA's bands of the risk of rolling over in a single-vehicle crash, by the factor (the factors from memory): " + strings.Join(bands, ", ") + "."
+}

@@ -1,0 +1,63 @@
+package weight
+
+import (
+	"fishplate/ledger"
+	q "fishplate/ledger/quantity"
+	"fishplate/lint"
+	"fishplate/rules/vehicle"
+)
+
+var scaleAgrees = &lint.Rule{
+	Name: "weight/scale-agrees", Title: "The scale finds on each axle what the ledger predicts.",
+	Should: true, Due: ledger.AtDelivery, Sources: []q.Citation{data.Source("practice"), data.Source("moments")},
+	Note: "Predicted from the received weighing, without what went on after the second. Where it fails, something on the vehicle is not in the ledger, or someone sat in it.",
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		for _, a := range b.Axles() {
+			w := vehicle.WeightsOf(b).Of(a)
+			s.On(a, "").When(w.Weighed, "").Same(w.Expected, w.Built, data.Value("scale-agreement"))
+		}
+	},
+}
+
+var rideHeight = &lint.Rule{
+	Name: "weight/ride-height", Title: "Ride height changes by no more than the stated limit at each axle.",
+	Should: true, Due: ledger.AtPlan, Sources: []q.Citation{data.Source("nist-sp811"), data.Source("practice")},
+	Note: "Reckoned from the change of curb weight with the springs as they were. With other springs (spring-rate-was) the change is measured and written as ride-change, down positive. The tires' give is left out.",
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		for _, a := range b.Axles() {
+			w := vehicle.WeightsOf(b).Of(a)
+			reckoned := RideChange(w.Curb, w.Received, data.Value("gravity"), a.SpringRate).As("change of ride height", "(W' - W) g / (2 k)")
+			change := q.Choose(a.SpringRateWas.Given(), a.RideChanged, reckoned)
+			s.On(a, "").AtMost(q.Abs(change).As("change of ride height, either way", "|z|"), a.RideChange)
+		}
+	},
+}
+
+var frontShare = &lint.Rule{
+	Name: "weight/front-share", Title: "The front axle's share of curb weight stays near the received one.",
+	Should: true, Due: ledger.AtPlan, Sources: []q.Citation{data.Source("practice"), data.Source("moments")},
+	Note:    "Within 4 points. Brakes, springs and steering were chosen for the old share.",
+	Caution: "A lighter rear axle locks its brakes sooner, and a heavier front one asks for more of them; see to the brakes' balance.",
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		w := vehicle.WeightsOf(b)
+		was := FrontShare(w.Front.Received, w.Total.Received).As("front share as received", "W_f / W")
+		now := FrontShare(w.Front.Curb, w.Total.Curb).As("front share now", "W_f / W")
+		s.On(b.Vehicle(), "").AtMost(q.Abs(now.Sub(was)).As("change of the front share", "|now - as received|"), data.Value("share-drift"))
+	},
+}
+
+var rollover = &lint.Rule{
+	Name: "weight/rollover", Title: "Loaded, the vehicle resists rolling over nearly as well as it did with the same loads as received.",
+	Should: true, Due: ledger.AtPlan, Sources: []q.Citation{data.Source("ssf"), data.Source("star-bands"), data.Source("practice"), vehicle.TireSource},
+	Note: "The static stability factor is a benchmark, a consumer rating of new vehicles unloaded: it is no limit that a vehicle is certified to, and leaves out springs, tires and speed. " +
+		riskBands(),
+	Caution: "A vehicle that stands taller or carries more on high tips sooner. Load low, and drive it as what it is now.",
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		h, f, r := vehicle.HeightsOf(b), b.Front(), b.Rear()
+		now := Stability(Track(f.Track, r.Track), h.Now).As("static stability factor", "T / (2 h)")
+		was := Stability(Track(trackWas(f), trackWas(r)), h.Was).As("static stability factor as received, with the same loads", "T / (2 h)")
+		s.On(b.Vehicle(), "").AtLeast(now, data.Value("stability-kept").Mul(was).As("what is to be kept of it", "0.9 SSF"))
+	},
+}
+
+func trackWas(a *ledger.Axle) q.Quantity { return q.Choose(a.TrackWas.Given(), a.TrackWas, a.Track) }

@@ -1,0 +1,151 @@
+package wiring
+
+import (
+	"fishplate/ledger"
+	"fishplate/ledger/quantity"
+	"fishplate/lint"
+	"fishplate/rules/circuits"
+)
+
+// Why a check does not apply.
+const (
+	noPower    = "a signal or a ground: its drop is not judged"
+	noFuse     = "a signal, a ground or the starter's cable needs no fuse"
+	ofStarter  = "33 CFR 183.425 exempts the starter's cable"
+	noLoad     = "a ground that states no load"
+	ownFuse    = "it has no fuse of its own"
+	noBundle   = "the ledger does not say how many wires run with it"
+	noSwitch   = "no rated switch in it"
+	noFault    = "neither a fault current nor a clearing time is stated"
+	noCircuits = "the ledger has no circuit"
+)
+
+func checkDrop(b *ledger.Build, s *lint.Sheet) {
+	n := circuits.Of(b)
+	for _, r := range n.Runs {
+		check := s.On(r, "").When(power(r), noPower)
+		if r.Cranking && !r.DropLimit.Known() {
+			check.Recommended() // its 0.5 V is from memory
+		}
+		check.AtMost(circuits.DropShare(n.AtEnd(r), b.Supply().Voltage), dropLimit(b, r))
+	}
+}
+
+func checkAmpacity(b *ledger.Build, s *lint.Sheet) {
+	n := circuits.Of(b)
+	for _, r := range n.Runs {
+		carries(b, s, r).AtMost(n.Current(r, circuits.Everything), n.Allowable(r))
+	}
+}
+
+func checkBundle(b *ledger.Build, s *lint.Sheet) {
+	n := circuits.Of(b)
+	for _, r := range n.Runs {
+		carries(b, s, r).When(circuits.Stated(b, r.Bundle), noBundle).AtMost(n.Current(r, circuits.Everything), n.InBundle(r))
+	}
+}
+
+// carries begins a check of what a wire carries.
+func carries(b *ledger.Build, s *lint.Sheet, r *circuits.Run) *lint.Subject {
+	return s.On(r, "").When(r.Duty.Is("cranking").Not(), ofStarter).When(r.Duty.Is("ground").Not().Or(circuits.Stated(b, r.Load, r.Power)), noLoad)
+}
+
+func checkProtects(b *ledger.Build, s *lint.Sheet) {
+	n := circuits.Of(b)
+	for _, r := range n.Runs {
+		s.On(r, "").When(r.Fused(), noFuse).AtMost(n.Fuse(r), n.Allowable(r))
+	}
+}
+
+func checkCarries(b *ledger.Build, s *lint.Sheet) {
+	n := circuits.Of(b)
+	for _, r := range n.Runs {
+		share := quantity.Choose(r.Duty.Is("continuous"), continuousShare, otherShare)
+		full := n.Fuse(r).Mul(share).As("what the fuse carries", "share × rating")
+		s.On(r, "").When(circuits.Stated(b, r.Fuse, r.Breaker), ownFuse).AtMost(n.Current(r, circuits.Everything), full)
+	}
+}
+
+func checkStandard(b *ledger.Build, s *lint.Sheet) {
+	for _, r := range circuits.Of(b).Runs {
+		made := standardRatings.At(r.Fuse).As("nearest rating that is made", "the same, or the next below")
+		s.On(r, "").When(circuits.Stated(b, r.Fuse), ownFuse).Says("no blade or bolt-in fuse is made of this rating; the one shown is the next below").Same(r.Fuse, made, quantity.Number(0))
+	}
+}
+
+func checkNear(b *ledger.Build, s *lint.Sheet) {
+	for _, r := range circuits.Of(b).Runs {
+		limit := quantity.Choose(r.Sheathed, unfusedInSheath, unfused)
+		s.On(r, "").When(circuits.Stated(b, r.Fuse, r.Breaker), ownFuse).AtMost(r.FuseFromSource, limit)
+	}
+}
+
+func checkRelay(b *ledger.Build, s *lint.Sheet) {
+	n := circuits.Of(b)
+	for _, relay := range b.Relays() {
+		runs := n.SwitchedBy(relay)
+		var terms []quantity.Quantity
+		for _, r := range runs {
+			terms = append(terms, n.Current(r, circuits.Everything))
+		}
+		load := quantity.Sum(quantity.Current, terms...).As("current through "+relay.Path(), "sum of what it switches")
+		s.On(relay, "").When(quantity.Is(len(runs) > 0), "it switches no circuit of the ledger").AtMost(load, relay.ContactRating)
+	}
+}
+
+func checkSwitch(b *ledger.Build, s *lint.Sheet) {
+	n := circuits.Of(b)
+	for _, r := range n.Runs {
+		s.On(r, "").When(circuits.Stated(b, r.SwitchRating), noSwitch).AtMost(n.Current(r, circuits.Everything), r.SwitchRating)
+	}
+}
+
+func checkInsulation(b *ledger.Build, s *lint.Sheet) {
+	n := circuits.Of(b)
+	for _, r := range n.Runs {
+		s.On(r, "").AtLeast(circuits.InsulationRating(r.Insulation), n.Temperature(r).Add(insulationSpare).As("temperature that it must stand", "T + 10 K"))
+	}
+}
+
+func checkShort(b *ledger.Build, s *lint.Sheet) {
+	n := circuits.Of(b)
+	for _, r := range n.Runs {
+		stands := circuits.Withstand(circuits.KSquared(circuits.InsulationRating(r.Insulation), circuits.FinalTemperature(r.Insulation)), n.Area(r))
+		either := circuits.Stated(b, r.FaultCurrent, r.ClearingTime)
+		s.On(r, "").When(either, noFault).AtMost(circuits.LetThrough(r.FaultCurrent, r.ClearingTime), stands)
+		s.On(r, "clearing time").When(either, noFault).Says("the formula holds for no longer").AtMost(r.ClearingTime, circuits.LongestFault())
+	}
+}
+
+func checkCharging(b *ledger.Build, s *lint.Sheet) {
+	n := circuits.Of(b)
+	var terms []quantity.Quantity
+	for _, r := range n.Runs {
+		end := r.Duty.Is("continuous").And(fromAlternator(b, r).Not())
+		terms = append(terms, quantity.Choose(end, r.Own, quantity.SI(0, quantity.Current)))
+	}
+	loads := quantity.Sum(quantity.Current, terms...).As("continuous loads", "sum of the own loads of continuous circuits")
+	any := quantity.Is(len(n.Runs) > 0)
+	s.On(b.Supply(), "cruise").When(any, noCircuits).AtLeast(b.Supply().AlternatorCruise, loads)
+	s.On(b.Supply(), "idle").When(any, noCircuits).Recommended().AtLeast(b.Supply().AlternatorIdle, loads.Mul(idleShare).As("loads to carry at idle", "80 % of the continuous loads"))
+}
+
+// fromAlternator tells that a run comes from a part whose role is alternator.
+func fromAlternator(b *ledger.Build, r *circuits.Run) quantity.Truth {
+	return r.From.Names("part").And(b.Part(r.From).Role.Is("alternator")).OrElse(false)
+}
+
+func checkCranking(b *ledger.Build, s *lint.Sheet) {
+	s.On(b.Supply(), "").AtLeast(b.Supply().BatteryCCA, b.Supply().StarterCurrent)
+}
+
+// power tells that a run carries power: neither a signal nor what a ground
+// returns.
+func power(r *circuits.Run) quantity.Truth { return r.Duty.Is("signal", "ground").Not() }
+
+// dropLimit is the share of the voltage that a run may lose.
+func dropLimit(b *ledger.Build, r *circuits.Run) quantity.Quantity {
+	usual := quantity.Choose(r.Critical, criticalDrop, otherDrop)
+	starter := crankingDrop.Div(b.Supply().Voltage).As("share that a starter's cable may lose", "0.5 V / V")
+	return quantity.FirstOf(r.DropLimit, quantity.Choose(r.Duty.Is("cranking"), starter, usual))
+}

@@ -1,0 +1,164 @@
+package wiring
+
+import (
+	"slices"
+
+	"fishplate/ledger"
+	"fishplate/ledger/quantity"
+	"fishplate/lint"
+	"fishplate/rules/circuits"
+)
+
+const (
+	fire      = "Wire that is too thin, too hot or protected by too large a fuse starts fires. Disconnect the battery before you touch it; local codes and a licensed electrician have the last word."
+	benchmark = "The figure is from a boat rule: for a road vehicle it is a benchmark and no law."
+)
+
+// Pack checks the wiring.
+var Pack = &lint.Pack{
+	Name:  "wiring",
+	Title: "Wiring: voltage drop, what wires and fuses carry, relays and switches, charging and cranking",
+	Rules: []*lint.Rule{
+		voltageDrop, ampacity, bundle, fuseProtectsWire, fuseCarriesLoad, fuseStandard, fuseNearSource,
+		relayRating, switchRating, insulation, shortCircuit, charging, cranking,
+	},
+}
+
+var voltageDrop = &lint.Rule{
+	Name:    "wiring/voltage-drop",
+	Title:   "no more than 3 % of the voltage is lost on the way to and from a critical load, 10 % to any other",
+	Due:     ledger.AtFirstStart,
+	Sources: slices.Concat(cited("abyc", "automotive", "practice"), circuits.Sources("copper", "b258", "stranding", "sae-area", "iec-60228")),
+	Note:    benchmark + " The 0.5 V of a starter's cable is from memory and makes a should; a circuit's own drop-limit takes the place of either. Copper is as warm as its zone; terminals, switches, relays and fuses lose more.",
+	Caution: "A dim lamp, a slow wiper or a fuel stop that does not hold can hurt someone. Local codes come first.",
+	Check:   checkDrop,
+}
+
+var ampacity = &lint.Rule{
+	Name:    "wiring/ampacity",
+	Title:   "no wire carries more than its size and insulation allow where it runs",
+	Due:     ledger.AtFirstStart,
+	Sources: circuits.OfAmperage,
+	Note:    benchmark + " Sizes under 18 AWG take an aircraft table that is given at 70 °C for bundles. The starter's cable is exempt; a ground that states no load is not judged.",
+	Caution: fire,
+	Check:   checkAmpacity,
+}
+
+var bundle = &lint.Rule{
+	Name:    "wiring/bundle",
+	Title:   "no wire in a bundle carries more than the bundle allows",
+	Should:  true,
+	Due:     ledger.AtFirstStart,
+	Sources: circuits.Sources("bundling", "table-5", "nec-ambient", "faa-11-9"),
+	Note:    "Below 50 V the bundle factors are a benchmark and no law, on a boat too. They take all wires of the bundle as loaded at once.",
+	Caution: fire,
+	Check:   checkBundle,
+}
+
+var fuseProtectsWire = &lint.Rule{
+	Name:    "wiring/fuse-protects-wire",
+	Title:   "the fuse that protects a wire opens before the wire carries more than it may",
+	Due:     ledger.AtFirstStart,
+	Sources: slices.Concat(cited("faa-protector", "cfr-455"), circuits.Sources("table-5", "nec-ambient")),
+	Note:    "Aircraft practice, a benchmark here. 33 CFR 183.455 would let a boat's fuse reach 150 % of the wire's amperage. A wire without a fuse of its own takes the nearest one upstream; the starter's cable needs none.",
+	Caution: fire,
+	Check:   checkProtects,
+}
+
+var fuseCarriesLoad = &lint.Rule{
+	Name:    "wiring/fuse-carries-load",
+	Title:   "a continuous load is no more than 80 % of its fuse, any other no more than all of it",
+	Due:     ledger.AtFirstStart,
+	Sources: cited("continuous"),
+	Note:    "A building rule, a benchmark here. What a feeder's fuse carries is all that it feeds, at once.",
+	Caution: "A fuse that runs hot opens on the road: what it feeds goes dead. Never answer that with a larger fuse than the wire allows.",
+	Check:   checkCarries,
+}
+
+var fuseStandard = &lint.Rule{
+	Name:    "wiring/fuse-standard",
+	Title:   "a fuse has a rating that blade or bolt-in fuses are made in",
+	Should:  true,
+	Due:     ledger.AtFirstStart,
+	Sources: cited("blade", "bolt-in"),
+	Note:    "So that the next owner finds one on the road. Breakers are not judged.",
+	Check:   checkStandard,
+}
+
+var fuseNearSource = &lint.Rule{
+	Name:    "wiring/fuse-near-source",
+	Title:   "no more than 7 in of wire lies between the source and the fuse, 40 in where it is sheathed",
+	Due:     ledger.AtFirstStart,
+	Sources: cited("cfr-455"),
+	Note:    benchmark + " A wire without a fuse of its own is not judged here.",
+	Caution: fire,
+	Check:   checkNear,
+}
+
+var relayRating = &lint.Rule{
+	Name:    "wiring/relay-rating",
+	Title:   "a relay's contacts carry no more than their rating",
+	Due:     ledger.AtFirstStart,
+	Sources: cited("practice"),
+	Note:    "All that one relay switches, at once. Lamps and motors draw more at the start than a resistive rating says.",
+	Caution: fire,
+	Check:   checkRelay,
+}
+
+var switchRating = &lint.Rule{
+	Name:    "wiring/switch-rating",
+	Title:   "a switch carries no more than its rating",
+	Due:     ledger.AtFirstStart,
+	Sources: cited("practice"),
+	Note:    "Only where the ledger gives the rating of a switch in the circuit. Lamps and motors draw more at the start than a resistive rating says.",
+	Caution: fire,
+	Check:   checkSwitch,
+}
+
+var insulation = &lint.Rule{
+	Name:    "wiring/insulation",
+	Title:   "a wire's insulation is rated 10 K above the hottest place that it runs through",
+	Due:     ledger.AtFirstStart,
+	Sources: slices.Concat(cited("practice"), circuits.Sources("sae-insulation", "iso-6722")),
+	Note:    "The ratings of the SAE types are from memory. What a wire's own current adds is the ampacity rule's.",
+	Caution: fire,
+	Check:   checkInsulation,
+}
+
+var shortCircuit = &lint.Rule{
+	Name:    "wiring/short-circuit",
+	Title:   "a fuse clears a short circuit before the wire's insulation is spoilt",
+	Due:     ledger.AtFirstStart,
+	Sources: circuits.Sources("adiabatic", "b258", "sae-area", "sae-insulation"),
+	Note:    "Only where a fault current and a clearing time are stated. The formula holds for up to 5 s; a fault begins with the wire at its insulation's rating.",
+	Caution: fire,
+	Check:   checkShort,
+}
+
+var charging = &lint.Rule{
+	Name:    "wiring/charging",
+	Title:   "the alternator carries all continuous loads at cruise, and 80 % of them at idle",
+	Due:     ledger.AtFirstStart,
+	Sources: cited("practice", "j56"),
+	Note:    "The rating on an alternator is by SAE J56, at 13.5 V and 23 °C: hot, and at idle, it gives less. Loads are summed where they end, each once; what the alternator's own cable carries is none.",
+	Caution: "A battery that is never full goes flat on the road, and lamps with it.",
+	Check:   checkCharging,
+}
+
+var cranking = &lint.Rule{
+	Name:    "wiring/cranking",
+	Title:   "the battery's cold cranking amps cover the starter",
+	Due:     ledger.AtFirstStart,
+	Sources: cited("practice", "j537"),
+	Note:    "Cold cranking amps are given for 30 s at -18 °C down to 7.2 V, of a new battery; marine cranking amps, at 0 °C, are a larger figure and are not those.",
+	Caution: "A battery gives off gas that explodes, and welds what falls across its posts: cover them while you work.",
+	Check:   checkCranking,
+}
+
+func cited(keys ...string) []quantity.Citation {
+	var out []quantity.Citation
+	for _, k := range keys {
+		out = append(out, data.Source(k))
+	}
+	return out
+}
