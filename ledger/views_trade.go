@@ -24,9 +24,10 @@ type Transfer struct {
 
 // ShaftAngles are angle-finder readings of a shaft and what it joins.
 type ShaftAngles struct {
-	From  q.Quantity `key:"from" dim:"angle" lever:"" about:"of the part it comes from"`
-	Shaft q.Quantity `key:"shaft" dim:"angle" lever:"" about:"of the shaft"`
-	To    q.Quantity `key:"to" dim:"angle" lever:"" about:"of the part it goes to"`
+	From   q.Quantity `key:"from" dim:"angle" lever:"" about:"of the part it comes from"`
+	Shaft  q.Quantity `key:"shaft" dim:"angle" lever:"" about:"of the shaft; of its first tube where it has three joints"`
+	Second q.Quantity `key:"second" dim:"angle" lever:"" about:"of the second tube of a shaft with three joints"`
+	To     q.Quantity `key:"to" dim:"angle" lever:"" about:"of the part it goes to"`
 }
 
 // Shaft is [shaft.ID].
@@ -34,14 +35,15 @@ type Shaft struct {
 	Head
 	From             Ref         `key:"from" ref:"part" about:"part.x that drives it"`
 	To               Ref         `key:"to" ref:"part" about:"part.x that it drives"`
-	Length           q.Quantity  `key:"length" dim:"length" lever:"" about:"joint centre to joint centre"`
+	Length           q.Quantity  `key:"length" dim:"length" lever:"" about:"joint centre to joint centre; of the first tube where it has three joints"`
+	LengthSecond     q.Quantity  `key:"length-second" dim:"length" lever:"" about:"of the second tube of a shaft with three joints"`
 	LengthWas        q.Quantity  `key:"length-was" dim:"length" about:"as received"`
 	Tube             q.Quantity  `key:"tube" dim:"length" about:"outside diameter of the tube"`
 	Wall             q.Quantity  `key:"wall" dim:"length" about:"wall of the tube"`
 	Slopes           ShaftAngles `key:"slopes" about:"side view, down to the rear positive"`
 	Plan             ShaftAngles `key:"plan" about:"seen from above, to the right positive"`
 	Phased           q.Truth     `key:"phased" about:"yokes in line"`
-	Joints           q.Word      `key:"joints" oneof:"2,3,cv" about:"how many joints, or cv for constant velocity"`
+	Joints           q.Word      `key:"joints" oneof:"2,3,cv,cv-plain" about:"how many plain joints; cv for constant velocity at both ends; cv-plain for constant velocity where it is driven and a plain joint at the other end"`
 	CentreBearing    q.Truth     `key:"centre-bearing" default:"false" about:"it has a centre bearing"`
 	Material         q.Word      `key:"material" oneof:"steel,aluminium" default:"steel" about:"of the tube"`
 	SlipEngaged      q.Quantity  `key:"slip-engaged" dim:"length" lever:"" about:"spline engaged at ride height"`
@@ -58,6 +60,7 @@ type Tachometer struct {
 	Sender      Ref        `key:"sender" ref:"part" about:"part.x"`
 	PolePairs   q.Quantity `key:"pole-pairs" exact:"" about:"of the alternator, where it is the sender"`
 	PulleyRatio q.Quantity `key:"pulley-ratio" about:"crankshaft pulley over alternator pulley"`
+	Pulses      q.Quantity `key:"pulses" dim:"count-a-revolution" about:"pulses a crankshaft revolution of a sender that is not an alternator"`
 }
 
 // Speedometer is [speedometer].
@@ -67,6 +70,8 @@ type Speedometer struct {
 	Sender    Ref        `key:"sender" ref:"part" about:"part.x"`
 	Pulses    q.Quantity `key:"pulses" dim:"count-a-revolution" about:"pulses a revolution of what it turns with"`
 	TurnsWith q.Word     `key:"turns-with" oneof:"shaft,wheel" about:"what the sender turns with"`
+	DividedBy q.Quantity `key:"divided-by" default:"1" about:"what a converter between sender and speedometer divides the pulses by"`
+	Measured  q.Quantity `key:"measured" dim:"count-a-distance" about:"what reaches the speedometer, counted over a measured mile"`
 }
 
 // Cooling is [cooling].

@@ -196,7 +196,7 @@ func placeIn(e *ledger.Entry, key string) quantity.Place {
 	at := e.Place
 	for _, v := range e.Values() {
 		top, _, _ := strings.Cut(v.Key, ".")
-		if top == key && (at == e.Place || cmp.Or(v.Place.Line-at.Line, v.Place.Column-at.Column) < 0) {
+		if top == key && (at == e.Place || earlier(v.Place, at)) {
 			at = v.Place
 		}
 	}

@@ -1,6 +1,7 @@
 package lint
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 	"unicode"
@@ -107,14 +108,18 @@ func edits(before, after *ledger.Build, names map[string]string) []*Edit {
 
 // first is the place of the first value of b that was altered.
 func (e *Edit) first(b *ledger.Entry) quantity.Place {
-	for _, v := range b.Values() {
-		for _, w := range e.Values {
-			if w.Key == v.Key {
-				return v.Place
-			}
+	at := b.Place
+	is := valuesOf(b)
+	for _, w := range e.Values {
+		if v, ok := is[w.Key]; ok && (at == b.Place || earlier(v.Place, at)) {
+			at = v.Place
 		}
 	}
-	return b.Place
+	return at
+}
+
+func earlier(p, q quantity.Place) bool {
+	return cmp.Or(p.Line-q.Line, p.Column-q.Column) < 0
 }
 
 func nameOf(e *ledger.Entry) string {

@@ -83,7 +83,7 @@ func (rep *Report) signatures(b *ledger.Build, s *Sheet) {
 			continue
 		}
 		fits := v.Digest.Is(b.Digest())
-		again := fits.Fails() && v.By.Known() && holds[v.By.String()]
+		again := fits.Fails() && holds[v.By.String()]
 		u.When(quantity.Is(!again), "signed again since").
 			Holds(v.By.Said().And(v.On.Said()).And(fits), "%s", broken(v))
 	}

@@ -8,6 +8,7 @@ import (
 	"runtime/metrics"
 	"sync"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/require"
 
@@ -95,10 +96,9 @@ func heapPeak(f func()) float64 {
 			case <-stop:
 				done <- float64(peak) / (1 << 20)
 				return
-			default:
+			case <-time.After(time.Millisecond):
 				metrics.Read(sample)
 				peak = max(peak, sample[0].Value.Uint64())
-				runtime.Gosched()
 			}
 		}
 	}()

@@ -6,6 +6,7 @@ import (
 	"fishplate/lint"
 	"fishplate/rules/clearance"
 	"fishplate/rules/fuel"
+	"fishplate/rules/harness"
 	"fishplate/rules/hookups"
 	"fishplate/rules/weight"
 	"fishplate/rules/wiring"
@@ -19,5 +20,6 @@ func Packs() []*lint.Pack {
 		wiring.Pack,
 		fuel.Pack,
 		hookups.Pack,
+		harness.Pack,
 	}
 }

@@ -119,7 +119,7 @@ func driftOf(x *lint.Change, s quantity.Style) string {
 		say = append(say, a.Limit+" -> "+b.Limit)
 	}
 	if !math.IsNaN(x.Delta) && x.Delta != 0 {
-		_, total := addUp(nil, x.Delta, s.Unit(x.After.Margin, x.After.Value, x.After.Limit))
+		_, total := addUp(nil, x.Delta, unitOf(x.After.Margin, x.After, s))
 		say = append(say, "margin "+total)
 	}
 	if x.Why != "" {
@@ -184,7 +184,7 @@ func blame(x *lint.Change, s quantity.Style) (total string, parts []part) {
 	if x.Together != 0 {
 		add(x.Together, part{entry: "together", say: "what no edit accounts for alone"})
 	}
-	printed, total := addUp(shares, x.Delta, s.Unit(x.After.Margin, x.After.Value, x.After.Limit))
+	printed, total := addUp(shares, x.Delta, unitOf(x.After.Margin, x.After, s))
 	for i := range parts {
 		parts[i].share = printed[i]
 	}

@@ -177,8 +177,12 @@ func Sources(keys ...string) []quantity.Citation {
 	return out
 }
 
-// OfAmperage are the citations that an allowable amperage rests on.
-var OfAmperage = Sources("table-5", "nec-ambient", "faa-11-9", "sae-insulation", "iso-6722")
+// The citations that an allowable amperage rests on, and that a fuse is no
+// larger than that.
+var (
+	OfAmperage   = Sources("table-5", "nec-ambient", "faa-11-9", "sae-insulation", "iso-6722")
+	OfProtection = Sources("faa-protector")
+)
 
 // LongestFault is the longest that the formula of KSquared holds for.
 func LongestFault() quantity.Quantity { return data.Value("longest-fault") }

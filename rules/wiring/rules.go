@@ -59,7 +59,7 @@ var fuseProtectsWire = &lint.Rule{
 	Name:    "wiring/fuse-protects-wire",
 	Title:   "the fuse that protects a wire opens before the wire carries more than it may",
 	Due:     ledger.AtFirstStart,
-	Sources: slices.Concat(cited("faa-protector", "cfr-455"), circuits.Sources("table-5", "nec-ambient")),
+	Sources: slices.Concat(circuits.OfProtection, circuits.Sources("table-5", "nec-ambient"), cited("cfr-455")),
 	Note:    "Aircraft practice, a benchmark here. 33 CFR 183.455 would let a boat's fuse reach 150 % of the wire's amperage. A wire without a fuse of its own takes the nearest one upstream; the starter's cable needs none.",
 	Caution: fire,
 	Check:   checkProtects,

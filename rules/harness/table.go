@@ -1,0 +1,244 @@
+package harness
+
+import (
+	"cmp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"fishplate/ledger"
+	"fishplate/ledger/quantity"
+	"fishplate/lint"
+)
+
+// cavity is one way of a plug, with its row of the plug's table.
+type cavity struct {
+	plug *ledger.Plug
+	name string
+	row  ledger.Pin
+	now  quantity.Word // what became of it
+}
+
+// Path is the plug's: a cavity is judged as an aspect of its plug.
+func (c *cavity) Path() string { return c.plug.Path() }
+
+// Place is the row's, or the plug's where there is none.
+func (c *cavity) Place() quantity.Place {
+	if p, ok := c.row.Place(); ok {
+		return p
+	}
+	return c.plug.Place()
+}
+
+// ref is the cavity as a reference names it.
+func (c *cavity) ref() string { return c.plug.PinName(c.name) }
+
+func (c *cavity) aspect() string { return "pin " + c.name }
+
+// carries holds where a wire is in it that leads somewhere.
+func (c *cavity) carries() quantity.Truth { return c.now.Is("kept", "moved", "new") }
+
+// cut holds where the wire was cut off here.
+func (c *cavity) cut() quantity.Truth { return c.now.Is("cut", "capped") }
+
+// displaced holds where the wire that was in it was pulled out of it.
+func (c *cavity) displaced() quantity.Truth {
+	return c.row.ColourWas.Given().And(c.now.Is("moved", "new", "empty"))
+}
+
+// colour is the wire's: as the row says, as it was where it stayed what it
+// was, or as its circuit says.
+func (c *cavity) colour(b *ledger.Build) quantity.Word {
+	said := c.row.Colour
+	if c.now.Is("kept").Holds() {
+		said = quantity.FirstWord(said, c.row.ColourWas)
+	}
+	return quantity.FirstWord(said, b.Circuit(c.row.Circuit).Colour)
+}
+
+// plug is a plug with its cavities.
+type plug struct {
+	*ledger.Plug
+	opened   quantity.Truth
+	off      quantity.Truth // the finished vehicle does not carry it
+	cavities []*cavity      // the rows of its table
+	left     []*cavity      // of a plug that was opened: those of which the table does not say what became
+}
+
+// loom is all that the ledger says of plugs, worked out once a build.
+type loom struct {
+	plugs   []*plug
+	byPath  map[string]*plug
+	ends    map[string][]string // the pins and splices whose wires end in a pin, by "plug.x:4"
+	mates   map[string][]string // what a plug plugs into, and what says that it plugs into it
+	settled map[*cavity]bool    // the wire pulled out here is in another pin now
+}
+
+type key struct{}
+
+func loomOf(b *ledger.Build) *loom {
+	return ledger.Memo(b, key{}, func() *loom {
+		l := &loom{byPath: map[string]*plug{}, ends: map[string][]string{}, mates: map[string][]string{}, settled: map[*cavity]bool{}}
+		for _, p := range b.Plugs() {
+			pl := newPlug(b, p)
+			l.plugs = append(l.plugs, pl)
+			l.byPath[p.Path()] = pl
+			if p.Mates.Known() {
+				note(l.mates, p.Path(), p.Mates.String())
+				note(l.mates, p.Mates.String(), p.Path())
+			}
+		}
+		l.noteEnds(b)
+		l.settle()
+		return l
+	})
+}
+
+// note adds to a list what is not on it.
+func note(lists map[string][]string, at, what string) {
+	if !slices.Contains(lists[at], what) {
+		lists[at] = append(lists[at], what)
+	}
+}
+
+func newPlug(b *ledger.Build, p *ledger.Plug) *plug {
+	out := &plug{Plug: p, opened: p.Opened, off: p.On.Names("part").And(b.Part(p.On).Fitted.Not()).OrElse(false)}
+	for _, row := range p.Pins { // whoever changed a pin has opened the plug
+		out.opened = out.opened.Or(row.Now.Is("moved", "new", "cut", "capped").OrElse(false))
+	}
+	in, left := names(p)
+	for _, name := range in {
+		if c := out.cavity(name); out.opened.And(c.now.Given().Not()).Holds() {
+			out.left = append(out.left, c)
+		} else {
+			out.cavities = append(out.cavities, c)
+		}
+	}
+	for _, name := range left {
+		out.left = append(out.left, out.cavity(name))
+	}
+	return out
+}
+
+// cavity is a way of the plug. In a plug that was not opened every pin is as
+// it was, said or not.
+func (p *plug) cavity(name string) *cavity {
+	c := &cavity{plug: p.Plug, name: name, row: p.Pin(name)}
+	c.now = c.row.Now
+	if p.opened.Fails() {
+		c.now = c.now.Or("kept")
+	}
+	return c
+}
+
+// pins checks each pin that the rule may apply to; where there is none, it says
+// so once.
+func (p *plug) pins(s *lint.Sheet, respect string, applies func(*cavity) quantity.Truth, none string, check func(*cavity, *lint.Subject)) {
+	any := false
+	for _, c := range p.cavities {
+		if t := applies(c); !t.Fails() {
+			any = true
+			check(c, s.On(c, c.aspect()+respect).When(p.off.Not(), cameOff).When(t, none))
+		}
+	}
+	if !any {
+		s.On(p, "pins"+respect).When(quantity.Is(false), none)
+	}
+}
+
+// mostWays bounds how many rows that are left out are told one by one.
+const mostWays = 500
+
+// names lists the pins of the table and those that it leaves out: by number
+// where the rows are numbered from 1 to the number of ways, and else by how
+// many they are.
+func names(p *ledger.Plug) (in, left []string) {
+	numbered := true
+	ways := min(p.Ways.Value(), mostWays)
+	for name := range p.Pins {
+		in = append(in, name)
+		n, err := strconv.Atoi(name)
+		numbered = numbered && err == nil && n >= 1 && !(float64(n) > ways) && strconv.Itoa(n) == name
+	}
+	slices.SortFunc(in, inOrder)
+	for n := 1; float64(n) <= ways; n++ {
+		name := strconv.Itoa(n)
+		if _, there := p.Pins[name]; numbered && !there {
+			left = append(left, name)
+		} else if !numbered && n > len(in) {
+			left = append(left, "row "+name)
+		}
+	}
+	return in, left
+}
+
+// inOrder compares names of pins as people count: 2 before 10, A2 before A10.
+func inOrder(a, b string) int {
+	return cmp.Or(cmp.Compare(letters(a), letters(b)), cmp.Compare(len(a), len(b)), strings.Compare(a, b))
+}
+
+func letters(s string) string { return strings.TrimRight(s, "0123456789") }
+
+// tells holds where it is known what became of a pin.
+func (p *plug) tells(name string) bool {
+	return p.opened.Fails() || slices.ContainsFunc(p.cavities, func(c *cavity) bool { return c.name == name })
+}
+
+// find is the cavity that a reference names; one of which nothing is known
+// where its plug is not there.
+func (l *loom) find(b *ledger.Build, r ledger.Ref) (*plug, *cavity) {
+	to, pin := r.Pin()
+	p := l.byPath[to.String()]
+	if p == nil {
+		p = &plug{Plug: b.Plug(to), off: quantity.Is(false)}
+	}
+	return p, p.cavity(pin)
+}
+
+// noteEnds notes who says of a pin that its wire ends there.
+func (l *loom) noteEnds(b *ledger.Build) {
+	for _, p := range l.plugs {
+		for _, c := range p.cavities {
+			if c.row.To.Kind() == "plug" && c.carries().Holds() {
+				note(l.ends, c.row.To.String(), c.ref())
+			}
+			if c.row.To.Kind() == "splice" {
+				note(l.ends, c.ref(), c.row.To.String())
+			}
+		}
+	}
+	for _, s := range b.Splices() {
+		for _, to := range s.Joins {
+			if to.Kind() == "plug" {
+				note(l.ends, to.String(), s.Path())
+			}
+		}
+	}
+}
+
+// settle finds for each wire that was pulled out, and of which nothing else is
+// said, a pin that a wire of its colour was moved to, each once.
+func (l *loom) settle() {
+	taken := map[*cavity]bool{}
+	for _, p := range l.plugs {
+		for _, c := range p.cavities {
+			if !c.displaced().Holds() || c.row.Rest.Known() {
+				continue
+			}
+			l.settled[c] = l.movedTo(p, c, taken)
+		}
+	}
+}
+
+// movedTo looks for the wire first in its own plug, then in the others.
+func (l *loom) movedTo(own *plug, from *cavity, taken map[*cavity]bool) bool {
+	for _, p := range append([]*plug{own}, l.plugs...) {
+		for _, c := range p.cavities {
+			if c != from && !taken[c] && c.now.Is("moved").And(c.row.Colour.Same(from.row.ColourWas)).Holds() {
+				taken[c] = true
+				return true
+			}
+		}
+	}
+	return false
+}
