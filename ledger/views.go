@@ -74,6 +74,8 @@ type Axle struct {
 	FinalDriveWas q.Quantity `key:"final-drive-was" about:"axle ratio as received, if another"`
 	TorqueRating  q.Quantity `key:"torque-rating" dim:"torque" exact:"" about:"continuous or rated torque at the axle's output"`
 	BrakeTorque   q.Quantity `key:"brake-torque" dim:"torque" about:"brake torque of the axle at the same line pressure"`
+	Cover         q.Quantity `key:"fender-cover" dim:"length" lever:"" about:"how far the body stands out past the tire now, each side"`
+	CoverWas      q.Quantity `key:"fender-cover-was" dim:"length" about:"the same as received"`
 }
 
 // Weighing is [weighing.ID].
@@ -121,6 +123,7 @@ type Engine struct {
 	CompEff      q.Quantity `key:"compressor-efficiency" about:"compressor efficiency"`
 	Rock         q.Quantity `key:"rock" dim:"angle" about:"what the mounts let it roll, to one side"`
 	CrankHeight  q.Quantity `key:"crank-height" dim:"length" lever:"" about:"crankshaft line above ground"`
+	Throttled    q.Truth    `key:"intake-throttle" default:"false" about:"a diesel that has a throttle in its intake"`
 }
 
 // Made says how a part was made in the shop.

@@ -144,12 +144,17 @@ type Readings struct {
 	Voltage      q.Quantity `key:"voltage" dim:"voltage" about:"system voltage"`
 	Current      q.Quantity `key:"current" dim:"current" about:"current"`
 	Vacuum       q.Quantity `key:"vacuum" dim:"pressure" about:"vacuum depth"`
+	Hydraulic    q.Quantity `key:"hydraulic" dim:"pressure" about:"pressure at the hydraulic booster"`
+	StopsLeft    q.Quantity `key:"stops-left" exact:"" about:"assisted stops left with the engine off"`
+	FrontBrake   q.Quantity `key:"front-brake" dim:"force" about:"braking force of the front axle, both wheels"`
+	RearBrake    q.Quantity `key:"rear-brake" dim:"force" about:"braking force of the rear axle, at the same pedal effort"`
+	Weight       q.Quantity `key:"weight" dim:"mass" about:"what the vehicle weighed for the test"`
 }
 
 // Test is [test.ID].
 type Test struct {
 	Head
-	Kind     q.Word   `key:"kind" oneof:"stop,parking,road,top-tank,charge,grade" about:"what was tested"`
+	Kind     q.Word   `key:"kind" oneof:"stop,parking,assist,brake-force,road,top-tank,charge,grade" about:"what was tested"`
 	On       Date     `key:"on" about:"date"`
 	By       q.Word   `key:"by" about:"who"`
 	Readings Readings `key:"readings" about:"what was read"`

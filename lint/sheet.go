@@ -58,7 +58,9 @@ func (u *Subject) Work() *Subject { u.res.work = true; return u }
 
 // Says adds a reason in words, shown where the check does not pass.
 func (u *Subject) Says(format string, args ...any) *Subject {
-	u.res.Reason = fmt.Sprintf(format, args...)
+	if !u.out {
+		u.res.Reason = fmt.Sprintf(format, args...)
+	}
 	return u
 }
 

@@ -5,6 +5,7 @@ package rules
 import (
 	"fishplate/lint"
 	"fishplate/rules/clearance"
+	"fishplate/rules/cooling"
 	"fishplate/rules/fuel"
 	"fishplate/rules/harness"
 	"fishplate/rules/hookups"
@@ -20,6 +21,7 @@ func Packs() []*lint.Pack {
 		wiring.Pack,
 		fuel.Pack,
 		hookups.Pack,
+		cooling.Pack,
 		harness.Pack,
 	}
 }

@@ -8,6 +8,7 @@ import (
 
 	"fishplate/ledger"
 	"fishplate/lint/report"
+	"fishplate/rules/paperwork"
 )
 
 // script is what bash has to be told. Words that fishplate has none for are
@@ -62,6 +63,8 @@ func (p *program) offers(app *cli.App, args []string) (words []string) {
 	switch strings.TrimLeft(before[len(before)-1], "-") {
 	case "stage":
 		return ledger.StageNames
+	case "kind":
+		return paperwork.Kinds()
 	case "report":
 		if cmd.Name == "compare" {
 			return report.KindNames(report.CompareKinds)

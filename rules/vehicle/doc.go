@@ -1,5 +1,6 @@
 // Package vehicle reckons what several packs share about a build as a whole:
-// what stands on each axle, how high it stands, and how tall its tires are.
+// what stands on each axle, how high it stands, how tall its tires are and how
+// they roll, and how fast and how hard the engine turns what it drives.
 //
 // Weights are masses, as a scale's ticket prints them. Four states are told
 // apart (type State): as received, predicted from that, as built, and as
@@ -25,6 +26,13 @@
 //     ledger says of it.
 //   - cg-height is that of the curb as received. The part of the height that the
 //     scales found and no entry explains is left out.
+//   - A tire turns as often a mile as was counted (revs-per-mile), else by its
+//     rolling circumference; whose size has no R is a diagonal tire.
+//   - A shaft turns with the pinion of the axle that it goes to, at the vehicle's
+//     top speed: the front axle where that is the role of its part, else the rear
+//     one; a shaft to a transfer case faster by its high range.
+//   - Torques are the engine's greatest through the gears without losses, at the
+//     converter's stall: more than a stalled engine makes, so on the safe side.
 //   - A weighing is read on a level floor: the shift of load by the height of
 //     the vehicle's mass on a slope is left out, and so is what fluids in lines
 //     and the spare fuel in a filter neck weigh.

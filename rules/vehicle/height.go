@@ -15,13 +15,10 @@ type heightsKey struct{}
 // that what differs is the work.
 func HeightsOf(b *ledger.Build) Heights {
 	return ledger.Memo(b, heightsKey{}, func() Heights {
-		w, m := WeightsOf(b).Total, changesOf(b)
-		curb := PointMass{Mass: w.Received, At: ledger.Point{Z: b.Vehicle().CGHeight}}
-		rise := Taller(b.Front().Tire, b.Front().TireWas, b).Add(Taller(b.Rear().Tire, b.Rear().TireWas, b)).Div(q.Number(4)).
-			As("rise of the axles", "half the mean change of tire diameter")
+		m, curb := changesOf(b), curbReceived(b)
 		return Heights{
 			Was: centre("as received", curb, m.loads),
-			Now: centre("now, on the old tires", curb, m.parts, m.tanks, m.loads).Add(rise).As("centre of gravity now", "h + rise of the axles"),
+			Now: centre("now, on the old tires", curb, m.parts, m.tanks, m.loads).Add(rise(b)).As("centre of gravity now", "h + rise of the axles"),
 		}
 	})
 }

@@ -1,0 +1,129 @@
+package cooling
+
+import (
+	"strings"
+
+	"fishplate/ledger"
+	"fishplate/ledger/quantity"
+	"fishplate/lint"
+	"fishplate/rules/vehicle"
+)
+
+func checkLoops(b *ledger.Build, s *lint.Sheet) {
+	hoses := map[string]bool{}
+	coolant := quantity.Is(false)
+	for _, l := range b.Loops() {
+		coolant = coolant.Or(l.Carries.Contains("coolant").Or(l.Carries.Is("water")))
+		way := around(l)
+		joined, broken := joints(b, l, way)
+		s.On(l, "closes").Work().Holds(l.Closed.And(joined), "a loop that closes: %s", broken)
+		s.On(l, "pump").Work().Holds(passes(b, l, way, pumps), "a pump in the loop, by its role: %s", strings.Join(pumps, ", "))
+		s.On(l, "heat source").Work().Holds(passes(b, l, way, sources), "a heat source in the loop, by its role: %s", strings.Join(sources, ", "))
+		s.On(l, "exchanger").Work().Holds(passes(b, l, way, exchangers).Or(passesCooler(b, way)), "an exchanger in the loop, by its role or its radiator.x: %s", strings.Join(exchangers, ", "))
+		for _, r := range way {
+			if r.Kind() == "hose" && !hoses[r.String()] {
+				hoses[r.String()] = true
+				bores(s, b.Hose(r))
+			}
+		}
+	}
+	s.On(b.Cooling(), "coolant loop").Work().Holds(coolant, "a loop that carries coolant")
+	for _, r := range b.Radiators() {
+		s.On(r, "loop").Work().When(r.Cools.Is("charge-air").Not(), "charge air runs through it, and no loop").When(aboard(b, r), "it is not on the finished vehicle").
+			Holds(inLoop(b, r), "a loop that passes %s", r.Part)
+	}
+}
+
+// around is what the loop passes in order, the start named once.
+func around(l *ledger.Loop) []ledger.Ref {
+	way := l.Through
+	if n := len(way); n > 1 && way[0].String() == way[n-1].String() {
+		return way[:n-1]
+	}
+	return way
+}
+
+// joints tells whether each thing on the way is there and each hose joins those
+// before and after it, and which do not.
+func joints(b *ledger.Build, l *ledger.Loop, way []ledger.Ref) (joined quantity.Truth, broken string) {
+	joined = hasWay(l, way)
+	wrong := []string{"it says closed = false"}
+	for i, r := range way {
+		there := vehicle.Aboard(b.Part(r))
+		if r.Kind() == "hose" {
+			before, after := way[(i+len(way)-1)%len(way)], way[(i+1)%len(way)]
+			there = joins(b.Hose(r), before, after)
+		}
+		if there.Fails() {
+			wrong = append(wrong, r.String()+" does not join its neighbours or is not fitted")
+		}
+		joined = joined.And(there)
+	}
+	return joined, wrong[len(wrong)-1]
+}
+
+// joins tells whether a hose runs between two things, either way round.
+func joins(h *ledger.Hose, before, after ledger.Ref) quantity.Truth {
+	ahead := h.From.Same(before.Word).And(h.To.Same(after.Word))
+	back := h.From.Same(after.Word).And(h.To.Same(before.Word))
+	return ahead.Or(back)
+}
+
+func hasWay(l *ledger.Loop, way []ledger.Ref) quantity.Truth {
+	if len(way) == 0 {
+		return unwritten(l.Path()+".through", l)
+	}
+	return quantity.Is(true)
+}
+
+// passes tells whether a loop passes a part of one of the roles.
+func passes(b *ledger.Build, l *ledger.Loop, way []ledger.Ref, roles []string) quantity.Truth {
+	out := hasWay(l, way).Not()
+	for _, r := range way {
+		if r.Kind() != "hose" {
+			out = out.Or(b.Part(r).Role.Is(roles...))
+		}
+	}
+	return out
+}
+
+// passesCooler tells whether a part on the way is a radiator.x.
+func passesCooler(b *ledger.Build, way []ledger.Ref) quantity.Truth {
+	out := quantity.Is(false)
+	for _, r := range way {
+		for _, c := range b.Radiators() {
+			out = out.Or(c.Part.Same(r.Word))
+		}
+	}
+	return out
+}
+
+func inLoop(b *ledger.Build, c *ledger.Radiator) quantity.Truth {
+	out := c.Part.Said().Not()
+	for _, l := range b.Loops() {
+		for _, r := range l.Through {
+			out = out.Or(c.Part.Same(r.Word))
+		}
+	}
+	return out
+}
+
+// bores compares a hose with what it joins at each end.
+func bores(s *lint.Sheet, h *ledger.Hose) {
+	whole := h.Role.Is("reducer").OrElse(false).Not()
+	s.On(h, "bore at its start").When(whole, reducer).Same(tradeSize(h.Bore), tradeSize(h.BoreFrom), boreMatch)
+	s.On(h, "bore at its end").When(whole, reducer).Same(tradeSize(h.Bore), tradeSize(h.BoreTo), boreMatch)
+}
+
+const reducer = "a reducer, which has two bores"
+
+// tradeSize takes the bore that a label states as exact: "5/8 in" is the name of
+// a hose and of the spigot made for it, and no reading of a tape.
+func tradeSize(q quantity.Quantity) quantity.Quantity {
+	r, ok := q.Reading()
+	if !ok || r.Grade != quantity.Stated {
+		return q
+	}
+	r.Low, r.High = r.Value, r.Value
+	return quantity.Leaf(r, q.Source())
+}

@@ -1,0 +1,99 @@
+package cooling
+
+import (
+	"fishplate/ledger"
+	"fishplate/ledger/quantity"
+	"fishplate/lint"
+)
+
+const (
+	scald  = "Hot coolant under a cap scalds: it flashes to steam when the cap comes off. Let it cool first. Engine makers' limits and a licensed shop have the last word."
+	fumes  = "Exhaust gas kills without a smell. An exhaust under pressure leaks at every joint: test it with the cab shut and a carbon monoxide alarm inside; local codes and a licensed shop have the last word."
+	hotOil = "Overheated transmission fluid foams, burns when it meets an exhaust, and takes the drive away in traffic. The transmission maker's limits and a licensed shop have the last word."
+	charge = "Charge air is hot enough to burn skin and soften the wrong hose, and a hose that lets go takes the power away in traffic. The engine maker's limits have the last word."
+)
+
+// Pack checks what carries heat away and what the engine breathes.
+var Pack = &lint.Pack{
+	Name:  "cooling",
+	Title: "Cooling and air: the radiator, boiling, coolers, loops, intake and exhaust",
+	Rules: []*lint.Rule{heat, airToBoil, transmissionCooler, chargeAir, loops, intake, exhaust},
+}
+
+var heat = &lint.Rule{
+	Name:    "cooling/heat",
+	Title:   "the radiator gives up the heat of rated power at the design ambient, with the top tank at its limit",
+	Due:     ledger.AtFirstStart,
+	Sources: []quantity.Citation{data.Source("rajput-balance"), data.Source("afdc"), data.Source("incropera"), data.Source("coolant-properties"), data.Source("trade")},
+	Note: "A radiator's rating is for one difference between inlet and air: heat goes with that difference, so 165 kW at 100 °F is 99 kW at 60 °F. " +
+		"Coolers stacked ahead of it warm its air; where air-rise is not measured that is taken as 0 to 15 K. A cooler in the radiator's tank adds its heat to the coolant. " +
+		"The share of the fuel's heat that goes to coolant ran from 16 to 31 % in four published engine tests: state the maker's figure, or the share you take. " +
+		"Two radiators are added up as if each had the full inlet temperature and fresh air: enter a pair in series, or one behind the other, as one. Left out: fan and coolant flow that differ from the rating's, fouling.",
+	Caution: scald,
+	Check:   checkHeat,
+}
+
+var airToBoil = &lint.Rule{
+	Name:    "cooling/air-to-boil",
+	Title:   "by a top-tank test, the coolant neither boils nor passes the top tank's limit at the design ambient",
+	Due:     ledger.AtDelivery,
+	Sources: []quantity.Citation{data.Source("cooling-test"), data.Source("if97"), data.Source("raoult"), data.Source("glycol-boiling"), data.Source("standard-atmosphere")},
+	Note: "\"Three degrees a psi\" is wrong where it is used: it holds near no pressure (3.3 °F for water) and averages 2.5 at 15 psi, for boiling follows the saturation line. A 15 psi cap gives water about 250 °F, not 257; 50/50 about 264. " +
+		"Sea level, 101.325 ± 3 kPa for weather, is assumed where air-pressure is not given: at 5,000 ft state about 12.2 psia, and water boils 9 °F lower with no cap (5 °F under 15 psi). " +
+		"The rise over ambient is taken as constant: test at full load, thermostat open, fan engaged, until the reading stands still. Left out: a cap that does not hold, pockets that boil before the top tank does.",
+	Caution: scald,
+	Check:   checkAirToBoil,
+}
+
+var transmissionCooler = &lint.Rule{
+	Name:    "cooling/transmission-cooler",
+	Title:   "an automatic has a cooler, which gives up its heat with the fluid at its limit",
+	Due:     ledger.AtFirstStart,
+	Sources: []quantity.Citation{data.Source("incropera"), data.Source("trade")},
+	Note: "Where the heat is not stated, 5 to 15 % of rated power is assumed: a hard pull with the converter slipping; at stall it is all of it. " +
+		"A cooler in the radiator's tank is judged against the top tank's limit, the hottest that its coolant gets; one in the air stack against air warmed by 0 to 15 K unless its air-rise is measured. Left out: flow and pressure drop in the lines.",
+	Caution: hotOil,
+	Check:   checkTransmissionCooler,
+}
+
+var chargeAir = &lint.Rule{
+	Name:    "cooling/charge-air",
+	Title:   "the charge-air cooler brings the charge below its limit at the design ambient",
+	Due:     ledger.AtFirstStart,
+	Sources: []quantity.Citation{data.Source("rajput-compressor"), data.Source("incropera"), data.Source("army-manuals"), data.Source("standard-atmosphere"), data.Source("air-practice")},
+	Note: "Boost is a gauge pressure: 20 psi is a pressure ratio of 2.4, not 1.4, and temperatures are absolute in the formula. Restriction ahead of the compressor raises the ratio. " +
+		"Where it is not stated, compressor efficiency is taken as 60 to 78 %. The compressor is taken to draw air at the design ambient: air from under the hood is hotter. Write boost = \"0 psi\" for an engine without a blower.",
+	Caution: charge,
+	Check:   checkChargeAir,
+}
+
+var loops = &lint.Rule{
+	Name:    "cooling/loops",
+	Title:   "every fluid loop closes and passes a pump, a heat source and an exchanger, its hoses fit, and every cooler is in one",
+	Due:     ledger.AtFirstStart,
+	Sources: []quantity.Citation{data.Source("loop-practice")},
+	Note: "Each hose of a loop names the things before and after it, either way round. What a part does goes by its role: an engine and a transmission carry their own pump. Two parts named one after the other are taken as bolted together. " +
+		"Bores may differ by 10 %; those stated as a trade size are compared as such. Left out: which branch the water takes where loops share a part, and air that cannot get out at the top.",
+	Caution: scald,
+	Check:   checkLoops,
+}
+
+var intake = &lint.Rule{
+	Name:    "cooling/intake",
+	Title:   "filter and duct pass the air that the engine draws at rated power, within its restriction limit",
+	Due:     ledger.AtFirstStart,
+	Sources: []quantity.Citation{data.Source("four-stroke"), data.Source("volumetric-efficiency"), data.Source("rajput-compressor"), data.Source("army-manuals"), data.Source("air-practice")},
+	Note: "V n / 3456 in in3 and rpm is what passes the valves; a filter sees free air, which for a boosted engine is more by the ratio of densities. Write boost = \"0 psi\" for an engine without a blower. " +
+		"Restriction is read at rated power, so it is due at delivery. Without the engine maker's limit a benchmark from a heavy engine's manual stands in, as a should. The duct's velocity is a should.",
+	Check: checkIntake,
+}
+
+var exhaust = &lint.Rule{
+	Name:    "cooling/exhaust",
+	Title:   "back pressure at rated power is within what the engine allows",
+	Due:     ledger.AtDelivery,
+	Sources: []quantity.Citation{data.Source("army-manuals")},
+	Note:    "Read at the turbine outlet, or the manifold, at rated power. Without the engine maker's limit a benchmark stands in, 27 inH2O, the tighter of two heavy engines' manuals, as a should; \"3 inHg\" stood in neither. The bore is not judged: what matters is read.",
+	Caution: fumes,
+	Check:   checkExhaust,
+}

@@ -1,0 +1,30 @@
+package vehicle
+
+import (
+	"fishplate/ledger"
+	q "fishplate/ledger/quantity"
+)
+
+type curbHeightKey struct{}
+
+// CurbHeight is the height of the centre of gravity above ground as the vehicle
+// is now, with every tank full and nobody aboard; m. It is reckoned once a
+// build.
+func CurbHeight(b *ledger.Build) q.Quantity {
+	return ledger.Memo(b, curbHeightKey{}, func() q.Quantity {
+		m := changesOf(b)
+		return centre("at curb, on the old tires", curbReceived(b), m.parts, m.tanks).Add(rise(b)).
+			As("centre of gravity at curb", "h + rise of the axles")
+	})
+}
+
+// curbReceived is the curb as received, as one mass at its height.
+func curbReceived(b *ledger.Build) PointMass {
+	return PointMass{Mass: WeightsOf(b).Total.Received, At: ledger.Point{Z: b.Vehicle().CGHeight}}
+}
+
+// rise is how far taller tires lift the vehicle.
+func rise(b *ledger.Build) q.Quantity {
+	return Taller(b.Front().Tire, b.Front().TireWas, b).Add(Taller(b.Rear().Tire, b.Rear().TireWas, b)).Div(q.Number(4)).
+		As("rise of the axles", "half the mean change of tire diameter")
+}
