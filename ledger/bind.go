@@ -182,8 +182,7 @@ func (b *binder) missing(dim q.Dim, key string) q.Quantity {
 func (b *binder) quantity(f *field, dim q.Dim, n *syntax.Node, key string) q.Quantity {
 	if n == nil {
 		if f.deflt != "" && !b.phantom && b.needs == nil {
-			v, _ := strconv.ParseFloat(f.deflt, 64)
-			return q.Number(v)
+			return b.absent(f, dim, key)
 		}
 		return b.missing(dim, key)
 	}
@@ -222,6 +221,22 @@ func (b *binder) quantity(f *field, dim q.Dim, n *syntax.Node, key string) q.Qua
 	}
 	src := b.source(key, n.KeyAt)
 	src.Lever = f.lever
+	return q.Leaf(r, src)
+}
+
+// absent is what a quantity that is left out is by the format. One that a shop
+// can change has a place, so that it can be put in.
+func (b *binder) absent(f *field, dim q.Dim, key string) q.Quantity {
+	if !f.lever {
+		v, _ := strconv.ParseFloat(f.deflt, 64)
+		return q.Number(v)
+	}
+	r, err := q.Parse(f.deflt, dim, q.Options{Exact: true})
+	if err != nil {
+		return b.missing(dim, key)
+	}
+	src := b.source(key, syntax.Position{})
+	src.Lever = true
 	return q.Leaf(r, src)
 }
 

@@ -217,10 +217,10 @@ type Gap struct {
 	Head
 	Between    []Ref      `key:"between" ref:"part" words:"" about:"the two things: part.x or words"`
 	Kind       q.Word     `key:"kind" oneof:"fan-to-core,fan-to-shroud,belt-to-fixed,shaft-to-fixed,engine-to-body,engine-to-hood,pan-to-axle,tire-to-body,steering-to-fixed,exhaust-to-fuel,exhaust-to-brake-line,exhaust-to-wiring,exhaust-to-floor,exhaust-to-rubber,hose-to-sharp,line-to-moving,filter-access,fill-access" about:"what kind of gap"`
-	Measured   q.Quantity `key:"measured" dim:"length" lever:"" about:"the tape's reading"`
+	Measured   q.Quantity `key:"measured" dim:"length" about:"the tape's reading"`
 	BeforeMove q.Truth    `key:"before-move" default:"false" about:"taped before the assembly moved"`
 	Along      q.Word     `key:"along" oneof:"back,right,up,-back,-right,-up" about:"which way it runs, from the first to the second"`
-	Relief     q.Quantity `key:"relief" dim:"length" lever:"" about:"room made since by cutting or dimpling"`
+	Relief     q.Quantity `key:"relief" dim:"length" lever:"" default:"0 in" about:"room made since by cutting or dimpling"`
 	Motion     q.Quantity `key:"motion" dim:"length" about:"how far the two come together in use"`
 	Least      q.Quantity `key:"least" dim:"length" exact:"" about:"a limit tighter than the kind's"`
 	Shielded   q.Truth    `key:"shielded" default:"false" about:"a heat shield stands between"`

@@ -7,13 +7,17 @@ import (
 
 // WithValue is the build with one value of one entry written anew, all else as
 // it is: what a change would do, before anyone makes it. The key is a value's,
-// such as "mass" or "at.behind".
+// such as "mass" or "at.behind". A key that the entry could have and leaves out is
+// put in.
 func (b *Build) WithValue(entryPath, key, text string) (*Build, []Fault) {
 	old, ok := b.Entry(entryPath)
 	if !ok || old.node == nil {
 		return nil, []Fault{{b.main, fmt.Sprintf("there is no %s", entryPath)}}
 	}
 	node, ok := old.node.With(strings.Split(key, "."), text)
+	if !ok && old.schema.byKey[key] != nil && old.node.Child(key) == nil {
+		node, ok = old.node.WithNew(key, text), true
+	}
 	if !ok {
 		return nil, []Fault{{old.Place, fmt.Sprintf("%s says no %s", entryPath, key)}}
 	}

@@ -17,14 +17,14 @@ import (
 // gapPacks judge each gap, and the sum of all gaps, against an inch and five.
 var gapPacks = []*lint.Pack{{Name: "toy", Rules: []*lint.Rule{
 	{Name: "toy/gap", Due: ledger.AtPlan, Check: func(b *ledger.Build, s *lint.Sheet) {
-		for _, g := range b.Gaps() {
-			s.On(g, "").AtLeast(g.Measured.Sub(g.Motion), q.Cited("least", "1 in", "practice"))
+		for _, g := range b.Hoses() {
+			s.On(g, "").AtLeast(g.Bore.Sub(g.BoreFrom), q.Cited("least", "1 in", "practice"))
 		}
 	}},
 	{Name: "toy/sum", Due: ledger.AtPlan, Check: func(b *ledger.Build, s *lint.Sheet) {
 		var all []q.Quantity
-		for _, g := range b.Gaps() {
-			all = append(all, g.Measured)
+		for _, g := range b.Hoses() {
+			all = append(all, g.Bore)
 		}
 		s.On(b.Front(), "").AtMost(q.Sum(q.Length, all...), q.Cited("most", "5 in", "practice"))
 	}},
@@ -62,24 +62,24 @@ const threeGaps = `
 [build]
 title = "x"
 stage = "plan"
-[gap.a]
-measured = "1.5 ± 0.4 in"
-motion = "0.3 ± 0.1 in"
-[gap.b]
-measured = "1.2 ± 0.01 in"
-motion = "0.5 ± 0.01 in"
-[gap.c]
-measured = "2 ± 0.01 in"
-motion = "0.2 ± 0.01 in"
+[hose.a]
+bore = "1.5 ± 0.4 in"
+bore-from = "0.3 ± 0.1 in"
+[hose.b]
+bore = "1.2 ± 0.01 in"
+bore-from = "0.5 ± 0.01 in"
+[hose.c]
+bore = "2 ± 0.01 in"
+bore-from = "0.2 ± 0.01 in"
 `
 
 func TestNextNamesTheLargestDoubt(t *testing.T) {
 	_, rep := judgeGaps(t, threeGaps)
-	open := checkOn(t, rep, "toy/gap", "gap.a")
+	open := checkOn(t, rep, "toy/gap", "hose.a")
 	require.Equal(t, lint.Unproven, open.Verdict)
 	next := lint.Next(rep.Results)
 	require.NotEmpty(t, next)
-	assert.Equal(t, "gap.a.measured", next[0].Key)
+	assert.Equal(t, "hose.a.bore", next[0].Key)
 	assert.Equal(t, 2, next[0].Alone, "the sum of all gaps is left open by it as well, and asks less of it")
 	// 1.5 - 0.3 - 1 leaves 0.2 in, of which the motion takes 0.1.
 	assert.InDelta(t, 0.1, next[0].Half/0.0254, 1e-6)
@@ -87,31 +87,31 @@ func TestNextNamesTheLargestDoubt(t *testing.T) {
 	// Measured that well, it is settled; a little worse, it is not.
 	for tol, want := range map[string]lint.Verdict{"1.5 ± 0.0999 in": lint.Pass, "1.5 ± 0.101 in": lint.Unproven} {
 		b, _ := judgeGaps(t, threeGaps)
-		b, faults := b.WithValue("gap.a", "measured", tol)
+		b, faults := b.WithValue("hose.a", "bore", tol)
 		require.Empty(t, faults)
 		rep := lint.Check(b, gapPacks, lint.Options{})
-		assert.Equal(t, want, checkOn(t, rep, "toy/gap", "gap.a").Verdict, tol)
+		assert.Equal(t, want, checkOn(t, rep, "toy/gap", "hose.a").Verdict, tol)
 	}
 }
 
 func TestNextCountsWhatWaits(t *testing.T) {
-	_, rep := judgeGaps(t, "[build]\nstage = \"plan\"\n[gap.a]\nmeasured = \"2 in\"\n[gap.b]\nmotion = \"1 in\"\n")
+	_, rep := judgeGaps(t, "[build]\nstage = \"plan\"\n[hose.a]\nbore = \"2 in\"\n[hose.b]\nbore-from = \"1 in\"\n")
 	next := lint.Next(rep.Results)
 	require.Len(t, next, 2)
-	assert.Equal(t, "gap.b.measured", next[0].Key, "two checks wait for it")
+	assert.Equal(t, "hose.b.bore", next[0].Key, "two checks wait for it")
 	assert.Len(t, next[0].Checks, 2)
 	assert.Equal(t, 2, next[0].Alone)
-	assert.Equal(t, "gap.a.motion", next[1].Key)
+	assert.Equal(t, "hose.a.bore-from", next[1].Key)
 }
 
 func TestLeversReachTheLimit(t *testing.T) {
 	b, rep := judgeGaps(t, threeGaps)
-	fails := checkOn(t, rep, "toy/gap", "gap.b")
+	fails := checkOn(t, rep, "toy/gap", "hose.b")
 	require.Equal(t, lint.Fail, fails.Verdict)
 	levers := lint.Levers(fails.Margin)
-	require.Len(t, levers, 1, "the motion is not a shop's to change")
+	require.Len(t, levers, 1, "what it joins is not a shop's to change")
 	l := levers[0]
-	assert.Equal(t, "measured", l.Source.Key)
+	assert.Equal(t, "bore", l.Source.Key)
 	assert.Equal(t, "1.52 ± 0.01 in", l.Text)
 
 	list := lint.Propose(b, gapPacks, rep, fails, 4)
@@ -126,14 +126,14 @@ func TestProposalsTellWhatElseChanges(t *testing.T) {
 	b, rep := judgeGaps(t, `
 [build]
 stage = "plan"
-[gap.a]
-measured = "2.5 ± 0.01 in"
-motion = "0 in"
-[gap.b]
-measured = "2.4 ± 0.01 in"
-motion = "2 ± 0.01 in"
+[hose.a]
+bore = "2.5 ± 0.01 in"
+bore-from = "0 in"
+[hose.b]
+bore = "2.4 ± 0.01 in"
+bore-from = "2 ± 0.01 in"
 `)
-	list := lint.Propose(b, gapPacks, rep, checkOn(t, rep, "toy/gap", "gap.b"), 4)
+	list := lint.Propose(b, gapPacks, rep, checkOn(t, rep, "toy/gap", "hose.b"), 4)
 	require.Len(t, list, 1)
 	require.Len(t, list[0].Breaks, 1)
 	assert.Equal(t, "toy/sum", list[0].Breaks[0].Rule.Name)
@@ -142,7 +142,7 @@ motion = "2 ± 0.01 in"
 
 func TestLeversSayHowMuchRoomIsLeft(t *testing.T) {
 	_, rep := judgeGaps(t, threeGaps)
-	passes := checkOn(t, rep, "toy/gap", "gap.c")
+	passes := checkOn(t, rep, "toy/gap", "hose.c")
 	require.Equal(t, lint.Pass, passes.Verdict)
 	levers := lint.Levers(passes.Margin)
 	require.Len(t, levers, 1)
@@ -156,11 +156,11 @@ func TestLeversSayHowMuchRoomIsLeft(t *testing.T) {
 // reads back to the same place, with the same tolerance.
 func TestProposalsReadBack(t *testing.T) {
 	for _, text := range []string{"1 1/8 in", "1.2 ± 0.01 in", "~1.2 in", "1.0 to 1.2 in", "30 mm", "0 ft 1 1/8 in", "30 mm ± 5 %"} {
-		b, _ := judgeGaps(t, "[build]\nstage = \"plan\"\n[gap.a]\nmotion = \"0.5 in\"\nmeasured = \"1 in\"\n")
-		b, faults := b.WithValue("gap.a", "measured", text)
+		b, _ := judgeGaps(t, "[build]\nstage = \"plan\"\n[hose.a]\nbore-from = \"0.5 in\"\nbore = \"1 in\"\n")
+		b, faults := b.WithValue("hose.a", "bore", text)
 		require.Empty(t, faults, text)
 		rep := lint.Check(b, gapPacks, lint.Options{})
-		r := checkOn(t, rep, "toy/gap", "gap.a")
+		r := checkOn(t, rep, "toy/gap", "hose.a")
 		list := lint.Propose(b, gapPacks, rep, r, 4)
 		require.Len(t, list, 1, text)
 		_, want, _ := r.Margin.With(list[0].Source, list[0].To)
@@ -171,7 +171,7 @@ func TestProposalsReadBack(t *testing.T) {
 
 func TestWithValueTellsFaults(t *testing.T) {
 	b, _ := judgeGaps(t, threeGaps)
-	for _, c := range [][3]string{{"gap.z", "measured", "1 in"}, {"gap.a", "least", "1 in"}, {"gap.a", "measured", "1 lb"}} {
+	for _, c := range [][3]string{{"hose.z", "bore", "1 in"}, {"hose.a", "boar", "1 in"}, {"hose.a", "rated-pressure", "1 in"}, {"hose.a", "bore", "1 lb"}} {
 		changed, faults := b.WithValue(c[0], c[1], c[2])
 		assert.Nil(t, changed, c)
 		assert.NotEmpty(t, faults, c)

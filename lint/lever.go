@@ -14,11 +14,14 @@ import (
 // Lever is a value that a shop can change, and how far it has to go for a
 // check to pass or, where it passes, may go before it no longer does. From and
 // To are SI; Text is what to write in the ledger for To, tolerance unchanged.
+// One that goes by steps, a conductor's size, has no leaf but what it Was.
 type Lever struct {
 	Source   *quantity.Source
 	Leaf     quantity.Quantity
 	From, To float64
 	Text     string
+	Was      string
+	Steps    int
 }
 
 // worthTrying is how many levers are worked out, the likeliest first.
@@ -79,14 +82,25 @@ func signed(s *quantity.Source) bool {
 }
 
 // sane refuses ways that no shop would go: below nothing, to three times the
-// value, or across the vehicle.
+// value, or across the vehicle. A part is chosen lighter, and not made of air; a
+// wire or a hose still has to reach.
 func sane(leaf quantity.Quantity, to float64) bool {
-	from := leaf.Value()
-	if signed(leaf.Source()) {
+	from, key := leaf.Value(), leaf.Source().Key
+	switch {
+	case signed(leaf.Source()):
 		return leaf.Dim() != quantity.Length || math.Abs(to-from) <= 2
+	case from == 0:
+		return to >= 0 && (leaf.Dim() != quantity.Length || to <= mostRelief)
+	case leaf.Dim() == quantity.Mass:
+		return to >= from/2 && to <= from*3/2
+	case key == "length" || key == "return-length":
+		return to >= from/2 && to <= 3*from
 	}
-	return to >= 0 && (from == 0 || to <= 3*from)
+	return to >= 0 && to <= 3*from
 }
+
+// mostRelief is how much room, in metres, is cut where none was.
+const mostRelief = 0.1
 
 // reach moves one leaf until the low end of the margin is at zero.
 func reach(margin quantity.Quantity, d quantity.Doubt, low float64) (Lever, bool) {
@@ -204,7 +218,7 @@ type Proposal struct {
 func Propose(b *ledger.Build, packs []*Pack, before *Report, r *Result, most int) []Proposal {
 	var out []Proposal
 	stage := before.Stage
-	for _, l := range Levers(r.Margin) {
+	for _, l := range append(heavier(b, r, stage), Levers(r.Margin)...) {
 		if len(out) == most {
 			break
 		}
@@ -221,6 +235,30 @@ func Propose(b *ledger.Build, packs []*Pack, before *Report, r *Result, most int
 		}
 	}
 	return out
+}
+
+// heavier is the next conductor size of the check's own entry that makes it
+// pass.
+func heavier(b *ledger.Build, r *Result, stage ledger.Stage) []Lever {
+	gauge, ok := b.Gauge(r.Entry)
+	if !ok || r.Verdict == Pass {
+		return nil
+	}
+	src := *gauge.Source()
+	src.Entry = r.Entry // its own, also where it takes it from another
+	for i, size := range ledger.HeavierSizes(gauge.String()) {
+		changed, faults := b.WithValue(r.Entry, src.Key, size)
+		if len(faults) > 0 {
+			return nil
+		}
+		results, _ := evaluate(r.Rule, changed)
+		for _, c := range results {
+			if c.settle(stage); c.Key() == r.Key() && c.Verdict == Pass {
+				return []Lever{{Source: &src, Text: size, Was: gauge.String(), Steps: i + 1}}
+			}
+		}
+	}
+	return nil
 }
 
 // cameOff tells that an entry is a part that the vehicle no longer carries:

@@ -6,7 +6,9 @@ import (
 	"fishplate/lint"
 	"fishplate/rules/clearance"
 	"fishplate/rules/cooling"
+	"fishplate/rules/driveline"
 	"fishplate/rules/fuel"
+	"fishplate/rules/gearing"
 	"fishplate/rules/harness"
 	"fishplate/rules/hookups"
 	"fishplate/rules/weight"
@@ -22,6 +24,8 @@ func Packs() []*lint.Pack {
 		fuel.Pack,
 		hookups.Pack,
 		cooling.Pack,
+		driveline.Pack,
+		gearing.Pack,
 		harness.Pack,
 	}
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"io"
 	"os"
 	"strings"
 	"testing"
@@ -12,12 +13,17 @@ import (
 	"fishplate/rules"
 )
 
+// real is the program with the real rules, on a fixed day.
+func real(out, errs io.Writer) *program {
+	return &program{out: out, err: errs, packs: rules.Packs(), today: "2026-11-20"}
+}
+
 // shell runs a command line at the top of the repository, with the real rules.
 func shell(t *testing.T, line string) (status int, out string) {
 	t.Helper()
 	t.Chdir("../..")
 	var stdout, stderr bytes.Buffer
-	status = run(append([]string{"fishplate"}, strings.Fields(line)...), &program{out: &stdout, err: &stderr, packs: rules.Packs(), today: "2026-11-20"})
+	status = run(append([]string{"fishplate"}, strings.Fields(line)...), real(&stdout, &stderr))
 	assert.Empty(t, stderr.String())
 	return status, stdout.String()
 }

@@ -4,6 +4,12 @@ import "math"
 
 func compute(o op, dim Dim, args ...*node) Quantity {
 	n := &node{op: o, dim: dim, args: args}
+	switch o {
+	case opAdd, opSub, opSum, opNeg, opAbs, opMin, opMax, opBelow:
+		for _, a := range args {
+			n.percent = n.percent || a.percent && a.dim == dim
+		}
+	}
 	return n.done()
 }
 

@@ -69,6 +69,9 @@ func plainOrFraction(s string) (figure, string, error) {
 	s = strings.TrimSpace(s)
 	head, rest := s[:numberEnd(s)], ""
 	rest = s[len(head):]
+	if i := strings.LastIndexByte(head, '-'); i > 0 && startsFraction(head[i+1:]+rest) { // 3-1/2, as people write it
+		head, rest = head[:i], " "+head[i+1:]+rest
+	}
 	if strings.IndexByte(head, ',') >= 0 {
 		return figure{}, "", fmt.Errorf("a plain number without commas, as in %s", strings.ReplaceAll(head, ",", ""))
 	}

@@ -119,6 +119,10 @@ func powered(s string) (*Unit, int, bool) {
 	return nil, 0, false
 }
 
+// slips are signs that people write for a unit and that are no unit: too short
+// to be near one, or another trade's.
+var slips = map[string]string{"F": "degF", "f": "degF", "C": "degC", "c": "degC", "#": "lb", "CCA": "A", "cca": "A", "amperes": "A"}
+
 // NearUnit suggests the nearest known unit to a misspelt one, or "".
 func NearUnit(s string) string { return nearUnit(s, Any) }
 
@@ -131,6 +135,9 @@ func nearUnit(s string, dim Dim) string {
 	letters := utf8.RuneCountInString(s)
 	if letters > 20 {
 		return ""
+	}
+	if u := unitBySymbol[slips[s]]; u != nil && u.Symbol != "" && (dim.any || u.Dim.diff() == dim.diff()) {
+		return u.Symbol
 	}
 	var fit []string
 	for _, name := range unitNames {

@@ -25,17 +25,13 @@ var shown = map[Dim]struct{ us, si string }{
 }
 
 // Unit is the unit that a value of the quantity is shown in. A pure number
-// takes % where a leaf that it is judged with does.
+// takes % where it is a share, or is judged with one.
 func (s Style) Unit(q Quantity, with ...Quantity) *Unit {
 	d := q.Dim()
 	if d == Ratio {
-		percent := unitBySymbol["%"]
-		if r := q.node().reading; r != nil && r.Unit == percent {
-			return percent
-		}
-		for _, p := range with {
-			if r := p.node().reading; r != nil && r.Unit == percent {
-				return percent
+		for _, p := range append([]Quantity{q}, with...) {
+			if p.node().percent {
+				return unitBySymbol["%"]
 			}
 		}
 	}
@@ -126,7 +122,11 @@ func (s Style) Format(q Quantity, with ...Quantity) string {
 		return "not recorded"
 	}
 	lo, hi := q.Bounds()
-	return FormatBounds(q.Value(), lo, hi, s.Unit(q, with...))
+	v := q.Shown()
+	if v != q.Value() {
+		lo, hi = withoutDust(lo, q.Value()), withoutDust(hi, q.Value())
+	}
+	return FormatBounds(v, lo, hi, s.Unit(q, with...))
 }
 
 // FormatBounds is Format for values already worked out, in SI.

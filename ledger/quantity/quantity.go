@@ -22,6 +22,8 @@ type Source struct {
 	Place Place
 	Cite  string // of a constant or an assumption
 	Lever bool   // a shop can change it to make a check pass
+
+	stand map[*node]*node // of a value that is missing: what was assumed in its place
 }
 
 // Citation is a publication that a value or a rule rests on.
@@ -97,6 +99,7 @@ type node struct {
 	table         *Table
 	needs         []Need
 	name, formula string
+	percent       bool // a pure number that is shown in %
 	// leaves only
 	src     *Source
 	grade   Grade
@@ -118,7 +121,7 @@ func (q Quantity) node() *node {
 
 // Leaf is a value that stands in a ledger.
 func Leaf(r Reading, src *Source) Quantity {
-	return Quantity{&node{dim: r.Unit.Dim, val: r.Value, fwd: interval{r.Low, r.High}, grade: r.Grade, src: src, reading: &r}}
+	return Quantity{&node{dim: r.Unit.Dim, val: r.Value, fwd: interval{r.Low, r.High}, grade: r.Grade, src: src, reading: &r, percent: r.Unit.Symbol == "%"}}
 }
 
 // Missing is a value of the given dimension that the ledger lacks.
@@ -231,12 +234,28 @@ func (q Quantity) Reading() (Reading, bool) {
 // As names an intermediate result and says its formula in symbols, for the
 // worked solution.
 func (q Quantity) As(name, formula string) Quantity {
+	n := q.again()
+	n.name, n.formula = name, formula
+	return Quantity{n}
+}
+
+// InPercent marks a pure number as a share, which is shown in %. Its sums and
+// differences, and what is named of it, are shown so too.
+func (q Quantity) InPercent() Quantity {
+	pure("a share", q)
+	n := q.again()
+	n.percent = true
+	return Quantity{n}
+}
+
+// again is the value once more, for another name or look; a leaf stays one and
+// the same.
+func (q Quantity) again() *node {
 	n := *q.node()
 	if n.op == opLeaf {
-		n = node{op: opSame, dim: n.dim, val: n.val, fwd: n.fwd, args: []*node{q.node()}, needs: n.needs}
+		n = node{op: opSame, dim: n.dim, val: n.val, fwd: n.fwd, args: []*node{q.node()}, needs: n.needs, percent: n.percent}
 	}
-	n.name, n.formula = name, formula
-	return Quantity{&n}
+	return &n
 }
 
 // Name is what As called the value, or the path of a leaf.
@@ -320,19 +339,6 @@ func FirstOf(qs ...Quantity) Quantity {
 		return qs[0]
 	}
 	return Quantity{&node{op: opChoose, dim: dim, args: args, needs: []Need{{Key: strings.Join(keys, " or "), Place: place}}}}
-}
-
-// Default is q where it is known, else the assumed value, whose grade must say
-// so (see AssumedValue).
-func Default(q, assumed Quantity) Quantity {
-	agree("a default", q.Dim(), assumed.Dim())
-	if assumed.Known() && assumed.node().op == opLeaf && assumed.node().grade != Assumed {
-		panic("a default must be graded assumed: " + assumed.Name())
-	}
-	if q.Known() {
-		return q
-	}
-	return assumed
 }
 
 // Choose is a where the truth holds and b where it does not. Where the truth

@@ -197,8 +197,9 @@ func (p printer) value(n *node) string {
 			u.Symbol = ""
 		}
 	}
-	v := u.Join(u.Number(n.val, 7))
-	if n.val < 0 {
+	val := Quantity{n}.Shown()
+	v := u.Join(u.Number(val, 7))
+	if val < 0 {
 		return "(" + v + ")"
 	}
 	return v

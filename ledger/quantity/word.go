@@ -1,6 +1,7 @@
 package quantity
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 )
@@ -62,8 +63,9 @@ func (w Word) Is(words ...string) Truth {
 }
 
 // Look finds the word's row in a table. A missing word gives a missing value,
-// and so does a word that has no row; what says what the row would be.
-func Look(w Word, dim Dim, what string, row func(string) (Quantity, bool)) Quantity {
+// and so does a word that has no row; what says what the row would be, and the
+// nearest of the rows' names, where given, is suggested.
+func Look(w Word, dim Dim, what string, row func(string) (Quantity, bool), names ...string) Quantity {
 	if !w.known {
 		src := w.src
 		if src == nil {
@@ -79,7 +81,29 @@ func Look(w Word, dim Dim, what string, row func(string) (Quantity, bool)) Quant
 	if w.src != nil {
 		p = w.src.Place
 	}
-	return Waits(dim, what+" for "+w.text, p)
+	return Waits(dim, noRow(what, w.text, names), p)
+}
+
+// noRow says what a word without a row waits for.
+func noRow(what, word string, names []string) string {
+	key := what + " for " + word
+	if near := nearRow(word, names); near != "" {
+		key += fmt.Sprintf("; did you mean %q?", near)
+	}
+	return key
+}
+
+// nearRow is the name that a word was meant for: it begins one, one begins it,
+// or it is misspelt; "" where there is none.
+func nearRow(word string, names []string) string {
+	low := strings.ToLower(word)
+	for _, n := range names {
+		name := strings.ToLower(n)
+		if min(len(low), len(name)) > 2 && (strings.HasPrefix(name, low) || strings.HasPrefix(low, name)) {
+			return n
+		}
+	}
+	return Nearest(word, names)
 }
 
 // Truth is a yes or no that decides something: yes, no, or missing. The zero
@@ -156,14 +180,14 @@ func (t Truth) Given() Truth { return Is(t.Known()) }
 // LookWord finds the word's row in a table of words. A missing word gives a
 // missing one, and so does a word that has no row; what says what the row
 // would be.
-func LookWord(w Word, what string, row func(string) (string, bool)) Word {
+func LookWord(w Word, what string, row func(string) (string, bool), names ...string) Word {
 	if !w.known {
 		return w
 	}
 	if text, ok := row(w.text); ok {
 		return Word{text: text, known: true, src: w.src}
 	}
-	need := Need{Key: what + " for " + w.text}
+	need := Need{Key: noRow(what, w.text, names)}
 	if w.src != nil {
 		need.Place = w.src.Place
 	}

@@ -37,3 +37,12 @@ func (n *Node) With(path []string, text string) (*Node, bool) {
 	}
 	return &c, true
 }
+
+// WithNew gives a copy of a table with one more value, a string, under a key
+// that it does not have.
+func (n *Node) WithNew(key, text string) *Node {
+	c := *n
+	c.Children, c.index = slices.Clone(n.Children), maps.Clone(n.index)
+	c.add(&Node{Key: key, Kind: String, Value: text, Text: strconv.Quote(text), KeyAt: n.KeyAt, ValueAt: n.KeyAt})
+	return &c
+}

@@ -205,8 +205,11 @@ func (t *text) levers(c *lint.Result, s quantity.Style, propose func(*lint.Resul
 		title = "How much room is left, for each by itself"
 	}
 	if len(list) == 0 {
-		if !passes {
-			t.line("\n  No single value that a shop can change would make it pass.")
+		switch {
+		case c.Verdict == lint.Unproven:
+			t.line("\n  A reading or an estimate that is known better would settle it.")
+		case !passes:
+			t.line("\n  No single value that a shop can change would make it pass, within reason.")
 		}
 		return
 	}
@@ -217,6 +220,9 @@ func (t *text) levers(c *lint.Result, s quantity.Style, propose func(*lint.Resul
 }
 
 func proposal(p lint.Proposal, passes bool) string {
+	if p.Was != "" {
+		return fmt.Sprintf("%s to %s, %s heavier than %s", Clean(p.Source.Path()), p.Text, Plural(p.Steps, "size"), Clean(p.Was))
+	}
 	r, _ := p.Leaf.Reading()
 	u := r.Unit
 	way := (p.To - p.From) / u.Factor
@@ -226,6 +232,9 @@ func proposal(p lint.Proposal, passes bool) string {
 	}
 	to, by := u.Join(u.Number(p.To, 6)), u.Join(quantity.Digits(math.Abs(way), 3))
 	verb := "to"
+	if p.From == 0 && !passes && strings.HasPrefix(r.Spelling, "0 ") {
+		return fmt.Sprintf("%s of %s", Clean(p.Source.Path()), to)
+	}
 	if passes {
 		verb = "as far as"
 	}

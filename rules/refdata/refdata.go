@@ -208,7 +208,7 @@ func (t *Table) Cell(row, column string) (quantity.Quantity, bool) {
 func (t *Table) Word(row, column string) string { return t.words[row][column] }
 
 // Look finds the cell of the row that a ledger's word names. A word without a
-// row gives a missing value that says so.
+// row gives a missing value that says so, and what the nearest row is.
 func (t *Table) Look(row quantity.Word, column string, dim quantity.Dim, what string) quantity.Quantity {
-	return quantity.Look(row, dim, what, func(w string) (quantity.Quantity, bool) { return t.Cell(w, column) })
+	return quantity.Look(row, dim, what, func(w string) (quantity.Quantity, bool) { return t.Cell(w, column) }, t.order...)
 }

@@ -41,7 +41,16 @@ func Density(fluid q.Word) q.Quantity {
 			}
 		}
 		return q.Quantity{}, false
-	})
+	}, fluids()...)
+}
+
+// fluids are the names that there is a density for.
+func fluids() []string {
+	var out []string
+	for _, t := range densities {
+		out = append(out, t.Rows()...)
+	}
+	return out
 }
 
 // PointMass is something of the vehicle's mass at its place; off says that it

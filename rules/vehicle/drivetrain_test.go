@@ -103,6 +103,9 @@ revs-per-mile = "560 rev/mi"
 when = "as-received"
 front = "4000 lb"
 rear = "3000 lb"
+[load.nobody]
+mass = "0 lb"
+at = { behind = "0 in" }
 [engine]
 peak-torque = "400 lb-ft"
 [transmission]

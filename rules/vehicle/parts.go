@@ -90,7 +90,18 @@ func allParts(b *ledger.Build, does func(*ledger.Part) []PointMass) []PointMass 
 	return out
 }
 
-// loads is what rides along.
+// rides is what the vehicle carries when it is loaded. A ledger that says of
+// nobody and nothing that it rides along has not said that the vehicle drives
+// itself.
+func rides(b *ledger.Build) []PointMass {
+	if len(b.Loads()) > 0 {
+		return loads(b.Loads(), b)
+	}
+	here := q.SI(0, q.Length)
+	return []PointMass{{Mass: q.Waits(q.Mass, "a load.x: who and what rides along", b.Main()), At: ledger.Point{X: here, Y: here, Z: here}}}
+}
+
+// loads is what some loads weigh, and where.
 func loads(all []*ledger.Load, b *ledger.Build) []PointMass {
 	var out []PointMass
 	for _, l := range all {

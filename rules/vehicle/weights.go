@@ -15,7 +15,7 @@ type State struct {
 	Built     q.Quantity // curb as built, from the scale
 	Expected  q.Quantity // what Built should have been by the ledger; like Built, missing where there is none
 	Curb      q.Quantity // as judged: Built and what came since, else Predicted
-	Loaded    q.Quantity // Curb and every load
+	Loaded    q.Quantity // Curb and every load; it waits for one where the ledger has none
 	Weighed   q.Truth    // there is a weighing as built; where not, it waits for one
 }
 
@@ -65,7 +65,7 @@ func changesOf(b *ledger.Build) *changes {
 			stripped: slices.Concat(less(aboard(b, received)), rooms(b, received, fullThen)),
 			parts:    allParts(b, func(p *ledger.Part) []PointMass { return effect(b, p, Aboard(p)) }),
 			tanks:    tankChanges(b),
-			loads:    loads(b.Loads(), b),
+			loads:    rides(b),
 		}
 		if m.built.Fails() {
 			return m

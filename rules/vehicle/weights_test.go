@@ -25,6 +25,14 @@ front = "3000 ± 5 lb"
 rear = "2000 ± 5 lb"
 `
 
+func keys(v q.Quantity) []string {
+	var out []string
+	for _, n := range v.Needs() {
+		out = append(out, n.Key)
+	}
+	return out
+}
+
 func lb(v q.Quantity) float64 { return v.Value() / pound }
 
 // Curb as received, worked by hand: the driver's 200 lb sat half way, and of
@@ -152,7 +160,8 @@ func TestBuilt(t *testing.T) {
 }
 
 // Where nobody says when it was weighed, what is dated leaves the curb open;
-// where a part does not say its origin, so does that.
+// where a part does not say its origin, so does that. Without a load nothing is
+// known of the vehicle loaded, and the curb is.
 func TestWaits(t *testing.T) {
 	w := vehicle.WeightsOf(packtest.Build(t, base+`
 [weighing.out]
@@ -170,6 +179,11 @@ fitted-on = 2026-06-01
 	w = vehicle.WeightsOf(packtest.Build(t, base+"[part.x]\nmass = \"10 lb\"\nat = { behind = \"0 in\" }\n"))
 	assert.Equal(t, "part.x.origin", w.Front.Curb.Needs()[0].Key)
 	assert.False(t, w.Front.Weighed.Known())
+	w = vehicle.WeightsOf(packtest.Build(t, base))
+	assert.True(t, w.Front.Curb.Known())
+	for _, s := range []vehicle.State{w.Front, w.Rear, w.Total} {
+		assert.Equal(t, []string{"a load.x: who and what rides along"}, keys(s.Loaded))
+	}
 	w = vehicle.WeightsOf(packtest.Build(t, "[vehicle]\nwheelbase = \"100 in\"\n"))
 	assert.Equal(t, "weighing.as-received.front", w.Front.Curb.Needs()[0].Key)
 	w = vehicle.WeightsOf(packtest.Build(t, "[weighing.in]\nfront = \"100 lb\"\n"))
@@ -231,6 +245,10 @@ func TestHeights(t *testing.T) {
 origin = "bought"
 mass = "500 lb"
 at = { above = "52 in" }
+
+[load.nobody]
+mass = "0 lb"
+at = { above = "0 in" }
 
 [vehicle.front]
 tire = "tire.big"

@@ -23,7 +23,7 @@ var Pack = &lint.Pack{
 const (
 	overloaded = "An overloaded axle, wheel or tire can fail without warning, and lengthens stopping. " +
 		"The ratings are the maker's; what your law says of loading, and a weigh station's scale, decide."
-	rated = "Loaded is curb and every [load.x] in the ledger, the driver too: who or what is not written does not count. " +
+	rated = "Loaded is curb and every [load.x] in the ledger, the driver too: who or what is not written does not count, and with no load at all it waits for one. " +
 		"The rating is the certified one, off the label: a shop cannot raise it, and stiffer springs or bigger tires do not."
 )
 

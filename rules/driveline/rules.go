@@ -1,0 +1,176 @@
+package driveline
+
+import (
+	"fishplate/ledger"
+	q "fishplate/ledger/quantity"
+	"fishplate/lint"
+	"fishplate/rules/vehicle"
+)
+
+// Pack is the pack driveline.
+var Pack = &lint.Pack{
+	Name:  "driveline",
+	Title: "Driveline: joint angles, what whips and shakes, slip, and the torque that gears and axles bear",
+	Rules: []*lint.Rule{inLedger, reread, jointAngle, jointsCancel, torsional, criticalSpeed, slip, torque},
+}
+
+const (
+	off    = "what it joins came off"
+	thrown = "A shaft that comes apart at speed goes through floors, tanks and brake lines, or digs in. " +
+		"Read it with the wheels chocked and the vehicle on stands at ride height, and let a driveline shop balance it."
+)
+
+var inLedger = &lint.Rule{
+	Name:    "driveline/in-ledger",
+	Title:   "the shaft of every driven axle is in the ledger",
+	Due:     ledger.AtAssembly,
+	Sources: []q.Citation{data.Source("practice")},
+	Note:    "A shaft that is not written down cannot be found too short, too steep or too fast. A vehicle with only its front wheels driven has none of this kind.",
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		frontOnly := vehicle.Driven(b, b.Rear()).Not()
+		for _, a := range b.Axles() {
+			s.On(a, "").When(vehicle.Driven(b, a), "the axle is not driven").When(frontOnly.Not(), "front wheels driven by half shafts").
+				Holds(shaftTo(b, a), "")
+		}
+	},
+}
+
+// shaftTo holds where a shaft goes to an axle, and is missing until one does.
+func shaftTo(b *ledger.Build, a *ledger.Axle) q.Truth {
+	role := map[string]string{b.Front().Path(): "front-axle", b.Rear().Path(): "rear-axle"}[a.Path()]
+	has := q.Unknown([]q.Need{{Key: "a shaft to a part with the role " + role, Place: b.Main()}})
+	for _, s := range b.Shafts() {
+		has = has.Or(b.Part(s.To).Role.Is(role).OrElse(false))
+	}
+	return has
+}
+
+var reread = &lint.Rule{
+	Name:    "driveline/reread",
+	Title:   "no shaft still rests on readings from before the move",
+	Due:     ledger.AtAssembly,
+	Sources: []q.Citation{data.Source("practice")},
+	Note:    "Carrying length, angles and slip over by the move is for planning: it takes it that what moved did not tip, and only an angle finder tells.",
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		for _, l := range shafts(b) {
+			s.On(l, "").When(l.fitted(b), off).Work().Holds(l.carried.Not(), "its readings are from before the move: take length, angles and slip again")
+		}
+	},
+}
+
+var jointAngle = &lint.Rule{
+	Name:    "driveline/joint-angle",
+	Title:   "each joint bends enough to turn its needles, and no more than the shaft's top speed allows",
+	Should:  true,
+	Due:     ledger.AtAssembly,
+	Sources: []q.Citation{angleCite, data.Source("service-manuals"), data.Source("solid-geometry"), vehicle.RollingSource},
+	Note: "Side and plan combine as tan^2 b = tan^2 side + tan^2 plan, from differences of slope with their signs: 3 deg one way and 4 the other make 5, not 7. " +
+		"The table is (speed * angle)^2 of about 1000 rad/s2, what shakes the shaft itself; slower than 1500 rpm its first row is kept. " +
+		"A constant-velocity joint needs no least angle and is held to 10 deg. At ride height: full droop is for the shaft's maker to judge.",
+	Caution: thrown,
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		for _, l := range shafts(b) {
+			for _, j := range l.joints {
+				most := q.Choose(j.cv, cvAngle, angleLimit(l.speed).As("angle allowed at the shaft's top speed", "by the table"))
+				s.On(l, j.name).When(l.fitted(b), off).When(j.here, "not a shaft of three joints").
+					Between(j.angle(), q.Choose(j.cv, noAngle, leastAngle), most)
+			}
+		}
+	},
+}
+
+var jointsCancel = &lint.Rule{
+	Name:    "driveline/joints-cancel",
+	Title:   "the two joints of a shaft are bent alike, so that one undoes what the other does",
+	Due:     ledger.AtAssembly,
+	Sources: []q.Citation{data.Source("service-manuals"), data.Source("khurmi")},
+	Note: "A single bent joint drives its far side fast and slow twice a turn, between cos b and 1/cos b of its speed; a second one, bent as far and in line, evens it out. " +
+		"Sources allow from 1 to 3 deg of difference; this takes the service manuals' 1. What is left of the two is driveline/torsional's.",
+	Caution: thrown,
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		for _, l := range shafts(b) {
+			first, last := l.joints[0], l.joints[len(l.joints)-1]
+			apart := q.Abs(first.angle().Sub(last.angle())).As("difference of the two angles", "|b1 - b2|")
+			s.On(l, "").When(l.fitted(b), off).When(l.Joints.Is("2"), "not a shaft of two plain joints").
+				When(l.Phased, "its yokes are out of line: the joints add up").AtMost(apart, difference)
+		}
+	},
+}
+
+var torsional = &lint.Rule{
+	Name:    "driveline/torsional",
+	Title:   "the unevenness that all joints of a shaft leave together stays below 3 deg of one joint, and below 400 rad/s2",
+	Due:     ledger.AtAssembly,
+	Sources: []q.Citation{data.Source("resultant"), data.Source("khurmi"), data.Source("solid-geometry"), vehicle.RollingSource},
+	Note: "The 3 deg rule knows no speed. What shakes is (speed * angle)^2: 3 deg are 271 rad/s2 at 3000 rpm and 401 at 3650. " +
+		"Above about 3650 rpm the 400 rad/s2 are the tighter of the two, below it the 3 deg are, so both are asked: the second as the angle that makes 400 rad/s2 at the shaft's top speed. " +
+		"Joints bent in different planes cancel only in part, and angles alike in side view with plan angles unlike do not cancel at all.",
+	Caution: thrown,
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		for _, l := range shafts(b) {
+			const smooth = "constant-velocity joints at both ends"
+			at := AngleAt(acceleration, l.speed).As("angle that makes 400 rad/s2 at top speed", "sin b tan b = a / w^2, about 20 rad/s / w")
+			s.On(l, "at any speed").When(l.fitted(b), off).When(l.cv.Not(), smooth).AtMost(l.resultant(), resultant)
+			s.On(l, "at top speed").When(l.fitted(b), off).When(l.cv.Not(), smooth).AtMost(l.resultant(), at)
+		}
+	},
+}
+
+var criticalSpeed = &lint.Rule{
+	Name:    "driveline/critical-speed",
+	Title:   "a shaft's top speed is no more than 75 % of that at which it whips",
+	Due:     ledger.AtAssembly,
+	Sources: []q.Citation{data.Source("practice"), data.Source("beam-theory"), data.Source("handbook-metals"), vehicle.RollingSource},
+	Note: "A tube on two joints, joint centre to joint centre and not the tube alone; yokes, slip and soft mounts take the rest of the way down, which the quarter is for. The 75 % stands in no standard that was read. " +
+		"Twice the length whips at a quarter of the speed; a wider tube helps, a thicker wall hardly. Half the critical speed, where the joints' two beats a turn meet it, is a place not to cruise at.",
+	Caution: "A shaft that reaches its critical speed bows out and breaks within seconds. " + thrown,
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		for _, l := range shafts(b) {
+			for _, tube := range []struct {
+				aspect string
+				here   q.Truth
+				length q.Quantity
+			}{{"", q.Is(true), l.length}, {"second tube", l.three, l.LengthSecond}} {
+				limit := usable.Mul(l.critical(tube.length)).As("speed it may be turned at", "0.75 n_c")
+				s.On(l, tube.aspect).When(l.fitted(b), off).When(tube.here, "not a shaft of three joints").AtMost(l.speed, limit)
+			}
+		}
+	},
+}
+
+var slip = &lint.Rule{
+	Name:    "driveline/slip",
+	Title:   "the slip stays engaged at full droop and does not bottom at full bump",
+	Due:     ledger.AtAssembly,
+	Sources: []q.Citation{data.Source("practice")},
+	Note: "A drivetrain moved 3 in back shortens the rear shaft and lengthens the front one by as much: readings from before a move are carried over by it. " +
+		"The least engagement is the ledger's; no source gives one, and the spline's own diameter is what people go by.",
+	Caution: "A slip that pulls out drops the shaft on the road; one that bottoms breaks the transmission's case. " + thrown,
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		for _, l := range shafts(b) {
+			engaged := SlipLeft(l.SlipEngaged, l.grown, l.SlipUsed).As("spline engaged at full droop", "as read - growth - what the suspension takes")
+			left := SlipLeft(l.SlipLeft, l.grown.Neg(), l.SlipUsed).As("travel left at full bump", "as read + growth - what the suspension takes")
+			s.On(l, "engaged").When(l.fitted(b), off).AtLeast(engaged, l.SlipEngagedLeast)
+			s.On(l, "travel").When(l.fitted(b), off).AtLeast(left, noLength)
+		}
+	},
+}
+
+var torque = &lint.Rule{
+	Name:    "driveline/torque",
+	Title:   "transmission, transfer case and axles are rated for the torque that reaches them",
+	Due:     ledger.AtAssembly,
+	Sources: []q.Citation{data.Source("practice"), vehicle.TractionSource},
+	Note: "An automatic's converter multiplies the engine's torque at stall, a gear by its ratio; an axle gets that through low gear and low range, or what makes its tires spin on a dry road (0.8 to 1.0 of their load, assumed) where that is less. Losses, and load that pulling shifts to the rear, are left out. " +
+		"Ask what a rating means: of engine torque, of what comes out of the converter, or of what the axle bears all day.",
+	Caution: "A gear or axle that breaks on a grade leaves you without drive, and with a transmission brake without hold.",
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		t, c := b.Transmission(), b.Transfer()
+		s.On(t, "").AtMost(vehicle.StallTorque(b), t.TorqueRating)
+		s.On(c, "").When(c.Written(), "no [transfer] in the ledger").AtMost(vehicle.LowGearTorque(b), c.TorqueRating)
+		for _, a := range b.Axles() {
+			reaches := q.Min(vehicle.GearedTorque(b, a), vehicle.AxleSlipTorque(b, a)).As("torque that reaches the axle", "the less of the gears' and the tires'")
+			s.On(a, "").When(vehicle.Driven(b, a), "the axle is not driven").AtMost(reaches, a.TorqueRating)
+		}
+	},
+}

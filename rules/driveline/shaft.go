@@ -1,0 +1,148 @@
+package driveline
+
+import (
+	"fishplate/ledger"
+	q "fishplate/ledger/quantity"
+	"fishplate/rules/vehicle"
+)
+
+// shaft is a [shaft.x] as it lies now: its readings carried over by what its
+// ends moved since they were taken.
+type shaft struct {
+	*ledger.Shaft
+	length, slope, plan q.Quantity
+	grown               q.Quantity // since the readings
+	speed               q.Quantity // at the vehicle's top speed
+	carried             q.Truth    // the readings are from before a move
+	three, cv           q.Truth    // three joints; constant velocity at both ends
+	joints              []joint
+}
+
+// joint is one joint of a shaft.
+type joint struct {
+	name string
+	here q.Truth // the shaft has it
+	cv   q.Truth
+	bend Bend
+}
+
+type shaftsKey struct{}
+
+// shafts are a build's shafts as they lie now, reckoned once.
+func shafts(b *ledger.Build) []shaft {
+	return ledger.Memo(b, shaftsKey{}, func() []shaft {
+		out := make([]shaft, len(b.Shafts()))
+		for i, s := range b.Shafts() {
+			out[i] = now(b, s)
+		}
+		return out
+	})
+}
+
+func now(b *ledger.Build, s *ledger.Shaft) shaft {
+	out := shaft{Shaft: s, length: s.Length, slope: s.Slopes.Shaft, plan: s.Plan.Shaft, grown: noLength,
+		speed: vehicle.ShaftTopSpeed(b, s), three: s.Joints.Is("3"), cv: s.Joints.Is("cv")}
+	from, to := b.Part(s.From), b.Part(s.To)
+	some := func(p *ledger.Part) q.Truth {
+		return s.BeforeMove.And(b.MovedSinceWork(p).Some).Or(s.BeforeMove.Not().And(b.MovedSinceTaped(p).Some))
+	}
+	moved := some(from).Or(some(to))
+	out.carried = s.BeforeMove.Or(moved)
+	if !out.carried.Fails() {
+		l := lineOf(b, s).Moved(moveOf(b, s, from), moveOf(b, s, to))
+		out.carry(moved, l.named("shaft now", "as read + move of its end - move of its start"))
+	}
+	out.joints = out.lay()
+	return out
+}
+
+// lineOf is a shaft as it was read.
+func lineOf(b *ledger.Build, s *ledger.Shaft) Line {
+	way := q.Choose(b.Part(s.To).Role.Is("front-axle"), minus, one)
+	return LineOf(s.Length, s.Slopes.Shaft, s.Plan.Shaft, way).named("shaft as read", "(1, tan p, -tan t) L / sqrt(1 + tan^2 t + tan^2 p)")
+}
+
+// named names the three measures of a line for the worked solution.
+func (l Line) named(name, formula string) Line {
+	return Line{l.Back.As(name+", x back", formula), l.Right.As(name+", y right", formula), l.Up.As(name+", z up", formula)}
+}
+
+// moveOf is how far an end has come since the readings.
+func moveOf(b *ledger.Build, s *ledger.Shaft, p *ledger.Part) Line {
+	way := func(along string) q.Quantity {
+		w := q.Written(along, nil)
+		return q.Choose(s.BeforeMove, b.MovedSinceWork(p).Along(w), b.MovedSinceTaped(p).Along(w)).
+			As("move of "+p.Path()+" "+along, "its place now - its place when read")
+	}
+	return Line{way("back"), way("right"), way("up")}
+}
+
+// carry puts the line as it is now in place of the readings. Readings from
+// before a move are worth something only where the ledger knows the move, and
+// on a shaft whose middle stands still it does not say enough.
+func (s *shaft) carry(moved q.Truth, l Line) {
+	lost := func(as q.Quantity) q.Quantity {
+		return q.Choose(s.three, q.Waits(as.Dim(), s.Path()+" read again after the move", s.Place()), as)
+	}
+	over := func(read, as q.Quantity, name, formula string) q.Quantity {
+		unknown := q.Waits(as.Dim(), "where what moved stood before (was-at)", s.Place())
+		still := q.Choose(s.BeforeMove, unknown, read)
+		return q.Choose(moved, lost(as).As(name, formula), still)
+	}
+	s.length = over(s.Length, l.Length(), "length now", "sqrt(x^2 + y^2 + z^2)")
+	s.slope = over(s.Slopes.Shaft, l.Slope(), "slope now", "atan(-z/x)")
+	s.plan = over(s.Plan.Shaft, l.Plan(), "slope in plan now", "atan(y/x)")
+	s.grown = over(noLength, l.Length().Sub(s.Length), "growth since the readings", "length now - length as read")
+}
+
+// lay lists the joints. A plain joint's driving yoke stands across the one
+// before it where the yokes of the tube between them are in line, so signs
+// take turns; where they are not all have the same, which is the worst.
+func (s *shaft) lay() []joint {
+	turns := q.Choose(s.Phased, minus, one)
+	last := q.Choose(s.Joints.Is("2"), turns, one)
+	behind := q.Choose(s.three, s.Slopes.Second, s.slope)
+	behindPlan := q.Choose(s.three, s.Plan.Second, s.plan)
+	at := func(name string, here, cv q.Truth, sign q.Quantity, before, after, beforePlan, afterPlan q.Quantity) joint {
+		return joint{name, here, cv, Bend{sign,
+			after.Sub(before).As("bend at the "+name+" in side view", "slope after - slope before"),
+			afterPlan.Sub(beforePlan).As("bend at the "+name+" in plan", "slope after - slope before")}}
+	}
+	return []joint{
+		at("driving end", q.Is(true), s.Joints.Is("cv", "cv-plain"), one, s.Slopes.From, s.slope, s.Plan.From, s.plan),
+		at("middle", s.three, q.Is(false), turns, s.slope, s.Slopes.Second, s.plan, s.Plan.Second),
+		at("driven end", q.Is(true), s.cv, last, behind, s.Slopes.To, behindPlan, s.Plan.To),
+	}
+}
+
+// angle is how far a joint is bent.
+func (j joint) angle() q.Quantity {
+	return TrueAngle(j.bend.Side, j.bend.Plan).As("angle of the joint at the "+j.name, "tan^2 b = tan^2 side + tan^2 plan")
+}
+
+// resultant is that of the plain joints: another does nothing.
+func (s *shaft) resultant() q.Quantity {
+	var bends []Bend
+	for _, j := range s.joints {
+		if plain := j.here.And(j.cv.Not()); !plain.Fails() {
+			bends = append(bends, Bend{j.bend.Sign, q.Choose(plain, j.bend.Side, noAngle), q.Choose(plain, j.bend.Plan, noAngle)})
+		}
+	}
+	return Resultant(bends...).As("resultant angle", "sqrt|sum of s (side + i plan)^2|")
+}
+
+// critical is the first critical speed of a tube of that length.
+func (s *shaft) critical(length q.Quantity) q.Quantity {
+	metal := func(column string, dim q.Dim) q.Quantity {
+		return tubes.Look(s.Material, column, dim, "a "+column+" of the tube")
+	}
+	inside := s.Tube.Sub(s.Wall.Times(2)).As("inside diameter", "D - 2 wall")
+	moment := SecondMoment(s.Tube, inside).As("second moment of the tube", "pi (D^4 - d^4) / 64")
+	mass := MassALength(metal("density", q.Density), s.Tube, inside).As("mass a length", "rho pi (D^2 - d^2) / 4")
+	return Whirling(metal("modulus", q.Pressure), moment, mass, length).As("first critical speed", "(pi / (2 L^2)) sqrt(E I / m')")
+}
+
+// fitted: the finished vehicle carries what the shaft joins.
+func (s *shaft) fitted(b *ledger.Build) q.Truth {
+	return vehicle.Aboard(b.Part(s.From)).And(vehicle.Aboard(b.Part(s.To)))
+}

@@ -1,0 +1,99 @@
+package gearing
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	q "fishplate/ledger/quantity"
+	"fishplate/rules/packtest"
+	"fishplate/rules/vehicle"
+)
+
+func given(text string) q.Quantity { return q.Cited("given", text, "the example") }
+
+// in reads a value in the unit that the source prints.
+func in(t *testing.T, v q.Quantity, unit string) float64 {
+	t.Helper()
+	u, ok := q.UnitNamed(unit)
+	assert.True(t, ok, unit)
+	assert.Equal(t, u.Dim, v.Dim())
+	return v.Value() / u.Factor
+}
+
+// Arithmetic on the reference data's own case: 400 lb-ft through 4.0, 1.0 and
+// 3.73 with 0.90 left, 33 in tires, pull 3906.3 lbf and start 10,000 lb with a
+// rolling resistance of 0.015 on 40.53 %.
+func TestGradeability(t *testing.T) {
+	torque := vehicle.Through(vehicle.Through(given("400 lb-ft"), given("4.0")), given("3.73"))
+	f := Pull(torque, given("0.90"), given("33 in"))
+	assert.InDelta(t, 3906.3, in(t, f, "lbf"), 0.05)
+	g := Grade(f, given("10000 lbf"), given("0.015"), steepest)
+	assert.InDelta(t, 40.53, in(t, g, "%"), 0.005)
+}
+
+// With just the rolling resistance it starts on the level only, and however
+// hard it pulls no more than 45 deg is told.
+func TestGradeLimits(t *testing.T) {
+	assert.InDelta(t, 0, Grade(given("150 lbf"), given("10000 lbf"), given("0.015"), steepest).Value(), 1e-12)
+	assert.InDelta(t, 1, Grade(given("30000 lbf"), given("10000 lbf"), given("0.015"), steepest).Value(), 1e-7)
+	f := Pull(given("1000 lb-ft"), given("0.9"), given("33 in"))
+	assert.InDelta(t, f.Value()/2, Pull(given("1000 lb-ft"), given("0.9"), given("66 in")).Value(), 1e-9, "a taller tire pulls less")
+}
+
+// Generator frequency, poles * rpm / 120, from the US Navy's training series:
+// 2 poles at 3600 rpm and 4 at 1800 give 60 Hz; 6 at 500 give 25 and 12 at 4000
+// give 400 (results derived there). worldpowerfaqs.com: 8 pole pairs at 3000 rpm
+// give 400 Hz. Derived: an engine at 800 rpm, pulleys 2.5, 6 pole pairs, 200 Hz.
+func TestWTerminal(t *testing.T) {
+	for _, c := range []struct {
+		speed          string
+		pulleys, pairs float64
+		hertz          float64
+	}{
+		{"3600 rpm", 1, 1, 60}, {"1800 rpm", 1, 2, 60}, {"500 rpm", 1, 3, 25}, {"4000 rpm", 1, 6, 400}, {"3000 rpm", 1, 8, 400}, {"800 rpm", 2.5, 6, 200},
+	} {
+		p := PhasePulses(q.Number(c.pulleys), q.Number(c.pairs), perTurn)
+		assert.InDelta(t, c.hertz, in(t, p.Mul(given(c.speed)), "Hz"), 1e-9, c.speed)
+	}
+	assert.InDelta(t, 15, in(t, PhasePulses(q.Number(2.5), q.Number(6), perTurn), "pulses/rev"), 1e-12, "6 pole pairs at 2.5")
+}
+
+// 40 pulses a turn of the shaft, 655 turns of the tire a mile and a 4.10 axle
+// are 107,420 pulses a mile, by hand; a converter that divides by 26.855 makes
+// 4,000 of it. On taller tires (657 for 690 turns a mile) a sender that was
+// right gives 0.9522 of what it gave.
+func TestRoadPulses(t *testing.T) {
+	p := RoadPulses(given("40 pulses/rev"), given("655 rev/mi"), given("4.10"), q.Number(1))
+	assert.InDelta(t, 107420, in(t, p, "pulses/mi"), 1e-6)
+	assert.InDelta(t, 4000, in(t, RoadPulses(given("40 pulses/rev"), given("655 rev/mi"), given("4.10"), q.Number(26.855)), "pulses/mi"), 1e-6)
+	kept := Rescaled(given("4000 pulses/mi"), given("657 rev/mi"), given("3.73"), given("690 rev/mi"), given("3.73"))
+	assert.InDelta(t, 4000*0.9522, in(t, kept, "pulses/mi"), 0.5)
+	assert.InDelta(t, 4000, in(t, Rescaled(kept, given("690 rev/mi"), given("3.73"), given("657 rev/mi"), given("3.73")), "pulses/mi"), 1e-9)
+}
+
+// Common practice, no source: 37 in tires on 3.73 gears with a 0.75 top gear are
+// at 1,652 rpm at 65 mph by the nominal diameter, but roll at about 1,701: the
+// rule goes by the latter, and by counted turns before both.
+func TestThirtySevens(t *testing.T) {
+	const truck = `
+[vehicle.rear]
+tire = "tire.a"
+final-drive = 3.73
+[transmission]
+gears = [2.5, 1.0, 0.75]
+[tire.a]
+size = "37x12.50R20"
+`
+	at := func(more string) float64 {
+		b := packtest.Build(t, truck+more)
+		return in(t, vehicle.EngineSpeed(b, upTo(b, cruising)), "rpm")
+	}
+	assert.InDelta(t, 1701, at(""), 1)
+	assert.InDelta(t, 1652, at("revs-per-mile = \"545.1 rev/mi\"\n"), 0.5)
+}
+
+// Each source has something that rests on it.
+func TestSourcesUsed(t *testing.T) { assert.Empty(t, data.Unused()) }
+
+func TestPack(t *testing.T) { packtest.Run(t, Pack, "testdata") }

@@ -1,0 +1,50 @@
+package gearing
+
+import (
+	"fishplate/ledger"
+	q "fishplate/ledger/quantity"
+	"fishplate/lint"
+	"fishplate/rules/vehicle"
+)
+
+var roadSpeedSignal = &lint.Rule{
+	Name:    "gearing/road-speed-signal",
+	Title:   "the speedometer gets the pulses a mile that it expects, on the tires and the axle as they are now",
+	Due:     ledger.AtAssembly,
+	Sources: []q.Citation{data.Source("practice"), vehicle.RollingSource},
+	Note: "Counted over a measured mile where the ledger has that; else the sender's pulses by the turns of its tire a mile, and of the axle where it turns with the shaft; else, for the vehicle's own sender, what it gave by what tires and axle changed. " +
+		"20168/D turns a mile are those of a rigid circle and 3 % too few: a radial rolls on 3.05 D, not on 3.14 D. Revolutions a mile from the tire's maker settle it.",
+	Caution: "A speedometer that reads low lets you speed, and a transmission that is told the wrong speed shifts at the wrong time. Check it against a measured mile; your local code may say how far it may be off.",
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		m := b.Speedometer()
+		s.On(m, "").When(m.Written(), "no [speedometer] in the ledger").Same(roadPulses(b), m.Expects, agreement)
+	},
+}
+
+// roadPulses is what reaches the speedometer, pulses a mile.
+func roadPulses(b *ledger.Build) q.Quantity {
+	m, a := b.Speedometer(), vehicle.MainAxle(b)
+	turns := vehicle.TireTurns(b.Tire(a.Tire))
+	ratio := func(axle q.Quantity) q.Quantity { return q.Choose(m.TurnsWith.Is("wheel"), one, axle) }
+	reckoned := RoadPulses(m.Pulses, turns, ratio(a.FinalDrive), m.DividedBy).As("pulses a mile", "P * turns a mile * ratio / divided by")
+	turnsWas := q.Choose(a.TireWas.Given(), vehicle.TireTurns(b.Tire(a.TireWas)), turns)
+	ratioWas := q.Choose(a.FinalDriveWas.Given(), a.FinalDriveWas, a.FinalDrive)
+	kept := Rescaled(m.Expects, turns, ratio(a.FinalDrive), turnsWas, ratio(ratioWas)).As("pulses a mile of the vehicle's own sender", "what was right * turns now / turns as received")
+	own := b.Part(m.Sender).Origin.Is("original").OrElse(false)
+	return q.FirstOf(m.Measured, q.Choose(own.And(m.Pulses.Given().Not()), kept, reckoned))
+}
+
+var tachSignal = &lint.Rule{
+	Name:    "gearing/tach-signal",
+	Title:   "the tachometer gets the pulses a revolution that it expects",
+	Due:     ledger.AtAssembly,
+	Sources: []q.Citation{data.Source("practice"), data.Source("w-terminal")},
+	Note: "A diesel has no ignition to count: an alternator's W terminal gives pulley ratio * pole pairs a turn of the crankshaft, so pulleys and poles decide, and a belt that slips shows. " +
+		"Pole pairs, not poles; 12, 14 and 16 poles are all about: count or ask. The signal goes when the field does.",
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		m := b.Tachometer()
+		phase := PhasePulses(m.PulleyRatio, m.PolePairs, perTurn).As("pulses a crankshaft revolution", "pulley ratio * pole pairs")
+		s.On(m, "").When(m.Written(), "no [tachometer] in the ledger").
+			Same(q.Choose(m.Pulses.Given(), m.Pulses, phase), m.Expects, agreement)
+	},
+}
