@@ -18,7 +18,9 @@ func (b *Build) WithEntries(file string, text []byte) (*Build, []Fault) {
 	c := b.Overlay(r.entries)
 	for _, e := range r.entries {
 		for _, ref := range e.refs {
-			r.reference(c, ref)
+			if !r.unread {
+				r.reference(c, ref)
+			}
 		}
 	}
 	if len(r.faults) > 0 {

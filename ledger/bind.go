@@ -209,8 +209,10 @@ func (b *binder) quantity(f *field, dim q.Dim, n *syntax.Node, key string) q.Qua
 	default:
 		err = fmt.Errorf("takes %s; got %s", dim.Takes(), kindOfNode(n))
 	}
-	if err == nil && f.exact && dim == q.Ratio && r.Value < 0 {
-		err = fmt.Errorf("a count or a limit is not negative")
+	if err == nil {
+		if wrong := f.refuses(r); wrong != "" {
+			err = fmt.Errorf("%s; got %s", wrong, n.Text)
+		}
 	}
 	if err != nil {
 		b.fault(n.ValueAt, "%s: %v", key, err)

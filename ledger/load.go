@@ -25,6 +25,7 @@ type shop struct {
 	hookups map[string]HookupRule
 	limits  map[string]Limit
 	faults  []Fault
+	unread  bool
 }
 
 // NewLoader makes a loader.
@@ -44,8 +45,10 @@ func (l *Loader) Load(src *revision.Build) (*Build, []Fault) {
 	b.main.File = src.Name(MainFile)
 	b.hookups, b.Limits = sh.hookups, sh.limits
 	b.files = filesOf(src)
-	r.references(b)
-	r.cycles(b)
+	if !r.unread && !sh.unread {
+		r.references(b)
+		r.cycles(b)
+	}
 	b.Packs = packs(b)
 	b.layers = []map[string]*Entry{r.entries, used(r.entries, sh.entries)}
 	b.memo = map[any]any{}
@@ -61,6 +64,7 @@ func (r *reader) files(src *revision.Build, files []revision.File) {
 	for _, f := range files {
 		if f.Fault != "" {
 			r.faults = append(r.faults, Fault{q.Place{File: src.Name(f.Path), Line: 1, Column: 1}, f.Fault})
+			r.unread = true
 			continue
 		}
 		names = append(names, f.Path)
@@ -70,6 +74,7 @@ func (r *reader) files(src *revision.Build, files []revision.File) {
 		r.file = src.Name(name)
 		if errs[i] != nil {
 			r.faults = append(r.faults, Fault{q.Place{File: r.file, Line: 1, Column: 1}, message(errs[i])})
+			r.unread = true
 			continue
 		}
 		r.read(data[i])
@@ -94,7 +99,7 @@ func packs(b *Build) []q.Word {
 func (l *Loader) shop(src *revision.Build) (*shop, []Fault) {
 	name, data, found, err := src.Shop()
 	if err != nil {
-		return &shop{hookups: hookups}, []Fault{{q.Place{File: name, Line: 1, Column: 1}, message(err)}}
+		return &shop{hookups: hookups, unread: true}, []Fault{{q.Place{File: name, Line: 1, Column: 1}, message(err)}}
 	}
 	if !found {
 		return &shop{hookups: hookups}, nil
@@ -125,8 +130,9 @@ func (sh *shop) read(name string, data []byte) {
 		sh.limits = r.ownLimits(root)
 		r.root(root)
 	}
-	b := newBuild(name, r.entries)
-	r.references(b)
+	if sh.unread = r.unread; !r.unread {
+		r.references(newBuild(name, r.entries))
+	}
 	sh.faults = SortFaults(r.faults)
 }
 
@@ -137,6 +143,7 @@ type reader struct {
 	entries map[string]*Entry
 	hookups map[string]HookupRule
 	faults  []Fault
+	unread  bool // a file, or part of one: what is named may stand there
 }
 
 func (r *reader) fault(at syntax.Position, format string, args ...any) {
@@ -146,6 +153,7 @@ func (r *reader) fault(at syntax.Position, format string, args ...any) {
 func (r *reader) syntaxFaults(faults []syntax.Fault) {
 	for _, f := range faults {
 		r.fault(f.At, "%s", f.Message)
+		r.unread = true
 	}
 }
 

@@ -50,6 +50,27 @@ func since(t when, was, tapedAt Spot) Spot {
 	return tapedAt
 }
 
+// MovedAfter is the assembly on a place's way that the work moved, and dates
+// later than a day; nil where there is none, or where the day is not known.
+func (b *Build) MovedAfter(at Spot, day Date) *Assembly { return b.movedAfter(at, day, 0) }
+
+func (b *Build) movedAfter(at Spot, day Date, depth int) *Assembly {
+	switch {
+	case depth > 50:
+		return nil
+	case at.SameAs.Known():
+		p := b.Part(at.SameAs)
+		return b.movedAfter(p.At, day, depth+1)
+	case at.From.Known():
+		a := b.Assembly(at.From)
+		if a.WasAt.given && a.On.After(day).Holds() {
+			return a
+		}
+		return b.movedAfter(a.At, day, depth+1)
+	}
+	return nil
+}
+
 // HangsOn tells whether a place goes where an assembly goes: from its datum,
 // from that of an assembly that hangs on it, or at the same place as a part
 // that does.

@@ -29,6 +29,7 @@ type field struct {
 	nested *schema // of a struct, or of a map's or slice's struct
 
 	private bool
+	limits
 }
 
 func (f *field) takesQuantity() bool {
@@ -106,7 +107,7 @@ func reflectSchema(name string, t reflect.Type, prefix string) *schema {
 		if key == "" {
 			continue
 		}
-		f := &field{key: key, path: prefix + key, index: i, typ: sf.Type, about: sf.Tag.Get("about"), deflt: sf.Tag.Get("default")}
+		f := &field{key: key, path: prefix + key, index: i, typ: sf.Type, about: sf.Tag.Get("about"), deflt: sf.Tag.Get("default"), limits: readLimits(sf.Tag)}
 		f.dim = q.Ratio
 		if d := sf.Tag.Get("dim"); d != "" {
 			var ok bool
@@ -170,6 +171,7 @@ func (s *schema) field(prefix, key string) *field {
 // build.
 type KeyDoc struct {
 	Key, Takes, About string
+	Default           string // what absence means, where it means something
 	Private           bool
 }
 
@@ -181,7 +183,7 @@ func Keys(kind string) []KeyDoc {
 	}
 	var out []KeyDoc
 	for _, f := range s.fields {
-		out = append(out, KeyDoc{Key: f.key, Takes: f.takes(), About: f.about, Private: f.private})
+		out = append(out, KeyDoc{Key: f.key, Takes: f.takes(), About: f.about, Default: f.deflt, Private: f.private})
 	}
 	return out
 }
@@ -205,7 +207,7 @@ func (f *field) takes() string {
 	}
 	switch t {
 	case typeQuantity:
-		return many + f.dim.Takes()
+		return many + f.takesNumber()
 	case typeWord:
 		if len(f.oneof) > 0 {
 			return many + "one of " + list(f.oneof)
@@ -250,7 +252,19 @@ func list(words []string) string {
 	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
 }
 
+// slips are words that people write for a key that has another.
+var slips = map[string]string{
+	"weight": "mass", "location": "at", "position": "at", "place": "at", "qty": "count", "quantity": "count",
+	"size": "gauge", "wire": "gauge", "awg": "gauge", "amps": "load", "current": "load", "watts": "power", "volts": "voltage",
+	"color": "colour", "gvwr": "gross-rating", "gawr": "rating", "gcwr": "combined-rating", "mileage": "odometer", "miles": "odometer",
+	"source": "from", "destination": "to", "distance": "measured", "clearance": "measured", "description": "name",
+	"back": "behind", "x": "behind", "y": "right", "up": "above", "z": "above",
+}
+
 func didYouMean(word string, known []string) string {
+	if meant := slips[strings.ToLower(word)]; slices.Contains(known, meant) {
+		return fmt.Sprintf("; did you mean %q?", meant)
+	}
 	if near := q.Nearest(word, known); near != "" {
 		return fmt.Sprintf("; did you mean %q?", near)
 	}

@@ -35,5 +35,5 @@ func StageNamed(word string) (Stage, error) {
 			return Stage(i), nil
 		}
 	}
-	return 0, fmt.Errorf("unknown stage %q%s; the stages are, in order, %s", word, didYouMean(word, StageNames), list(StageNames))
+	return 0, fmt.Errorf("unknown stage %q; the stages are, in order, %s%s", word, list(StageNames), didYouMean(word, StageNames))
 }

@@ -6,6 +6,10 @@ import q "fishplate/ledger/quantity"
 //
 //	key      the key in the ledger
 //	dim      the dimension of a quantity ("any" where the entry decides)
+//	signed   a value may be negative, as temperatures, angles and places may;
+//	         no other may
+//	above-zero, within, choices  what else a value must be ("0 to 1", "2,4")
+//	unit     the units that a shop writes it in, where not those of its dimension
 //	exact    a certified rating, a limit or a count: it has no tolerance
 //	lever    a shop can change it to make a check pass
 //	oneof    the words that a word may be
@@ -40,52 +44,52 @@ type Vehicle struct {
 	Head
 	Make           q.Word     `key:"make" about:"who built it"`
 	Model          q.Word     `key:"model" about:"the maker's name for it"`
-	Year           q.Quantity `key:"year" exact:"" about:"model year"`
+	Year           q.Quantity `key:"year" exact:"" within:"1900 to 2100" about:"model year"`
 	VIN            q.Word     `key:"vin" private:"" about:"vehicle identification number"`
 	Body           q.Word     `key:"body" about:"body style"`
 	Drive          q.Word     `key:"drive" about:"driven wheels"`
 	Fuel           q.Word     `key:"fuel" oneof:"gasoline,diesel,propane,electric" about:"the fuel that the maker built it for"`
 	Duty           q.Word     `key:"duty" oneof:"light,heavy" about:"light or heavy duty, as certified"`
-	Seats          q.Quantity `key:"seats" exact:"" about:"designated seating positions"`
-	Wheelbase      q.Quantity `key:"wheelbase" dim:"length" about:"front axle line to rear axle line"`
-	GrossRating    q.Quantity `key:"gross-rating" dim:"mass" exact:"" about:"certified gross vehicle weight rating"`
-	CombinedRating q.Quantity `key:"combined-rating" dim:"mass" exact:"" about:"gross combined weight rating"`
+	Seats          q.Quantity `key:"seats" exact:"" above-zero:"" about:"designated seating positions"`
+	Wheelbase      q.Quantity `key:"wheelbase" dim:"length" above-zero:"" about:"front axle line to rear axle line"`
+	GrossRating    q.Quantity `key:"gross-rating" dim:"mass" exact:"" above-zero:"" about:"certified gross vehicle weight rating"`
+	CombinedRating q.Quantity `key:"combined-rating" dim:"mass" exact:"" above-zero:"" about:"gross combined weight rating"`
 	RoofRating     q.Quantity `key:"roof-rating" dim:"mass" exact:"" about:"what the roof may carry"`
-	CGHeight       q.Quantity `key:"cg-height" dim:"length" about:"height of the centre of gravity as received"`
-	Height         q.Quantity `key:"height" dim:"length" about:"overall height"`
-	TopSpeed       q.Quantity `key:"top-speed" dim:"speed" exact:"" about:"the highest speed it will be driven at"`
+	CGHeight       q.Quantity `key:"cg-height" dim:"length" above-zero:"" about:"height of the centre of gravity as received"`
+	Height         q.Quantity `key:"height" dim:"length" above-zero:"" about:"overall height"`
+	TopSpeed       q.Quantity `key:"top-speed" dim:"speed" exact:"" above-zero:"" about:"the highest speed it will be driven at"`
 }
 
 // Axle is [vehicle.front] or [vehicle.rear].
 type Axle struct {
 	Head
-	Rating        q.Quantity `key:"rating" dim:"mass" exact:"" about:"certified gross axle weight rating"`
-	Track         q.Quantity `key:"track" dim:"length" about:"track width now"`
-	TrackWas      q.Quantity `key:"track-was" dim:"length" about:"track width as received, if another"`
+	Rating        q.Quantity `key:"rating" dim:"mass" exact:"" above-zero:"" about:"certified gross axle weight rating"`
+	Track         q.Quantity `key:"track" dim:"length" above-zero:"" about:"track width now"`
+	TrackWas      q.Quantity `key:"track-was" dim:"length" above-zero:"" about:"track width as received, if another"`
 	Tire          Ref        `key:"tire" ref:"tire" about:"tire.x now"`
 	TireWas       Ref        `key:"tire-was" ref:"tire" about:"tire.x as received, if another"`
 	Wheel         Ref        `key:"wheel" ref:"wheel" about:"wheel.x"`
-	Tires         q.Quantity `key:"tires" exact:"" default:"2" about:"how many tires: 2, or 4 for duals"`
-	SpringRate    q.Quantity `key:"spring-rate" dim:"spring-rate" about:"at one wheel"`
-	SpringRateWas q.Quantity `key:"spring-rate-was" dim:"spring-rate" about:"at one wheel, as received, if other springs"`
+	Tires         q.Quantity `key:"tires" exact:"" default:"2" choices:"2,4" about:"how many tires: 2, or 4 for duals"`
+	SpringRate    q.Quantity `key:"spring-rate" dim:"spring-rate" above-zero:"" about:"at one wheel"`
+	SpringRateWas q.Quantity `key:"spring-rate-was" dim:"spring-rate" above-zero:"" about:"at one wheel, as received, if other springs"`
 	RideChange    q.Quantity `key:"ride-change-limit" dim:"length" exact:"" about:"how far ride height may change"`
-	RideChanged   q.Quantity `key:"ride-change" dim:"length" about:"how far ride height changed, measured; down is positive"`
-	FinalDrive    q.Quantity `key:"final-drive" about:"axle ratio now"`
-	FinalDriveWas q.Quantity `key:"final-drive-was" about:"axle ratio as received, if another"`
-	TorqueRating  q.Quantity `key:"torque-rating" dim:"torque" exact:"" about:"continuous or rated torque at the axle's output"`
-	BrakeTorque   q.Quantity `key:"brake-torque" dim:"torque" about:"brake torque of the axle at the same line pressure"`
-	Cover         q.Quantity `key:"fender-cover" dim:"length" lever:"" about:"how far the body stands out past the tire now, each side"`
-	CoverWas      q.Quantity `key:"fender-cover-was" dim:"length" about:"the same as received"`
+	RideChanged   q.Quantity `key:"ride-change" dim:"length" signed:"" about:"how far ride height changed, measured; down is positive"`
+	FinalDrive    q.Quantity `key:"final-drive" above-zero:"" about:"axle ratio now"`
+	FinalDriveWas q.Quantity `key:"final-drive-was" above-zero:"" about:"axle ratio as received, if another"`
+	TorqueRating  q.Quantity `key:"torque-rating" dim:"torque" exact:"" above-zero:"" about:"continuous or rated torque at the axle's output"`
+	BrakeTorque   q.Quantity `key:"brake-torque" dim:"torque" above-zero:"" about:"brake torque of the axle at the same line pressure"`
+	Cover         q.Quantity `key:"fender-cover" dim:"length" lever:"" signed:"" about:"how far the body stands out past the tire now, each side"`
+	CoverWas      q.Quantity `key:"fender-cover-was" dim:"length" signed:"" about:"the same as received"`
 }
 
 // Weighing is [weighing.ID].
 type Weighing struct {
 	Head
 	When     q.Word                `key:"when" oneof:"as-received,as-built" about:"which weighing this is"`
-	Front    q.Quantity            `key:"front" dim:"mass" about:"scale reading under the front axle"`
-	Rear     q.Quantity            `key:"rear" dim:"mass" about:"scale reading under the rear axle"`
+	Front    q.Quantity            `key:"front" dim:"mass" above-zero:"" about:"scale reading under the front axle"`
+	Rear     q.Quantity            `key:"rear" dim:"mass" above-zero:"" about:"scale reading under the rear axle"`
 	Aboard   []Ref                 `key:"aboard" ref:"load" about:"loads on board when it was weighed"`
-	Levels   map[string]q.Quantity `key:"levels" about:"how full each tank.x was, 0 to 1"`
+	Levels   map[string]q.Quantity `key:"levels" within:"0 to 1" about:"how full each tank.x was, 0 to 1"`
 	On       Date                  `key:"on" about:"date"`
 	Document Ref                   `key:"document" ref:"document" about:"the ticket"`
 }
@@ -95,34 +99,34 @@ type Donor struct {
 	Head
 	Make     q.Word     `key:"make" about:"who built it"`
 	Model    q.Word     `key:"model" about:"the maker's name for it"`
-	Year     q.Quantity `key:"year" exact:"" about:"model year"`
+	Year     q.Quantity `key:"year" exact:"" within:"1900 to 2100" about:"model year"`
 	VIN      q.Word     `key:"vin" private:"" about:"vehicle identification number"`
 	Fuel     q.Word     `key:"fuel" oneof:"gasoline,diesel,propane,electric" about:"its fuel"`
 	Duty     q.Word     `key:"duty" oneof:"light,heavy" about:"light or heavy duty, as certified"`
-	Odometer q.Quantity `key:"odometer" dim:"length" about:"distance run"`
+	Odometer q.Quantity `key:"odometer" dim:"length" unit:"mi or km" about:"distance run"`
 }
 
 // Engine is [engine], and [engine-was] the one that came out.
 type Engine struct {
 	Head
 	Part         Ref        `key:"part" ref:"part" about:"part.x"`
-	Year         q.Quantity `key:"year" exact:"" about:"model year it was certified for"`
+	Year         q.Quantity `key:"year" exact:"" within:"1900 to 2100" about:"model year it was certified for"`
 	Fuel         q.Word     `key:"fuel" oneof:"gasoline,diesel,propane,electric" about:"what it burns"`
 	Duty         q.Word     `key:"duty" oneof:"light,heavy" about:"light or heavy duty, as certified"`
-	Displacement q.Quantity `key:"displacement" dim:"volume" about:"swept volume"`
-	Cylinders    q.Quantity `key:"cylinders" exact:"" about:"how many"`
-	Idle         q.Quantity `key:"idle" dim:"speed-of-rotation" about:"idle speed"`
-	CruiseLimit  q.Quantity `key:"cruise-limit" dim:"speed-of-rotation" exact:"" about:"the highest speed it should be held at"`
-	Governed     q.Quantity `key:"governed" dim:"speed-of-rotation" about:"governed speed"`
-	PeakTorque   q.Quantity `key:"peak-torque" dim:"torque" about:"greatest torque"`
-	PeakTorqueAt q.Quantity `key:"peak-torque-at" dim:"speed-of-rotation" about:"speed of the greatest torque"`
-	RatedPower   q.Quantity `key:"rated-power" dim:"power" about:"rated power"`
-	RatedPowerAt q.Quantity `key:"rated-power-at" dim:"speed-of-rotation" about:"speed of the rated power"`
+	Displacement q.Quantity `key:"displacement" dim:"volume" above-zero:"" unit:"in3 or L" about:"swept volume"`
+	Cylinders    q.Quantity `key:"cylinders" exact:"" above-zero:"" about:"how many"`
+	Idle         q.Quantity `key:"idle" dim:"speed-of-rotation" above-zero:"" about:"idle speed"`
+	CruiseLimit  q.Quantity `key:"cruise-limit" dim:"speed-of-rotation" exact:"" above-zero:"" about:"the highest speed it should be held at"`
+	Governed     q.Quantity `key:"governed" dim:"speed-of-rotation" above-zero:"" about:"governed speed"`
+	PeakTorque   q.Quantity `key:"peak-torque" dim:"torque" above-zero:"" about:"greatest torque"`
+	PeakTorqueAt q.Quantity `key:"peak-torque-at" dim:"speed-of-rotation" above-zero:"" about:"speed of the greatest torque"`
+	RatedPower   q.Quantity `key:"rated-power" dim:"power" above-zero:"" about:"rated power"`
+	RatedPowerAt q.Quantity `key:"rated-power-at" dim:"speed-of-rotation" above-zero:"" about:"speed of the rated power"`
 	Boost        q.Quantity `key:"boost" dim:"pressure" about:"boost at rated power"`
-	VolEff       q.Quantity `key:"volumetric-efficiency" about:"volumetric efficiency"`
-	CompEff      q.Quantity `key:"compressor-efficiency" about:"compressor efficiency"`
+	VolEff       q.Quantity `key:"volumetric-efficiency" within:"0 to 1.5" about:"volumetric efficiency"`
+	CompEff      q.Quantity `key:"compressor-efficiency" within:"0 to 1" about:"compressor efficiency"`
 	Rock         q.Quantity `key:"rock" dim:"angle" about:"what the mounts let it roll, to one side"`
-	CrankHeight  q.Quantity `key:"crank-height" dim:"length" lever:"" about:"crankshaft line above ground"`
+	CrankHeight  q.Quantity `key:"crank-height" dim:"length" lever:"" above-zero:"" about:"crankshaft line above ground"`
 	Throttled    q.Truth    `key:"intake-throttle" default:"false" about:"a diesel that has a throttle in its intake"`
 }
 
@@ -196,20 +200,20 @@ type Tire struct {
 	Head
 	Size         q.Word     `key:"size" about:"the size marking"`
 	Service      q.Word     `key:"service" oneof:"light-truck,passenger" about:"what it is made for"`
-	LoadIndex    q.Quantity `key:"load-index" exact:"" about:"load index, single fitment"`
-	LoadRating   q.Quantity `key:"load-rating" dim:"mass" exact:"" about:"maximum load, single fitment"`
-	LoadDual     q.Quantity `key:"load-rating-dual" dim:"mass" exact:"" about:"maximum load, dual fitment"`
+	LoadIndex    q.Quantity `key:"load-index" exact:"" above-zero:"" about:"load index, single fitment"`
+	LoadRating   q.Quantity `key:"load-rating" dim:"mass" exact:"" above-zero:"" about:"maximum load, single fitment"`
+	LoadDual     q.Quantity `key:"load-rating-dual" dim:"mass" exact:"" above-zero:"" about:"maximum load, dual fitment"`
 	SpeedSymbol  q.Word     `key:"speed-symbol" about:"speed symbol"`
-	Pressure     q.Quantity `key:"pressure" dim:"pressure" about:"cold inflation"`
-	Diameter     q.Quantity `key:"diameter" dim:"length" about:"measured or catalogue diameter"`
-	RevsPerMile  q.Quantity `key:"revs-per-mile" dim:"revolutions-a-distance" about:"measured, as in \"631 rev/mi\""`
-	SectionWidth q.Quantity `key:"section-width" dim:"length" about:"section width"`
+	Pressure     q.Quantity `key:"pressure" dim:"pressure" above-zero:"" about:"cold inflation"`
+	Diameter     q.Quantity `key:"diameter" dim:"length" above-zero:"" about:"measured or catalogue diameter"`
+	RevsPerMile  q.Quantity `key:"revs-per-mile" dim:"revolutions-a-distance" above-zero:"" about:"measured, as in \"631 rev/mi\""`
+	SectionWidth q.Quantity `key:"section-width" dim:"length" above-zero:"" about:"section width"`
 }
 
 // Wheel is [wheel.ID].
 type Wheel struct {
 	Head
-	LoadRating q.Quantity `key:"load-rating" dim:"mass" exact:"" about:"maximum load of one"`
+	LoadRating q.Quantity `key:"load-rating" dim:"mass" exact:"" above-zero:"" about:"maximum load of one"`
 }
 
 // Gap is [gap.ID].
@@ -240,26 +244,26 @@ type Circuit struct {
 	From             Ref        `key:"from" ref:"part,relay,circuit" about:"what feeds it: part.x, relay.x or circuit.x"`
 	To               []Ref      `key:"to" ref:"part,relay,circuit" about:"what it feeds"`
 	Load             q.Quantity `key:"load" dim:"current" about:"its own current"`
-	Power            q.Quantity `key:"power" dim:"power" about:"its own power, in place of load"`
+	Power            q.Quantity `key:"power" dim:"power" unit:"W" about:"its own power, in place of load"`
 	Duty             q.Word     `key:"duty" oneof:"continuous,intermittent,momentary,cranking,signal,ground" about:"how it is used"`
 	Gauge            q.Word     `key:"gauge" size:"" about:"conductor size, such as 12 AWG or 3 mm2"`
 	Insulation       q.Word     `key:"insulation" about:"SAE type such as GXL, or a temperature"`
-	Length           q.Quantity `key:"length" dim:"length" lever:"" about:"one way"`
+	Length           q.Quantity `key:"length" dim:"length" lever:"" unit:"ft or m" about:"one way"`
 	Return           q.Word     `key:"return" oneof:"wire,chassis" about:"how the current comes back"`
-	ReturnLength     q.Quantity `key:"return-length" dim:"length" lever:"" about:"of the return wire, where it differs"`
-	ReturnResistance q.Quantity `key:"return-resistance" dim:"resistance" about:"of the chassis return, where measured"`
-	Fuse             q.Quantity `key:"fuse" dim:"current" exact:"" about:"fuse rating"`
-	Breaker          q.Quantity `key:"breaker" dim:"current" exact:"" about:"breaker rating"`
+	ReturnLength     q.Quantity `key:"return-length" dim:"length" lever:"" unit:"ft or m" about:"of the return wire, where it differs"`
+	ReturnResistance q.Quantity `key:"return-resistance" dim:"resistance" unit:"mohm" about:"of the chassis return, where measured"`
+	Fuse             q.Quantity `key:"fuse" dim:"current" exact:"" above-zero:"" about:"fuse rating"`
+	Breaker          q.Quantity `key:"breaker" dim:"current" exact:"" above-zero:"" about:"breaker rating"`
 	FuseFromSource   q.Quantity `key:"fuse-from-source" dim:"length" lever:"" about:"unfused length from the source"`
 	Sheathed         q.Truth    `key:"sheathed" default:"false" about:"the unfused length is sheathed"`
 	Relay            Ref        `key:"relay" ref:"relay" about:"relay.x that switches it"`
-	SwitchRating     q.Quantity `key:"switch-rating" dim:"current" exact:"" about:"of the switch in it"`
-	Bundle           q.Quantity `key:"bundle" exact:"" about:"how many current-carrying wires run together"`
+	SwitchRating     q.Quantity `key:"switch-rating" dim:"current" exact:"" above-zero:"" about:"of the switch in it"`
+	Bundle           q.Quantity `key:"bundle" exact:"" above-zero:"" about:"how many current-carrying wires run together"`
 	FaultCurrent     q.Quantity `key:"fault-current" dim:"current" about:"prospective short-circuit current"`
-	ClearingTime     q.Quantity `key:"clearing-time" dim:"time" about:"how soon its fuse clears that"`
+	ClearingTime     q.Quantity `key:"clearing-time" dim:"time" unit:"s or ms" about:"how soon its fuse clears that"`
 	Zone             Ref        `key:"zone" ref:"zone" about:"zone.x it runs through, the hottest"`
 	Critical         q.Truth    `key:"critical" default:"false" about:"something dangerous fails with it"`
-	DropLimit        q.Quantity `key:"drop-limit" exact:"" about:"voltage drop allowed, such as 3 %"`
+	DropLimit        q.Quantity `key:"drop-limit" exact:"" within:"0 to 1" about:"voltage drop allowed, such as 3 %"`
 	Colour           q.Word     `key:"colour" about:"colour of the wire"`
 	Like             Ref        `key:"like" ref:"circuit" about:"circuit.x it takes from what it does not say"`
 }
@@ -267,16 +271,16 @@ type Circuit struct {
 // Relay is [relay.ID].
 type Relay struct {
 	Head
-	ContactRating q.Quantity `key:"contact-rating" dim:"current" exact:"" about:"of its contacts"`
+	ContactRating q.Quantity `key:"contact-rating" dim:"current" exact:"" above-zero:"" about:"of its contacts"`
 	Coil          Ref        `key:"coil" ref:"circuit" about:"circuit.x that works it"`
 }
 
 // Supply is [supply].
 type Supply struct {
 	Head
-	Voltage          q.Quantity `key:"voltage" dim:"voltage" exact:"" about:"system voltage"`
+	Voltage          q.Quantity `key:"voltage" dim:"voltage" exact:"" above-zero:"" about:"system voltage"`
 	AlternatorCruise q.Quantity `key:"alternator-cruise" dim:"current" about:"output at cruise, hot"`
 	AlternatorIdle   q.Quantity `key:"alternator-idle" dim:"current" about:"output at idle, hot"`
-	BatteryCCA       q.Quantity `key:"battery-cca" dim:"current" exact:"" about:"cold cranking amps (SAE J537)"`
+	BatteryCCA       q.Quantity `key:"battery-cca" dim:"current" exact:"" above-zero:"" about:"cold cranking amps (SAE J537)"`
 	StarterCurrent   q.Quantity `key:"starter-current" dim:"current" about:"what the starter draws, cold"`
 }

@@ -9,12 +9,12 @@ type Fuel struct {
 	Filler         q.Word     `key:"filler" oneof:"wide,narrow" about:"the filler neck: passes a diesel spout or not"`
 	FillerLabel    q.Word     `key:"filler-label" about:"what the label at the filler says"`
 	WaterSeparator Ref        `key:"water-separator" ref:"part" about:"part.x"`
-	FilterRating   q.Quantity `key:"filter-rating" dim:"length" exact:"" about:"of the final filter, in um"`
+	FilterRating   q.Quantity `key:"filter-rating" dim:"length" exact:"" unit:"um" above-zero:"" about:"of the final filter, in um"`
 	ReturnLine     Ref        `key:"return-line" ref:"hose" words:"" about:"hose.x, or \"not needed\""`
 	Vent           q.Word     `key:"vent" about:"how the tank breathes"`
-	Viscosity      q.Quantity `key:"viscosity" dim:"kinematic-viscosity" about:"at the coldest that it will run"`
+	Viscosity      q.Quantity `key:"viscosity" dim:"kinematic-viscosity" above-zero:"" about:"at the coldest that it will run"`
 	PumpAllows     q.Quantity `key:"pump-allows" dim:"pressure" exact:"" about:"what may be lost ahead of the pump"`
-	FilterAsked    q.Quantity `key:"filter-asked" dim:"length" exact:"" about:"how fine a filter the engine asks for"`
+	FilterAsked    q.Quantity `key:"filter-asked" dim:"length" exact:"" unit:"um" above-zero:"" about:"how fine a filter the engine asks for"`
 	InTankPump     q.Word     `key:"in-tank-pump" oneof:"removed,kept,none" about:"what became of it"`
 	Canister       q.Word     `key:"evaporative-canister" oneof:"kept,capped,removed,none" about:"what became of it"`
 }
@@ -27,19 +27,19 @@ type Hose struct {
 	Class            q.Word     `key:"class" about:"its class, such as 30R9"`
 	From             Ref        `key:"from" ref:"part,hose" words:"" about:"where it starts: part.x, hose.x or words"`
 	To               Ref        `key:"to" ref:"part,hose" words:"" about:"where it ends"`
-	BoreFrom         q.Quantity `key:"bore-from" dim:"length" about:"bore of what it joins at the start"`
-	BoreTo           q.Quantity `key:"bore-to" dim:"length" about:"bore of what it joins at the end"`
-	Bore             q.Quantity `key:"bore" dim:"length" lever:"" about:"its own bore"`
+	BoreFrom         q.Quantity `key:"bore-from" dim:"length" above-zero:"" about:"bore of what it joins at the start"`
+	BoreTo           q.Quantity `key:"bore-to" dim:"length" above-zero:"" about:"bore of what it joins at the end"`
+	Bore             q.Quantity `key:"bore" dim:"length" lever:"" above-zero:"" about:"its own bore"`
 	Length           q.Quantity `key:"length" dim:"length" lever:"" about:"length"`
 	Role             q.Word     `key:"role" about:"supply, return, vent, fill, ..."`
 	Pressure         q.Quantity `key:"pressure" dim:"pressure" about:"the highest in use"`
 	Temperature      q.Quantity `key:"temperature" dim:"temperature" about:"the highest in use"`
-	RatedPressure    q.Quantity `key:"rated-pressure" dim:"pressure" exact:"" about:"the maker's working pressure"`
+	RatedPressure    q.Quantity `key:"rated-pressure" dim:"pressure" exact:"" above-zero:"" about:"the maker's working pressure"`
 	RatedTemperature q.Quantity `key:"rated-temperature" dim:"temperature" exact:"" about:"the maker's temperature"`
 	RatedFor         []q.Word   `key:"rated-for" about:"fuels that the maker rates it for"`
 	Immersed         q.Truth    `key:"immersed" default:"false" about:"it lies in the fuel"`
 	RatedImmersed    q.Truth    `key:"rated-immersed" about:"the maker rates it for immersion"`
-	Flow             q.Quantity `key:"flow" dim:"flow" about:"what runs through it at most"`
+	Flow             q.Quantity `key:"flow" dim:"flow" unit:"gph or L/h" about:"what runs through it at most"`
 	Joined           q.Word     `key:"joined" about:"how it is joined"`
 	Clamps           q.Word     `key:"clamps" about:"clamps"`
 	CutFrom          q.Word     `key:"cut-from" about:"the moulded hose it was cut from"`

@@ -7,9 +7,9 @@ type Transmission struct {
 	Head
 	Part         Ref          `key:"part" ref:"part" about:"part.x"`
 	Kind         q.Word       `key:"kind" oneof:"automatic,manual" about:"automatic or manual"`
-	Gears        []q.Quantity `key:"gears" about:"ratios, first gear first"`
-	StallRatio   q.Quantity   `key:"stall-ratio" about:"torque ratio of the converter at stall"`
-	TorqueRating q.Quantity   `key:"torque-rating" dim:"torque" exact:"" about:"rated input torque"`
+	Gears        []q.Quantity `key:"gears" above-zero:"" about:"ratios, first gear first"`
+	StallRatio   q.Quantity   `key:"stall-ratio" above-zero:"" about:"torque ratio of the converter at stall"`
+	TorqueRating q.Quantity   `key:"torque-rating" dim:"torque" exact:"" above-zero:"" about:"rated input torque"`
 	Controller   Ref          `key:"controller" ref:"part" about:"part.x that shifts it"`
 }
 
@@ -17,9 +17,9 @@ type Transmission struct {
 type Transfer struct {
 	Head
 	Part         Ref        `key:"part" ref:"part" about:"part.x"`
-	High         q.Quantity `key:"high" about:"high range ratio"`
-	Low          q.Quantity `key:"low" about:"low range ratio"`
-	TorqueRating q.Quantity `key:"torque-rating" dim:"torque" exact:"" about:"rated input torque"`
+	High         q.Quantity `key:"high" above-zero:"" about:"high range ratio"`
+	Low          q.Quantity `key:"low" above-zero:"" about:"low range ratio"`
+	TorqueRating q.Quantity `key:"torque-rating" dim:"torque" exact:"" above-zero:"" about:"rated input torque"`
 }
 
 // ShaftAngles are angle-finder readings of a shaft and what it joins.
@@ -35,11 +35,11 @@ type Shaft struct {
 	Head
 	From             Ref         `key:"from" ref:"part" about:"part.x that drives it"`
 	To               Ref         `key:"to" ref:"part" about:"part.x that it drives"`
-	Length           q.Quantity  `key:"length" dim:"length" lever:"" about:"joint centre to joint centre; of the first tube where it has three joints"`
-	LengthSecond     q.Quantity  `key:"length-second" dim:"length" lever:"" about:"of the second tube of a shaft with three joints"`
-	LengthWas        q.Quantity  `key:"length-was" dim:"length" about:"as received"`
-	Tube             q.Quantity  `key:"tube" dim:"length" about:"outside diameter of the tube"`
-	Wall             q.Quantity  `key:"wall" dim:"length" about:"wall of the tube"`
+	Length           q.Quantity  `key:"length" dim:"length" lever:"" above-zero:"" about:"joint centre to joint centre; of the first tube where it has three joints"`
+	LengthSecond     q.Quantity  `key:"length-second" dim:"length" lever:"" above-zero:"" about:"of the second tube of a shaft with three joints"`
+	LengthWas        q.Quantity  `key:"length-was" dim:"length" above-zero:"" about:"as received"`
+	Tube             q.Quantity  `key:"tube" dim:"length" above-zero:"" about:"outside diameter of the tube"`
+	Wall             q.Quantity  `key:"wall" dim:"length" above-zero:"" about:"wall of the tube"`
 	Slopes           ShaftAngles `key:"slopes" about:"side view, down to the rear positive"`
 	Plan             ShaftAngles `key:"plan" about:"seen from above, to the right positive"`
 	Phased           q.Truth     `key:"phased" about:"yokes in line"`
@@ -56,34 +56,34 @@ type Shaft struct {
 // Tachometer is [tachometer].
 type Tachometer struct {
 	Head
-	Expects     q.Quantity `key:"expects" dim:"count-a-revolution" about:"pulses a crankshaft revolution"`
+	Expects     q.Quantity `key:"expects" dim:"count-a-revolution" above-zero:"" about:"pulses a crankshaft revolution"`
 	Sender      Ref        `key:"sender" ref:"part" about:"part.x"`
-	PolePairs   q.Quantity `key:"pole-pairs" exact:"" about:"of the alternator, where it is the sender"`
-	PulleyRatio q.Quantity `key:"pulley-ratio" about:"crankshaft pulley over alternator pulley"`
-	Pulses      q.Quantity `key:"pulses" dim:"count-a-revolution" about:"pulses a crankshaft revolution of a sender that is not an alternator"`
+	PolePairs   q.Quantity `key:"pole-pairs" exact:"" above-zero:"" about:"of the alternator, where it is the sender"`
+	PulleyRatio q.Quantity `key:"pulley-ratio" above-zero:"" about:"crankshaft pulley over alternator pulley"`
+	Pulses      q.Quantity `key:"pulses" dim:"count-a-revolution" above-zero:"" about:"pulses a crankshaft revolution of a sender that is not an alternator"`
 }
 
 // Speedometer is [speedometer].
 type Speedometer struct {
 	Head
-	Expects   q.Quantity `key:"expects" dim:"count-a-distance" about:"pulses a mile"`
+	Expects   q.Quantity `key:"expects" dim:"count-a-distance" above-zero:"" about:"pulses a mile"`
 	Sender    Ref        `key:"sender" ref:"part" about:"part.x"`
-	Pulses    q.Quantity `key:"pulses" dim:"count-a-revolution" about:"pulses a revolution of what it turns with"`
+	Pulses    q.Quantity `key:"pulses" dim:"count-a-revolution" above-zero:"" about:"pulses a revolution of what it turns with"`
 	TurnsWith q.Word     `key:"turns-with" oneof:"shaft,wheel" about:"what the sender turns with"`
-	DividedBy q.Quantity `key:"divided-by" default:"1" about:"what a converter between sender and speedometer divides the pulses by"`
+	DividedBy q.Quantity `key:"divided-by" default:"1" above-zero:"" about:"what a converter between sender and speedometer divides the pulses by"`
 	Measured  q.Quantity `key:"measured" dim:"count-a-distance" about:"what reaches the speedometer, counted over a measured mile"`
 }
 
 // Cooling is [cooling].
 type Cooling struct {
 	Head
-	Rejected     q.Quantity `key:"rejected" dim:"power" about:"heat to coolant at rated power"`
-	HeatShare    q.Quantity `key:"heat-share" about:"share of the fuel's heat that goes to coolant"`
+	Rejected     q.Quantity `key:"rejected" dim:"power" unit:"BTU/min or kW" about:"heat to coolant at rated power"`
+	HeatShare    q.Quantity `key:"heat-share" within:"0 to 1" about:"share of the fuel's heat that goes to coolant"`
 	Ambient      q.Quantity `key:"ambient" dim:"temperature" exact:"" about:"design ambient"`
-	Mix          q.Quantity `key:"mix" about:"share of glycol by volume"`
+	Mix          q.Quantity `key:"mix" within:"0 to 1" about:"share of glycol by volume"`
 	Cap          q.Quantity `key:"cap" dim:"pressure" about:"pressure cap"`
 	TopTankLimit q.Quantity `key:"top-tank-limit" dim:"temperature" exact:"" about:"hottest top tank allowed"`
-	FuelFlow     q.Quantity `key:"fuel-flow" dim:"mass-flow" about:"fuel burnt at rated power, such as 62 lb/h, where rejected is not known"`
+	FuelFlow     q.Quantity `key:"fuel-flow" dim:"mass-flow" above-zero:"" unit:"lb/h or kg/h" about:"fuel burnt at rated power, such as 62 lb/h, where rejected is not known"`
 	AirPressure  q.Quantity `key:"air-pressure" dim:"absolute-pressure" about:"of the air at the design ambient; sea level where it is left out"`
 }
 
@@ -92,17 +92,17 @@ type Radiator struct {
 	Head
 	Part             Ref        `key:"part" ref:"part" about:"part.x"`
 	Cools            q.Word     `key:"cools" oneof:"coolant,transmission,charge-air,oil" default:"coolant" about:"what it cools"`
-	Rating           q.Quantity `key:"rating" dim:"power" about:"heat given up at its rating difference"`
-	RatingDifference q.Quantity `key:"rating-difference" dim:"temperature-difference" exact:"" about:"inlet temperature less air at that rating"`
-	Effectiveness    q.Quantity `key:"effectiveness" about:"of a charge-air cooler"`
+	Rating           q.Quantity `key:"rating" dim:"power" above-zero:"" unit:"BTU/min or kW" about:"heat given up at its rating difference"`
+	RatingDifference q.Quantity `key:"rating-difference" dim:"temperature-difference" exact:"" above-zero:"" about:"inlet temperature less air at that rating"`
+	Effectiveness    q.Quantity `key:"effectiveness" within:"0 to 1" about:"of a charge-air cooler"`
 	OutletLimit      q.Quantity `key:"outlet-limit" dim:"temperature" exact:"" about:"hottest outlet allowed"`
-	Heat             q.Quantity `key:"heat" dim:"power" about:"heat that it must give up, where not the engine's"`
+	Heat             q.Quantity `key:"heat" dim:"power" unit:"BTU/min or kW" about:"heat that it must give up, where not the engine's"`
 	CooledBy         q.Word     `key:"cooled-by" oneof:"air,coolant" default:"air" about:"air, or coolant for a cooler in the radiator's tank"`
 	AirRise          q.Quantity `key:"air-rise" dim:"temperature-difference" about:"how far the coolers ahead of it warm its air"`
 	InletLimit       q.Quantity `key:"inlet-limit" dim:"temperature" exact:"" about:"hottest inlet allowed, of a transmission cooler"`
-	Conductance      q.Quantity `key:"conductance" dim:"heat-flow-a-degree" about:"U A of the core, where its maker gives no rating"`
-	AirFlow          q.Quantity `key:"air-flow" dim:"flow" about:"cooling air through the core, with its conductance"`
-	Flow             q.Quantity `key:"flow" dim:"flow" about:"coolant through the core, with its conductance"`
+	Conductance      q.Quantity `key:"conductance" dim:"heat-flow-a-degree" above-zero:"" about:"U A of the core, where its maker gives no rating"`
+	AirFlow          q.Quantity `key:"air-flow" dim:"flow" above-zero:"" unit:"cfm" about:"cooling air through the core, with its conductance"`
+	Flow             q.Quantity `key:"flow" dim:"flow" above-zero:"" about:"coolant through the core, with its conductance"`
 }
 
 // Loop is [loop.ID].
@@ -116,24 +116,24 @@ type Loop struct {
 // Intake is [intake].
 type Intake struct {
 	Head
-	FilterFlow       q.Quantity `key:"filter-flow" dim:"flow" exact:"" about:"what the filter passes at its rated restriction"`
-	Bore             q.Quantity `key:"bore" dim:"length" about:"bore of the duct"`
-	Restriction      q.Quantity `key:"restriction" dim:"pressure" about:"measured at rated power"`
-	RestrictionLimit q.Quantity `key:"restriction-limit" dim:"pressure" exact:"" about:"what the engine allows"`
+	FilterFlow       q.Quantity `key:"filter-flow" dim:"flow" exact:"" above-zero:"" unit:"cfm" about:"what the filter passes at its rated restriction"`
+	Bore             q.Quantity `key:"bore" dim:"length" above-zero:"" about:"bore of the duct"`
+	Restriction      q.Quantity `key:"restriction" dim:"pressure" unit:"inH2O or kPa" about:"measured at rated power"`
+	RestrictionLimit q.Quantity `key:"restriction-limit" dim:"pressure" exact:"" above-zero:"" unit:"inH2O or kPa" about:"what the engine allows"`
 }
 
 // Exhaust is [exhaust].
 type Exhaust struct {
 	Head
-	Bore              q.Quantity `key:"bore" dim:"length" about:"bore of the pipe"`
-	BackPressure      q.Quantity `key:"back-pressure" dim:"pressure" about:"measured at rated power"`
-	BackPressureLimit q.Quantity `key:"back-pressure-limit" dim:"pressure" exact:"" about:"what the engine allows"`
+	Bore              q.Quantity `key:"bore" dim:"length" above-zero:"" about:"bore of the pipe"`
+	BackPressure      q.Quantity `key:"back-pressure" dim:"pressure" unit:"inHg or kPa" about:"measured at rated power"`
+	BackPressureLimit q.Quantity `key:"back-pressure-limit" dim:"pressure" exact:"" above-zero:"" unit:"inHg or kPa" about:"what the engine allows"`
 }
 
 // Readings are what a test may record.
 type Readings struct {
 	Speed        q.Quantity `key:"speed" dim:"speed" about:"speed at the start"`
-	Distance     q.Quantity `key:"distance" dim:"length" about:"stopping distance"`
+	Distance     q.Quantity `key:"distance" dim:"length" unit:"ft or m" about:"stopping distance"`
 	Deceleration q.Quantity `key:"deceleration" dim:"acceleration" about:"mean deceleration"`
 	Grade        q.Quantity `key:"grade" about:"slope, such as 20 %"`
 	Held         q.Truth    `key:"held" about:"it held"`
@@ -142,13 +142,13 @@ type Readings struct {
 	Ambient      q.Quantity `key:"ambient" dim:"temperature" about:"air temperature"`
 	EngineSpeed  q.Quantity `key:"engine-speed" dim:"speed-of-rotation" about:"engine speed"`
 	Voltage      q.Quantity `key:"voltage" dim:"voltage" about:"system voltage"`
-	Current      q.Quantity `key:"current" dim:"current" about:"current"`
-	Vacuum       q.Quantity `key:"vacuum" dim:"pressure" about:"vacuum depth"`
+	Current      q.Quantity `key:"current" dim:"current" signed:"" about:"current"`
+	Vacuum       q.Quantity `key:"vacuum" dim:"pressure" unit:"inHg" about:"vacuum depth"`
 	Hydraulic    q.Quantity `key:"hydraulic" dim:"pressure" about:"pressure at the hydraulic booster"`
 	StopsLeft    q.Quantity `key:"stops-left" exact:"" about:"assisted stops left with the engine off"`
 	FrontBrake   q.Quantity `key:"front-brake" dim:"force" about:"braking force of the front axle, both wheels"`
 	RearBrake    q.Quantity `key:"rear-brake" dim:"force" about:"braking force of the rear axle, at the same pedal effort"`
-	Weight       q.Quantity `key:"weight" dim:"mass" about:"what the vehicle weighed for the test"`
+	Weight       q.Quantity `key:"weight" dim:"mass" above-zero:"" about:"what the vehicle weighed for the test"`
 }
 
 // Test is [test.ID].
@@ -165,7 +165,7 @@ type Test struct {
 type Lamp struct {
 	Head
 	Kind         q.Word     `key:"kind" oneof:"headlamp,tail,stop,turn-signal,parking,side-marker,reflex-reflector,auxiliary,clearance" about:"what lamp"`
-	Height       q.Quantity `key:"height" dim:"length" lever:"" about:"centre above the road, at curb weight"`
+	Height       q.Quantity `key:"height" dim:"length" lever:"" above-zero:"" about:"centre above the road, at curb weight"`
 	Spread       q.Quantity `key:"spread" dim:"length" about:"between the two"`
 	SwitchedWith q.Word     `key:"switched-with" about:"what it is switched with"`
 }
@@ -182,7 +182,7 @@ type SeatBelt struct {
 type Mirror struct {
 	Head
 	Side q.Word     `key:"side" oneof:"left,right,inside" about:"which side"`
-	Area q.Quantity `key:"area" dim:"area" about:"reflecting surface"`
+	Area q.Quantity `key:"area" dim:"area" above-zero:"" about:"reflecting surface"`
 	Kind q.Word     `key:"kind" oneof:"flat,convex" about:"unit magnification or convex"`
 }
 
@@ -210,7 +210,7 @@ type Pin struct {
 // Plug is [plug.ID].
 type Plug struct {
 	Head
-	Ways   q.Quantity     `key:"ways" exact:"" about:"how many pins it has room for"`
+	Ways   q.Quantity     `key:"ways" exact:"" above-zero:"" about:"how many pins it has room for"`
 	Opened q.Truth        `key:"opened" default:"false" about:"pins were moved, added or taken out"`
 	Mates  Ref            `key:"mates" ref:"plug" about:"plug.x it plugs into"`
 	On     Ref            `key:"on" ref:"part" words:"" about:"part.x that carries it, or words"`

@@ -128,7 +128,7 @@ func TestProposalsTellWhatElseChanges(t *testing.T) {
 stage = "plan"
 [hose.a]
 bore = "2.5 ± 0.01 in"
-bore-from = "0 in"
+bore-from = "0.1 ± 0.01 in"
 [hose.b]
 bore = "2.4 ± 0.01 in"
 bore-from = "2 ± 0.01 in"

@@ -20,10 +20,13 @@ type Cause struct {
 	// does alone to the old ledger and what undoing it alone does to the new.
 	// NaN where it has none.
 	Share float64
-	// Alone tells that with nothing else changed it breaks what got worse, or
-	// mends what got better. A check is whole where it is as good as at the
-	// better of the two ends.
+	// Alone tells that with nothing else changed it makes what got worse fail, as
+	// it does at the end, or mends what got better. A check is whole where it is
+	// as good as at the better of the two ends.
 	Alone bool
+	// Opens tells that with nothing else changed it leaves what got worse unproven
+	// or lacking something.
+	Opens bool
 	// Undone tells that with only this undone what got worse is whole, and what
 	// got better is not.
 	Undone bool
@@ -226,9 +229,13 @@ func (x *Change) weigh(t *trial, with, without outcome) {
 	default:
 		good := func(o outcome) bool { return o.there && o.verdict <= min(a.verdict, b.verdict) }
 		c.Alone, c.Undone = good(with) != good(a), good(without) != good(b)
+		if x.Kind == Worse && c.Alone {
+			c.Opens = with.there && with.verdict < Fail
+			c.Alone = b.verdict == Fail && !c.Opens
+		}
 	}
 	small := math.Abs(c.Share) <= noise*x.size() || math.IsNaN(c.Share) && math.IsNaN(x.Delta)
-	if !small || c.Alone || c.Undone {
+	if !small || c.tells() {
 		x.Causes = append(x.Causes, c)
 	}
 }
@@ -244,6 +251,9 @@ func (x *Change) size() float64 {
 	return size
 }
 
+// tells tells that there is more to say of a cause than its share.
+func (c *Cause) tells() bool { return c.Alone || c.Opens || c.Undone }
+
 // waives tells that the trial edits a waiver of the check.
 func (t *trial) waives(x *Change) bool {
 	return slices.ContainsFunc(t.waivers, func(v map[string]ledger.Value) bool {
@@ -254,7 +264,7 @@ func (t *trial) waives(x *Change) bool {
 // settleCauses sorts the causes and works out what they leave over.
 func (x *Change) settleCauses() {
 	slices.SortFunc(x.Causes, func(c, d *Cause) int {
-		return cmp.Or(cmp.Compare(part(d, x.Delta), part(c, x.Delta)), compareBool(d.Alone || d.Undone, c.Alone || c.Undone), strings.Compare(c.Entry, d.Entry))
+		return cmp.Or(cmp.Compare(part(d, x.Delta), part(c, x.Delta)), compareBool(d.tells(), c.tells()), strings.Compare(c.Entry, d.Entry))
 	})
 	if math.IsNaN(x.Delta) {
 		return

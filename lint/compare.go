@@ -294,7 +294,7 @@ func scale(r *Result) float64 {
 
 // compareChanges puts the worst first.
 func compareChanges(x, y *Change) int {
-	return cmp.Or(compareBool(y.Counts, x.Counts), slices.Index(changeOrder, x.Kind)-slices.Index(changeOrder, y.Kind), cmp.Compare(badness(y), badness(x)),
+	return cmp.Or(compareBool(y.Counts, x.Counts), slices.Index(changeOrder, x.Kind)-slices.Index(changeOrder, y.Kind), compareBool(failsMore(y), failsMore(x)), cmp.Compare(badness(y), badness(x)),
 		cmp.Compare(lost(x), lost(y)), cmp.Compare(x.Rule.Name, y.Rule.Name), cmp.Compare(x.Entry, y.Entry), cmp.Compare(x.Aspect, y.Aspect))
 }
 
@@ -305,6 +305,11 @@ func badness(x *Change) int {
 		return 2*int(Waived) + 1
 	}
 	return 2 * int(x.After.Verdict)
+}
+
+// failsMore tells that a check failed before and is further from its limit now.
+func failsMore(x *Change) bool {
+	return x.Kind == Drifted && x.After.Verdict == Fail && !x.After.Should && x.Delta < 0
 }
 
 // lost is the margin won, for checks that drifted as a share of the numbers

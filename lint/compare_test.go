@@ -245,6 +245,27 @@ at = { behind = "0 in", right = "0 in", above = "0 in" }
 	}
 }
 
+// What alone leaves a check open does not break it, and a check that fails by
+// more stands above the others that moved.
+func TestAloneLeavesOpen(t *testing.T) {
+	tires := strings.SplitN(trialShop, "\n", 3)[2]
+	after := edited(t, trialBefore, `mass = "800 lb"`, `mass = "800 ± 300 lb"`, `rating = "1000 lb"`, `rating = "500 lb"`)
+	x := change(compared(t, trialBefore+tires, edited(t, after, `"500 lb"`, `"400 lb"`)+tires), "trial/front", "vehicle.front")
+	require.Equal(t, lint.Fail, x.After.Verdict)
+	engine, rating := cause(x, "part.engine"), cause(x, "vehicle.front.rating")
+	require.NotNil(t, engine)
+	require.True(t, engine.Opens)
+	require.False(t, engine.Alone)
+	require.NotNil(t, rating)
+	require.True(t, rating.Alone)
+	require.False(t, rating.Opens)
+
+	short := edited(t, trialBefore, `measured = "2 in"`, `measured = "0.9 in"`)
+	c := compared(t, short+tires, edited(t, short, `"0.9 in"`, `"0.8 in"`, `mass = "800 lb"`, `mass = "600 lb"`, `load = "5 A"`, `load = "9 A"`)+tires)
+	require.Equal(t, lint.Drifted, c.Changes[0].Kind)
+	require.Equal(t, "gap.fan", c.Changes[0].Entry)
+}
+
 // A waiver that is taken away is the cause of what it covered.
 func TestWaiverIsTheCause(t *testing.T) {
 	tires := strings.SplitN(trialShop, "\n", 3)[2]

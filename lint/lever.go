@@ -130,6 +130,15 @@ func reach(margin quantity.Quantity, d quantity.Doubt, low float64) (Lever, bool
 		return l, false
 	}
 	l.Text = written(d.Leaf, l.To)
+	if l.From == 0 && !passes { // a value that is new has the tolerance of its last digit
+		r, err := quantity.Parse(l.Text, d.Leaf.Dim(), quantity.Options{})
+		if err != nil {
+			return l, false
+		}
+		l.To += (r.High - r.Low) / 2 * (1 + 1e-9)
+		l.To = math.Ceil(l.To/r.Unit.Factor*100) / 100 * r.Unit.Factor
+		l.Text = written(d.Leaf, l.To)
+	}
 	return l, l.Text != ""
 }
 

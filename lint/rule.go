@@ -79,6 +79,7 @@ type Result struct {
 	Value   quantity.Quantity
 	Limit   quantity.Quantity
 	Upper   quantity.Quantity // of Between
+	Within  quantity.Quantity // of Same: the share of the limit that is allowed
 	Margin  quantity.Quantity
 	Verdict Verdict
 	// Underlying is the verdict under a waiver.

@@ -94,6 +94,7 @@ func (u *Subject) Between(value, low, high quantity.Quantity) {
 // Same checks that two values agree within a share of the second.
 func (u *Subject) Same(value, other, within quantity.Quantity) {
 	within = u.tighter(within, func(a, b quantity.Quantity) quantity.Quantity { return quantity.Min(a, b) })
+	u.res.Within = within
 	u.compare(Same, value, other, quantity.Quantity{}, func() quantity.Quantity {
 		return within.Mul(quantity.Abs(other)).Sub(quantity.Abs(value.Sub(other)))
 	})

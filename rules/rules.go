@@ -4,6 +4,7 @@ package rules
 
 import (
 	"fishplate/lint"
+	"fishplate/rules/brakes"
 	"fishplate/rules/clearance"
 	"fishplate/rules/cooling"
 	"fishplate/rules/driveline"
@@ -11,6 +12,8 @@ import (
 	"fishplate/rules/gearing"
 	"fishplate/rules/harness"
 	"fishplate/rules/hookups"
+	"fishplate/rules/paperwork"
+	"fishplate/rules/street"
 	"fishplate/rules/weight"
 	"fishplate/rules/wiring"
 )
@@ -26,6 +29,9 @@ func Packs() []*lint.Pack {
 		cooling.Pack,
 		driveline.Pack,
 		gearing.Pack,
+		brakes.Pack,
+		street.Pack,
 		harness.Pack,
+		paperwork.Pack,
 	}
 }

@@ -66,7 +66,7 @@ func split(cmd *cli.Command, args []string) (flags, words []string, err error) {
 		name, _, joined := strings.Cut(strings.TrimLeft(a, "-"), "=")
 		f, known := flagOf(cmd, name)
 		if f == nil {
-			return nil, nil, wrong("unknown flag %q%s; %s", a, near(name, known), helpHint(cmd.Name))
+			return nil, nil, wrong("unknown flag %q%s; %s", a, nearFlag(name, known), helpHint(cmd.Name))
 		}
 		flags = append(flags, a)
 		if _, yes := f.(*cli.BoolFlag); yes || joined {
@@ -99,9 +99,16 @@ func helpHint(command string) string {
 	return fmt.Sprintf("try: fishplate %s --help", command)
 }
 
+func nearFlag(name string, known []string) string {
+	for i, k := range known {
+		known[i] = "--" + k
+	}
+	return near("--"+name, known)
+}
+
 func near(word string, known []string) string {
 	if n := quantity.Nearest(word, known); n != "" {
-		return fmt.Sprintf("; did you mean %q?", n)
+		return fmt.Sprintf(" (did you mean %q?)", n)
 	}
 	return ""
 }

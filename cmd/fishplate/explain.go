@@ -46,6 +46,9 @@ func (p *program) explaining(c *cli.Context) error {
 		if pack.Name == words[0] && len(words) == 1 {
 			return report.Rules(p.out, opt, []*lint.Pack{pack})
 		}
+		if pack.Name == words[0] {
+			return wrong("%s is a pack; explain takes one of its rules: %s", pack.Name, strings.Join(ruleNames(pack), ", "))
+		}
 	}
 	rule, err := p.rule(words[0])
 	if err != nil {
@@ -63,6 +66,14 @@ func (p *program) explaining(c *cli.Context) error {
 		entry = words[2]
 	}
 	return p.solution(opt, rule, words[1], entry, how)
+}
+
+func ruleNames(p *lint.Pack) []string {
+	var out []string
+	for _, r := range p.Rules {
+		out = append(out, r.Name)
+	}
+	return out
 }
 
 // everyPack is the packs and the engine's own.

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"os"
@@ -96,11 +97,21 @@ type newFile struct {
 // newEntry is one entry: kind or kind.id, and what is worth saying about it.
 type newEntry struct{ path, about string }
 
+// examples show what stands in a table, by entry and key.
+var examples = map[string]string{
+	"weighing.as-received.levels": `{ "tank.main" = "? %" }`,
+	"part.engine.at":              `{ from = "assembly.x", behind = "? in", right = "? in", above = "? in" }`,
+	"part.engine.needs":           `{ vacuum = { least = "? inHg", from = "part.x" } }`,
+	"part.engine.gives":           `{ vacuum = "? inHg" }`,
+}
+
 var newFiles = []newFile{
 	{ledger.MainFile, "the vehicle, what it weighs, what rides in it", []newEntry{
 		{"vehicle", "From the certification label on the door pillar, and a tape."},
 		{"vehicle.front", "The front axle. The rating is the one on the label."},
 		{"vehicle.rear", "The rear axle."},
+		{"tire.all-round", "Every kind of tire, which vehicle.front and vehicle.rear name."},
+		{"wheel.all-round", "Every kind of wheel."},
 		{"weighing.as-received", "Before any work: one scale reading an axle, and what was aboard."},
 		{"tank.main", "Every tank: fuel, a second fuel tank, fresh water."},
 		{"load.driver", "Who and what rides along when it is loaded: one entry each."},
@@ -110,8 +121,9 @@ var newFiles = []newFile{
 	{"engine.toml", "the engine, the one that came out, and the parts", []newEntry{
 		{"engine", "The engine that goes in."},
 		{"engine-was", "The engine that came out."},
+		{"transmission", "The transmission behind it; the part itself is an entry below."},
 		{"assembly.powertrain", "What moves as one; parts placed from its datum go where it goes."},
-		{"part.engine", "Every part that went in, came off or moved: one entry each."},
+		{"part.engine", "Every part that went in, came off or moved: one entry each. Its place is read from the front\n# axle line, the centre line and the ground; or, with from, from the datum of an assembly."},
 	}},
 	{"gaps.toml", "what must not touch", []newEntry{
 		{"gap.fan-to-core", "Every place where two things come close: what the tape says, and how far they move."},
@@ -120,6 +132,7 @@ var newFiles = []newFile{
 		{"supply", "Battery and alternator."},
 		{"zone.engine-bay", "How hot it gets where wires run."},
 		{"circuit.starter", "Every circuit, from what feeds it to what it feeds."},
+		{"relay.starter", "Every relay: what its contacts are rated for, and the circuit of its coil."},
 	}},
 	{"fuel.toml", "the fuel system", []newEntry{
 		{"fuel", "What the fuel system must carry, and how it is filled and filtered."},
@@ -138,8 +151,13 @@ func (f newFile) text(title string) []byte {
 	if f.name == ledger.MainFile {
 		fmt.Fprintf(&b, "# A new build. Lines that begin with a number sign say nothing yet: take the sign away\n"+
 			"# and fill in what you know. How entries are spread over the files here is up to you.\n#\n"+
-			"#   \"612 lb\"        from a label, a catalogue or a drawing\n#   \"612 ± 5 lb\"    measured; +/- will do\n"+
-			"#   \"~600 lb\"       a guess, good to 10 %%\n#   \"3 1/2 in\"      as a tape reads\n\n"+
+			"#   \"612 lb\"        from a label, a catalogue or a drawing: good to half its last digit, here 0.5 lb\n"+
+			"#   \"612 ± 5 lb\"    measured; +/- will do\n"+
+			"#   \"~600 lb\"       a guess, good to 10 %%\n"+
+			"#   \"0 to 2 lb\"     a guess by its ends\n"+
+			"#   \"3 1/2 in\"      as a tape reads: good to 1/32 in\n#\n"+
+			"# Certified ratings, fuses, limits and counts are exact and take no ±. Numbers without a unit,\n"+
+			"# true and false stand without quotes.\n\n"+
 			"[build]\ntitle = %q\n# How far it has come: %s\nstage = \"intake\"\nunits = \"us\"    # or si\n", title, strings.Join(ledger.StageNames, ", "))
 	} else {
 		fmt.Fprintf(&b, "# %s%s.\n", strings.ToUpper(f.about[:1]), f.about[1:])
@@ -151,8 +169,11 @@ func (f newFile) text(title string) []byte {
 		}
 		fmt.Fprintf(&b, "\n# %s\n# [%s]\n", e.about, e.path)
 		for _, k := range ledger.Keys(kind) {
-			line := fmt.Sprintf("# %s = %s", k.Key, blank(k.Takes))
+			line := fmt.Sprintf("# %s = %s", k.Key, cmp.Or(examples[e.path+"."+k.Key], blank(k)))
 			about := k.About
+			if k.Takes == "true or false" {
+				about += ": " + k.Takes
+			}
 			if _, words, ok := strings.Cut(k.Takes, "one of "); ok {
 				about += ": " + words
 			}
@@ -163,12 +184,19 @@ func (f newFile) text(title string) []byte {
 }
 
 // blank is what stands in for a value until someone knows it. It is a fault to
-// take the number sign away and leave it at that.
-func blank(takes string) string {
-	takes, list := strings.CutPrefix(takes, "a list: ")
+// take the number sign away and leave it at that, save where absence means what
+// it says.
+func blank(k ledger.KeyDoc) string {
+	takes, list := strings.CutPrefix(k.Takes, "a list: ")
 	out := `""`
 	_, unit, measured := strings.Cut(takes, ", such as ")
 	switch {
+	case takes == "true or false":
+		out = cmp.Or(k.Default, "false")
+	case strings.HasSuffix(takes, ", or %") && !strings.HasPrefix(takes, "a pure"):
+		out = `"? %"`
+	case strings.HasPrefix(takes, "a pure number"), strings.HasPrefix(takes, "a number from "), k.Default != "" && strings.Trim(k.Default, "0123456789") == "":
+		out = cmp.Or(k.Default, "0")
 	case strings.HasPrefix(takes, "a place: "):
 		out = `{ behind = "? in", right = "? in", above = "? in" }`
 	case strings.HasPrefix(takes, "the name of an entry: "):

@@ -34,7 +34,7 @@ func frontAxle(b *ledger.Build, s *lint.Sheet) {
 
 func gaps(b *ledger.Build, s *lint.Sheet) {
 	for _, g := range b.Gaps() {
-		left := g.Measured.Sub(g.Motion).Add(q.Default(g.Relief, q.AssumedValue("relief", "0 ± 0.01 in", "none"))).As("gap left", "measured - motion + relief")
+		left := g.Measured.Sub(g.Motion).Add(g.Relief).As("gap left", "measured - motion + relief")
 		s.On(g, "").When(g.Kind.Is("hose-to-sharp").Not(), "a hose may touch").AtLeast(left, q.FirstOf(g.Least, q.Cited("least gap", "1 in", "A Talk on Gaps, slide 3")))
 	}
 }

@@ -328,7 +328,7 @@ func FirstOf(qs ...Quantity) Quantity {
 			}
 			all = append(all, n.Key)
 		}
-		if key := strings.Join(all, " and "); !slices.Contains(keys, key) {
+		if key := oneKey(all, " and ", "more"); !slices.Contains(keys, key) {
 			keys = append(keys, key)
 		}
 	}
@@ -338,7 +338,21 @@ func FirstOf(qs ...Quantity) Quantity {
 	case 1:
 		return qs[0]
 	}
-	return Quantity{&node{op: opChoose, dim: dim, args: args, needs: []Need{{Key: strings.Join(keys, " or "), Place: place}}}}
+	return Quantity{&node{op: opChoose, dim: dim, args: args, needs: []Need{{Key: oneKey(keys, " or ", "others"), Place: place}}}}
+}
+
+// mostKeys is how long the keys that a value waits for may grow as one: where
+// a choice is between choices, each would hold all below it.
+const mostKeys = 300
+
+// oneKey joins keys, only the first of them where they are too long together.
+func oneKey(words []string, by, rest string) string {
+	for i, n := 0, 0; i < len(words); i++ {
+		if n += len(words[i]) + len(by); n > mostKeys {
+			return strings.Join(append(slices.Clone(words[:i]), rest), by)
+		}
+	}
+	return strings.Join(words, by)
 }
 
 // Choose is a where the truth holds and b where it does not. Where the truth

@@ -1,6 +1,7 @@
 package quantity
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -26,8 +27,7 @@ func (q Quantity) Shares() []Share {
 		}
 		return by[e]
 	}
-	terms(q.node(), 1, func(n *node, scale float64) {
-		e := leading(n)
+	q.terms(func(n *node, e string, scale float64) {
 		if e == "" {
 			e = constant(n)
 		}
@@ -54,65 +54,77 @@ func (q Quantity) Shares() []Share {
 	return out
 }
 
-// terms walks down sums and the plain factors round them.
-func terms(n *node, scale float64, visit func(*node, float64)) {
-	switch n.op {
-	case opAdd, opSum:
-		for _, a := range n.args {
-			terms(a, scale, visit)
+// terms goes down sums and the plain factors round them to the terms, each
+// with the entry that leads it and what it counts in the result. What several
+// sums share is gone through once, with all that they take of it.
+func (q Quantity) terms(visit func(n *node, leading string, scale float64)) {
+	t := q.tape()
+	leads, additive := t.leads()
+	last := len(t.nodes) - 1
+	scale, reached := make([]float64, len(t.nodes)), make([]bool, len(t.nodes))
+	scale[last], reached[last] = 1, true
+	for i := last; i >= 0; i-- {
+		if !reached[i] {
+			continue
 		}
-		return
-	case opSub:
-		terms(n.args[0], scale, visit)
-		terms(n.args[1], -scale, visit)
-		return
-	case opNeg:
-		terms(n.args[0], -scale, visit)
-		return
-	case opSame, opChoose:
-		terms(n.args[0], scale, visit)
-		return
-	case opMul:
-		for i := range 2 {
-			// What an entry leads stays whole: m (a + b) is m's, not a's and b's.
-			if additive(n.args[i]) && !additive(n.args[1-i]) && (i == 0 || leading(n.args[0]) == "") {
-				terms(n.args[i], scale*n.args[1-i].val, visit)
-				return
+		n, args := t.nodes[i], t.operands(i)
+		down := func(a int, by float64) { scale[a], reached[a] = scale[a]+by, true }
+		switch {
+		case n.op == opAdd, n.op == opSum:
+			for _, a := range args {
+				down(a, scale[i])
 			}
-		}
-	case opDiv:
-		if additive(n.args[0]) {
-			terms(n.args[0], scale/n.args[1].val, visit)
-			return
+		case n.op == opSub:
+			down(args[0], scale[i])
+			down(args[1], -scale[i])
+		case n.op == opNeg:
+			down(args[0], -scale[i])
+		case n.op == opSame, n.op == opChoose:
+			down(args[0], scale[i])
+		case n.op == opMul && additive[args[0]] && !additive[args[1]]:
+			down(args[0], scale[i]*n.args[1].val)
+		// What an entry leads stays whole: m (a + b) is m's, not a's and b's.
+		case n.op == opMul && additive[args[1]] && !additive[args[0]] && leads[args[0]] == "":
+			down(args[1], scale[i]*n.args[0].val)
+		case n.op == opDiv && additive[args[0]]:
+			down(args[0], scale[i]/n.args[1].val)
+		default:
+			visit(n, leads[i], scale[i])
 		}
 	}
-	visit(n, scale)
 }
 
-func additive(n *node) bool {
-	switch n.op {
-	case opSum:
-		return true
-	case opAdd, opSub:
-		return leading(n.args[0]) != "" && leading(n.args[1]) != ""
-	case opNeg, opSame:
-		return additive(n.args[0])
-	case opDiv:
-		return additive(n.args[0])
-	case opMul:
-		return additive(n.args[0]) != additive(n.args[1])
+// leads gives for every node the entry of the first leaf that stands in the
+// ledger, and whether the node is a sum of such, factors aside.
+func (t *tape) leads() (leads []string, additive []bool) {
+	leads, additive = make([]string, len(t.nodes)), make([]bool, len(t.nodes))
+	for i, n := range t.nodes {
+		args := t.operands(i)
+		if n.op == opLeaf && n.src != nil {
+			leads[i] = n.src.Entry
+		}
+		for _, a := range args {
+			leads[i] = cmp.Or(leads[i], leads[a])
+		}
+		switch n.op {
+		case opSum:
+			additive[i] = true
+		case opAdd, opSub:
+			additive[i] = leads[args[0]] != "" && leads[args[1]] != ""
+		case opNeg, opSame, opDiv:
+			additive[i] = additive[args[0]]
+		case opMul:
+			additive[i] = additive[args[0]] != additive[args[1]]
+		}
 	}
-	return false
+	return leads, additive
 }
 
 // leading is the entry of the first leaf that stands in the ledger.
 func leading(n *node) string {
-	if n.op == opLeaf && n.src != nil {
-		return n.src.Entry
-	}
-	for _, a := range n.args {
-		if e := leading(a); e != "" {
-			return e
+	for _, l := range (Quantity{n}).leaves() {
+		if l.src != nil && l.src.Entry != "" {
+			return l.src.Entry
 		}
 	}
 	return ""

@@ -78,19 +78,26 @@ func (q Quantity) Leaves() []Quantity {
 
 func longSum(n *node) []Term {
 	var out []Term
+	seen := map[*node]bool{}
 	var walk func(n *node, top, minus bool)
 	walk = func(n *node, top, minus bool) {
-		if n.name != "" && !top {
+		switch {
+		case n.name != "" && !top:
 			out = append(out, Term{Entry: n.name, Value: Quantity{n}, Minus: minus, node: n})
+			return
+		case seen[n]: // a sum that is used again is one term there
+			out = append(out, Term{Entry: leading(n), Value: Quantity{n}, Minus: minus, node: n})
 			return
 		}
 		switch n.op {
 		case opSum, opAdd:
+			seen[n] = true
 			for _, a := range n.args {
 				walk(a, false, minus)
 			}
 			return
 		case opSub:
+			seen[n] = true
 			walk(n.args[0], false, minus)
 			walk(n.args[1], false, !minus)
 			return
@@ -117,8 +124,14 @@ func (st Step) PutIn(s Style) string { return st.node.putIn(s, mixes(st.node)) }
 // PutIn prints a term with its numbers put in.
 func (t Term) PutIn(s Style) string { return t.node.putIn(s, mixes(t.node)) }
 
+// mostPutIn is how many operations are printed with their numbers put in; the
+// value of what lies deeper stands for it. What is shared is printed wherever
+// it is used, so that a formula can be far longer than what it is made of.
+const mostPutIn = 100
+
 func (n *node) putIn(s Style, si bool) string {
-	p := printer{style: s, si: si, top: n}
+	left := mostPutIn
+	p := printer{style: s, si: si, top: n, left: &left}
 	text, _ := p.expr(n)
 	return text
 }
@@ -175,6 +188,7 @@ type printer struct {
 	style Style
 	si    bool
 	top   *node
+	left  *int // operations
 }
 
 const (
@@ -219,6 +233,9 @@ func symbol(n *node) string {
 
 func (p printer) expr(n *node) (string, int) {
 	if n.op == opLeaf || n != p.top && n.name != "" {
+		return p.value(n), precAtom
+	}
+	if *p.left--; *p.left < 0 {
 		return p.value(n), precAtom
 	}
 	arg := func(i, prec int) string {

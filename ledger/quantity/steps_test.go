@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"regexp"
+	"strconv"
 	"strings"
 )
 
@@ -114,4 +115,49 @@ func TestSharesAddUp(t *testing.T) {
 	assert.Equal(t, "part.engine", s[1].Entry)
 	assert.InDelta(t, 313.846*pound, s[1].OfValue, 1e-3)
 	assert.InDelta(t, 12*pound, s[0].OfDoubt, 1e-9)
+}
+
+// An expression that uses everything below it twice is as long as it is deep,
+// however long it is written out.
+func TestSharedExpressions(t *testing.T) {
+	m := standing(t, "part.a/mass", "5 lb", Mass)
+	sum, most, product := m, m, m.Div(SI(1, Mass))
+	for range 200 {
+		sum = sum.Add(sum).Times(0.5)
+		most = Max(most.Times(0.5), most)
+		product = Sqrt(product.Mul(product))
+	}
+	for name, q := range map[string]Quantity{"sum": sum, "most": most, "product": product} {
+		shares := q.Shares()
+		require.Len(t, shares, 1, name)
+		assert.Equal(t, "part.a", shares[0].Entry)
+		assert.InEpsilon(t, q.Value(), shares[0].OfValue, 1e-9, name)
+		st := q.As(name, name).Steps()[0]
+		assert.Less(t, len(st.PutIn(Style{})), 4000, name)
+	}
+	doubled := m
+	for range 60 {
+		doubled = doubled.Add(doubled)
+	}
+	st := doubled.As("doubled", "a + a").Steps()[0]
+	total := 0.0
+	for _, term := range st.Terms {
+		total += term.Value.Value()
+	}
+	assert.InEpsilon(t, doubled.Value(), total, 1e-9)
+	assert.Less(t, len(st.Terms), 100)
+}
+
+// What a choice between choices waits for is as long as a person reads.
+func TestFirstOfManyMissing(t *testing.T) {
+	q := Missing(Mass, &Source{Entry: "part.a", Key: "mass"})
+	for i := range 200 {
+		own := Missing(Mass, &Source{Entry: "part.b" + strconv.Itoa(i), Key: "mass"})
+		q = FirstOf(own, Max(FirstOf(own, q), FirstOf(q, own)))
+	}
+	require.Len(t, q.Needs(), 1)
+	key := q.Needs()[0].Key
+	assert.Less(t, len(key), 400)
+	assert.True(t, strings.HasPrefix(key, "part.b199.mass or "), key)
+	assert.True(t, strings.HasSuffix(key, "others"), key)
 }

@@ -84,6 +84,12 @@ func (t *text) causes(x *lint.Change, s quantity.Style) {
 	head := "by"
 	if total != "" {
 		head = "margin " + total + ", by"
+		switch {
+		case x.Kind == lint.Better && x.Delta < 0:
+			head = "known better now, though the " + head
+		case x.Kind == lint.Worse && x.Delta > 0:
+			head = "known less well now, though the " + head
+		}
 	}
 	t.line("%s%s", hang, head)
 	wide, entry := 0, 0
@@ -161,9 +167,9 @@ func valueLine(v *lint.ValueEdit) string {
 	case v.Private:
 		return key + "  (private)"
 	case v.Before == "":
-		return key + "  " + Clean(v.After) + ", not said before"
+		return key + "  " + Clean(v.After) + ", was not said"
 	case v.After == "":
-		return key + "  " + Clean(v.Before) + " before, not said now"
+		return key + "  " + Clean(v.Before) + " before, is no longer said"
 	case len(v.Words) > 0:
 		return key + "  " + wordsLine(v.Words)
 	}

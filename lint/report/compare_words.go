@@ -167,7 +167,7 @@ func blame(x *lint.Change, s quantity.Style) (total string, parts []part) {
 	}
 	rest, n := 0.0, 0
 	for i, c := range x.Causes {
-		if i >= mostCauses && len(x.Causes) > mostCauses+1 && !c.Alone && !c.Undone {
+		if i >= mostCauses && len(x.Causes) > mostCauses+1 && !c.Alone && !c.Opens && !c.Undone {
 			if n++; !math.IsNaN(c.Share) {
 				rest += c.Share
 			}
@@ -205,6 +205,9 @@ func saysOf(kind lint.ChangeKind, c *lint.Cause) []string {
 	var say []string
 	if c.Alone {
 		say = append(say, alone)
+	}
+	if c.Opens {
+		say = append(say, "alone it leaves it open")
 	}
 	if c.Undone {
 		say = append(say, undone)

@@ -37,6 +37,7 @@ func Rules(to io.Writer, opt Options, packs []*lint.Pack) error {
 func Rule(to io.Writer, opt Options, r *lint.Rule) error {
 	t := &text{w: bufio.NewWriter(to), opt: opt}
 	t.ruleHead(r)
+	t.ruleFoot(r)
 	steps, keys := inSymbols(r)
 	if len(steps) > 0 {
 		t.line("\n%s", t.paint(bold, "Worked out"))
@@ -99,11 +100,15 @@ func add(list []string, word string) []string {
 func (t *text) ruleHead(r *lint.Rule) {
 	t.line("%s: %s", t.paint(bold, r.Name), r.Title)
 	t.line("A %s, due at %s.", r.Level(), r.Due)
-	for _, c := range r.Sources {
-		t.wrap("", "        ", "Source: ", Clean(c.String()))
-	}
 	if r.Caution != "" {
 		t.wrap("", "         ", t.paint(red, "Caution:")+" ", r.Caution)
+	}
+}
+
+// ruleFoot says what a rule rests on, and what it leaves out.
+func (t *text) ruleFoot(r *lint.Rule) {
+	for _, c := range r.Sources {
+		t.wrap("", "        ", "Source: ", Clean(c.String()))
 	}
 	if r.Note != "" {
 		t.wrap("", "      ", "Note: ", r.Note)

@@ -35,7 +35,7 @@ func figure(q quantity.Quantity, r *lint.Result, s quantity.Style) string {
 
 // american are the units of the American shop; what is not among them, and
 // not a count, belongs to the other system.
-var american = []string{"lb", "oz", "in", "ft", "mi", "gal", "qt", "pt", "psi", "inHg", "inH2O", "lbf", "lb-ft", "lb-in", "hp", "mph", "gpm", "gph", "cfm", "lb/in"}
+var american = []string{"lb", "oz", "in", "ft", "mi", "gal", "qt", "pt", "psi", "inHg", "inH2O", "lbf", "lb-ft", "lb-in", "hp", "mph", "ft/min", "gpm", "gph", "cfm", "lb/in"}
 
 // unitOf is the unit in which a figure of a check is shown: the one in which
 // its limit is written, where that is of the build's system (inHg for a
@@ -81,6 +81,9 @@ func limitOf(r *lint.Result, s quantity.Style) string {
 		return "min " + limit
 	case lint.Between:
 		return limit + " to " + figure(r.Upper, r, s)
+	}
+	if w := r.Within; w.Known() && w.Value() > 0 {
+		return "within " + quantity.Digits(w.Value()*100, 3) + " % of " + limit
 	}
 	return "same as " + limit
 }

@@ -43,6 +43,7 @@ type jsonCheck struct {
 	Value      *jsonNumber `json:"value"`
 	Limit      *jsonNumber `json:"limit"`
 	Upper      *jsonNumber `json:"upper-limit,omitempty"`
+	Within     *jsonNumber `json:"within,omitempty"` // the share of the limit that "same" allows
 	Margin     *jsonNumber `json:"margin"`
 	Missing    []string    `json:"missing"`
 	Reason     string      `json:"reason"`
@@ -144,6 +145,9 @@ func checkOf(r *lint.Result) jsonCheck {
 	c.Value, c.Limit, c.Margin = graded(r.Value), graded(r.Limit), numberOf(r.Margin)
 	if r.Sense == lint.Between {
 		c.Upper = graded(r.Upper)
+	}
+	if r.Sense == lint.Same {
+		c.Within = numberOf(r.Within)
 	}
 	if c.Margin == nil {
 		return c

@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"strings"
 
+	"fishplate/ledger"
 	"fishplate/ledger/quantity"
 	"fishplate/lint"
 )
@@ -28,7 +29,13 @@ func (t *text) next(r *lint.Report) {
 	}
 	t.line("\n%s", t.paint(bold, "Measure or write down next"))
 	for _, w := range list[:min(len(list), mostNext)] {
-		t.wrap("  ", "      ", "", w.words(r.Build.Style())+" ("+Where(w.Place)+")")
+		words := w.words(r.Build.Style())
+		if heading, key, ok := unwritten(r.Build, w); ok {
+			words = "add [" + heading + "] " + key + strings.TrimPrefix(words, heading+"."+key)
+		} else if at := Where(w.Place); at != "" {
+			words += " (" + at + ")"
+		}
+		t.wrap("  ", "      ", "", words)
 	}
 	left := 0
 	for _, w := range list[min(len(list), mostNext):] {
@@ -40,6 +47,17 @@ func (t *text) next(r *lint.Report) {
 }
 
 var ofEntry = regexp.MustCompile(`^([a-z-]+)\.([a-z0-9-]+)\.(\S+)$`)
+
+// unwritten tells that a value is wanted of a single entry that the ledger
+// lacks: its heading has to be added, and there is no place to point at.
+func unwritten(b *ledger.Build, w *want) (heading, key string, ok bool) {
+	heading, key, ok = strings.Cut(w.Key, ".")
+	if !ok || w.Leaf.Known() || w.Place != b.Main() || !ledger.Single(heading) || strings.ContainsAny(key, " .") {
+		return "", "", false
+	}
+	_, there := b.Entry(heading)
+	return heading, key, !there
+}
 
 // together puts what several entries of a kind lack on one line, at the place
 // of the first.

@@ -69,6 +69,9 @@ var sections = []section{
 func (t *text) build(r *lint.Report) error {
 	t.line("%s", t.paint(bold, Clean(r.Title)))
 	t.line("%s, stage %s, as of %s", Clean(r.Folder), r.Stage, Clean(r.AsOf))
+	if t.long(r) {
+		t.wrap("", "  ", "", Summary(r))
+	}
 	left := r.Results
 	for _, s := range sections {
 		var in, rest []*lint.Result
@@ -93,6 +96,21 @@ func (t *text) build(r *lint.Report) error {
 	t.line("")
 	return t.w.Flush()
 }
+
+// long tells that the list of a build fills a screen, so that its end, which
+// says what it comes to, is not seen at once.
+func (t *text) long(r *lint.Report) bool {
+	listed := 0
+	for _, c := range r.Results {
+		if t.opt.All || c.Verdict != lint.Pass && c.Verdict != lint.NotApplicable {
+			listed++
+		}
+	}
+	return listed > mostSeen
+}
+
+// mostSeen is how many checks of two lines each are seen at once.
+const mostSeen = 12
 
 // row is a check laid out: what is judged, then figures in columns, then what
 // they rest on.

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -24,6 +25,10 @@ func Worked(to io.Writer, opt Options, rep *lint.Report, rule *lint.Rule, checks
 		if err := t.w.Flush(); err != nil {
 			return err
 		}
+	}
+	if len(rule.Sources) > 0 || rule.Note != "" {
+		t.line("")
+		t.ruleFoot(rule)
 	}
 	return t.w.Flush()
 }
@@ -135,16 +140,16 @@ func plainly(q quantity.Quantity, s quantity.Style, coherent bool) string {
 			u.Symbol = ""
 		}
 	}
-	return u.Join(u.Number(q.Value(), 7))
+	return u.Join(u.Number(q.Shown(), 7))
 }
 
 // terms lists a long sum term by term, each with what it is made of, unless
 // that is a step of its own. They add up in the units of display.
 func (t *text) terms(st quantity.Step, s quantity.Style, apart map[quantity.Quantity]bool) {
-	names, values := make([]string, len(st.Terms)), make([]string, len(st.Terms))
+	st.Terms = slices.DeleteFunc(slices.Clone(st.Terms), nothing)
+	names, values := termNames(st.Terms), make([]string, len(st.Terms))
 	var wide, across int
 	for i, term := range st.Terms {
-		names[i] = Clean(term.Entry)
 		values[i] = plainly(term.Value, s, false)
 		if values[i] == "" {
 			values[i] = "not known"
@@ -172,6 +177,32 @@ func (t *text) terms(st quantity.Step, s quantity.Style, apart map[quantity.Quan
 	}
 }
 
+// nothing tells that a term is an exact zero that no entry says.
+func nothing(t quantity.Term) bool {
+	if t.Entry != "" || !t.Value.Known() {
+		return false
+	}
+	low, high := t.Value.Bounds()
+	return low == 0 && high == 0
+}
+
+// termNames says what each term is about: its entry, and its key as well where
+// several are of one entry.
+func termNames(terms []quantity.Term) []string {
+	count := map[string]int{}
+	for _, t := range terms {
+		count[t.Entry]++
+	}
+	out := make([]string, len(terms))
+	for i, t := range terms {
+		out[i] = Clean(t.Entry)
+		if leaves := t.Value.Leaves(); count[t.Entry] > 1 && len(leaves) == 1 && leaves[0].Source() != nil && leaves[0].Source().Entry == t.Entry {
+			out[i] = Clean(leaves[0].Source().Path())
+		}
+	}
+	return out
+}
+
 // doubts names the two values that the tolerance mostly comes from.
 func (t *text) doubts(q quantity.Quantity) {
 	all := q.Doubts()
@@ -183,8 +214,13 @@ func (t *text) doubts(q quantity.Quantity) {
 		return
 	}
 	t.line("\n  %s", t.paint(bold, "Where the doubt comes from"))
-	for _, d := range all[:min(2, len(all))] {
+	rest, more := 0.0, 0
+	for i, d := range all {
 		if d.Doubt == 0 {
+			continue
+		}
+		if i >= 2 {
+			rest, more = rest+d.Doubt, more+1
 			continue
 		}
 		where := Where(d.Source.Place)
@@ -193,6 +229,12 @@ func (t *text) doubts(q quantity.Quantity) {
 		}
 		start := fmt.Sprintf("%3.0f %%  ", 100*d.Doubt/total)
 		t.wrap("  ", "         ", start, fmt.Sprintf("%s, written %s (%s)", Clean(d.Source.Path()), Clean(d.Leaf.Spelling()), where))
+	}
+	switch {
+	case more == 1:
+		t.line("  %3.0f %%  the one other value", 100*rest/total)
+	case more > 1:
+		t.line("  %3.0f %%  the other %d values together", 100*rest/total, more)
 	}
 }
 

@@ -61,7 +61,7 @@ func Drop(current, resistance quantity.Quantity) quantity.Quantity {
 
 // DropShare is the voltage lost as a share of the system's: drop / V.
 func DropShare(drop, voltage quantity.Quantity) quantity.Quantity {
-	return drop.Div(voltage).As("share of the voltage lost", "drop / V")
+	return drop.Div(voltage).InPercent().As("share of the voltage lost", "drop / V")
 }
 
 // TemperatureFactor is what is left of an allowable amperage in ambient

@@ -138,6 +138,9 @@ func (n *Network) load(r *Run) {
 	default:
 		r.Own = own
 	}
+	if r.HasOwn && r.Like.Known() { // the value stands in another circuit
+		r.Own = r.Own.As("own load of "+r.Path(), "load, or else P / V")
+	}
 }
 
 // Current is a run's own load and that of all that it feeds. What a ground

@@ -56,10 +56,17 @@ func (n *Network) AllowableOf(r *Run, size quantity.Word) quantity.Quantity {
 func (n *Network) InBundle(r *Run) quantity.Quantity {
 	most := quantity.Number(bundles.X[len(bundles.X)-1])
 	factor := bundles.At(quantity.Min(r.Bundle, most))
-	if row, _ := rowFor(r.Gauge.String()); row.bundled {
+	if IsAircraftSize(r.Gauge) {
 		factor = quantity.Number(1)
 	}
 	return n.Allowable(r).Mul(factor).As("allowable amperage in a bundle", "allowable amperage × bundle factor")
+}
+
+// IsAircraftSize tells that a size is too thin for the table of 33 CFR, and
+// takes the aircraft table's amperages.
+func IsAircraftSize(size quantity.Word) bool {
+	row, ok := rowFor(size.String())
+	return size.Known() && ok && row.bundled
 }
 
 // Fused tells that a run is to be protected: it carries power, and not to the

@@ -151,6 +151,17 @@ func (g pair) carried(b *ledger.Build) q.Truth {
 	return g.BeforeMove.Or(moved(g.first)).Or(moved(g.second))
 }
 
+// outdated is the assembly that moved after a gap on it was taped, by their
+// dates, though the gap does not say that it was taped before; else nil.
+func (g pair) outdated(b *ledger.Build) *ledger.Assembly {
+	for _, e := range []end{g.first, g.second} {
+		if a := b.MovedAfter(e.part.At, g.On); a != nil && !g.BeforeMove.Holds() {
+			return a
+		}
+	}
+	return nil
+}
+
 // fitted: the finished vehicle carries both.
 func (g pair) fitted() q.Truth {
 	carries := func(e end) q.Truth { return e.is.Not().Or(e.part.Fitted) }

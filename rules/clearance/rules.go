@@ -51,11 +51,16 @@ var retaped = &lint.Rule{
 	Title:   "no gap still rests on a tape from before the move",
 	Due:     ledger.AtAssembly,
 	Sources: []quantity.Citation{table.Cite},
-	Note:    "Carrying a reading over by the move is for planning: only a tape finds what bent, sagged or was left in the way.",
+	Note:    "Carrying a reading over by the move is for planning: only a tape finds what bent, sagged or was left in the way. A gap whose date is before the day (on) of an assembly with a was-at that it hangs on counts as taped before the move; one without a date is taken as taped since.",
 	Caution: hurt,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, g := range pairs(b) {
-			s.On(g, "").When(g.fitted(), off).Work().Holds(g.carried(b).Not(), "it was taped before the move: tape it again")
+			check := s.On(g, "").When(g.fitted(), off).Work()
+			if a := g.outdated(b); a != nil {
+				check.Holds(quantity.Is(false), "taped on %s, before the assembly moved on %s: say before-move, or tape it again", g.On, a.On)
+				continue
+			}
+			check.Holds(g.carried(b).Not(), "it was taped before the move: tape it again")
 		}
 	},
 }

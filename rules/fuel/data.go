@@ -104,6 +104,24 @@ func readNames() map[string]string {
 	return out
 }
 
+// knownWords lists the words for materials, each row of the matrix with its
+// other names, and those for fuels.
+func knownWords() string {
+	others := map[string][]string{}
+	for _, name := range data.Table("names").Rows() {
+		row := data.Table("names").Word(name, "row")
+		others[row] = append(others[row], name)
+	}
+	var all []string
+	for _, m := range data.Table("matrix").Rows() {
+		if also := others[m]; len(also) > 0 {
+			m += " (" + strings.Join(also, ", ") + ")"
+		}
+		all = append(all, m)
+	}
+	return "Words for materials: " + strings.Join(all, ", ") + ". Words for fuels: " + strings.Join(data.Table("fuels").Rows(), ", ") + "."
+}
+
 func readColumn(table, column string) map[string]string {
 	t := data.Table(table)
 	out := map[string]string{}
@@ -190,15 +208,15 @@ func typeOf(s string) string {
 }
 
 func rowOf(m quantity.Word) quantity.Word {
-	return quantity.LookWord(m, "a row in the table of materials", in(rowNames))
+	return quantity.LookWord(m, "a known word (fishplate explain fuel/material lists the materials)", in(rowNames))
 }
 
 func columnOf(fuel quantity.Word) quantity.Word {
-	return quantity.LookWord(fuel, "a column in the table of fuels", in(columns))
+	return quantity.LookWord(fuel, "a known word (fishplate explain fuel/material lists the fuels)", in(columns))
 }
 
 func familyOf(fuel quantity.Word) quantity.Word {
-	return quantity.LookWord(fuel, "a row in the table of fuels", in(families))
+	return quantity.LookWord(fuel, "a known word (fishplate explain fuel/material lists the fuels)", in(families))
 }
 
 func in(table map[string]string) func(string) (string, bool) {

@@ -75,6 +75,34 @@ func TestBlendsGetNoMilder(t *testing.T) {
 	t.Logf("%d materials", len(rows))
 }
 
+// Whoever uses a word that no table has is told where they are listed, and they
+// are listed there, every one.
+func TestKnownWordsAreListed(t *testing.T) {
+	for _, needs := range [][]quantity.Need{rowOf(word("terne")).Needs(), columnOf(word("kerosene")).Needs()} {
+		require.Len(t, needs, 1)
+		assert.Contains(t, needs[0].Key, "fishplate explain fuel/material lists")
+	}
+	for name := range rowNames {
+		assert.Contains(t, material.Note, name)
+	}
+	for name := range columns {
+		assert.Contains(t, material.Note, name)
+	}
+}
+
+// Where SAE J30's scope is silent, it is the maker's word that is asked for.
+func TestTheMakersWordIsAskedFor(t *testing.T) {
+	b := packtest.Build(t, "[fuel]\ncarries = [\"diesel\"]\n[hose.return]\ncarries = \"fuel\"\nclass = \"SAE 30R7\"\nmaterial = \"nbr\"\nimmersed = false\n")
+	for _, r := range lint.Check(b, []*lint.Pack{Pack}, lint.Options{}).Results {
+		if r.Subject() == "hose.return (diesel)" && r.Rule == hoseClass {
+			require.Len(t, r.Needs, 1)
+			assert.Equal(t, "hose.return.rated-for, the maker's word: SAE J30's scope does not say that 30R7 carries diesel", r.Needs[0].Key)
+			return
+		}
+	}
+	assert.Fail(t, "no check of the hose's type")
+}
+
 // ASTM D975 covers up to 5 % biodiesel, D7467 6 to 20 %.
 func TestBlendStandards(t *testing.T) {
 	for fuel, column := range map[string]string{"diesel": "b5", "B5": "b5", "B7": "b20", "b20": "b20", "B100": "b100", "gasoline": "e10", "E10": "e10", "E85": "e85"} {
@@ -86,10 +114,10 @@ func TestBlendStandards(t *testing.T) {
 }
 
 func TestWords(t *testing.T) {
-	for name, row := range map[string]string{"Nitrile": "nbr", "FKM": "fkm-type-a", "carbon steel": "carbon-steel", "nylon_12": "nylon-12", "Aluminum": "aluminium-bare"} {
+	for name, row := range map[string]string{"Nitrile": "nbr", "FKM": "fkm-type-a", "carbon steel": "carbon-steel", "nylon_12": "nylon-12", "Aluminum": "aluminium-bare", "Buna-N": "nbr", "polyamide 12": "nylon-12"} {
 		assert.Equal(t, row, rowOf(word(name)).String(), name)
 	}
-	for _, name := range []string{"rubber", "nylon", "plastic", "polyethylene"} {
+	for _, name := range []string{"rubber", "nylon", "plastic", "polyethylene", "terne", "cast iron"} {
 		assert.False(t, rowOf(word(name)).Known(), name)
 	}
 	for _, s := range []string{"30R9", "SAE 30R9", "r9", "SAE J30 R9", " J30R9 "} {

@@ -52,6 +52,9 @@ func madeFor(h *ledger.Hose, fuel quantity.Word) (made quantity.Truth, why strin
 		return rated, ""
 	}
 	why = "SAE J30's " + h.Class.String() + " is no type for " + fuel.String() + "; 30R13 is the one for diesel and biodiesel, or the maker must rate it (rated-for)"
+	if cell := scopeCell(h.Class, fuel); cell.Known() && scopes[cell.String()] == "" && !rated.Known() {
+		return quantity.Unknown([]quantity.Need{{Key: h.Path() + ".rated-for, the maker's word: SAE J30's scope does not say that " + typeOf(h.Class.String()) + " carries " + fuel.String(), Place: h.Place()}}), why
+	}
 	return quantity.FirstTruth(rated, inScope(h.Class, fuel)), why
 }
 
@@ -62,13 +65,17 @@ func sameFuel(rating, fuel quantity.Word) quantity.Truth {
 	return rating.Is(fuel.String()).Or(rating.Said().And(alike.OrElse(false)))
 }
 
-func inScope(class, fuel quantity.Word) quantity.Truth {
+// scopeCell is a cell of SAE J30's scope: a type with a family of fuels.
+func scopeCell(class, fuel quantity.Word) quantity.Word {
 	row := quantity.LookWord(class, "a type of SAE J30", func(w string) (string, bool) {
 		t := typeOf(w)
 		return t, types.Word(t, "service") != ""
 	})
-	cell := quantity.JoinWords(" with ", row, familyOf(fuel))
-	return quantity.LookWord(cell, "a word in the scope of SAE J30", func(c string) (string, bool) {
+	return quantity.JoinWords(" with ", row, familyOf(fuel))
+}
+
+func inScope(class, fuel quantity.Word) quantity.Truth {
+	return quantity.LookWord(scopeCell(class, fuel), "a word in the scope of SAE J30", func(c string) (string, bool) {
 		w, ok := scopes[c]
 		return w, ok
 	}).Is("yes")

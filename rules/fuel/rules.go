@@ -20,7 +20,8 @@ var material = &lint.Rule{
 	Title:   "nothing that the fuel touches suffers by any fuel carried",
 	Due:     ledger.AtFirstStart,
 	Sources: []quantity.Citation{data.Source("biodiesel-text"), data.Source("e85-text"), data.Source("elastomer-lab"), data.Source("matrix"), data.Source("blends")},
-	Note:    "Each cell of the matrix has its own source, which the reason names; a cell marked from memory is not confirmed. Bare metal and fuel-grade compounds, wetted all the time: a coating or the compound's maker can change the answer.",
+	Note: "Each cell of the matrix has its own source, which the reason names; a cell marked from memory is not confirmed. Bare metal and fuel-grade compounds, wetted all the time: a coating or the compound's maker can change the answer. " +
+		knownWords(),
 	Caution: fire,
 	Check:   checkMaterial,
 }

@@ -1,6 +1,8 @@
 package hookups
 
 import (
+	"strings"
+
 	"fishplate/ledger"
 	"fishplate/ledger/quantity"
 	"fishplate/lint"
@@ -30,13 +32,20 @@ var orphaned = &lint.Rule{
 	Title:   "no fitted part is still fed by a part that came off",
 	Due:     ledger.AtFirstStart,
 	Sources: []quantity.Citation{data.Source("practice"), data.Source("vacuum-on-a-diesel")},
-	Note:    "This is how a source of vacuum that went with the old engine shows up.",
+	Note:    "This is how a source of vacuum that went with the old engine shows up. A need that names no giver yet is fed's to ask for; here it is missing where all that gave the kind came off.",
 	Caution: hurt,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for p := range b.Fitted() {
 			for kind, need := range p.Needs {
+				check := s.On(p, kind).At(need.Place())
+				if !need.From.Known() && !b.IsPhantom() {
+					gone := goneWith(b, kind)
+					another := quantity.Need{Key: "another giver of " + kind + ": all that gave it came off (" + gone + ")", Place: need.Place()}
+					check.When(quantity.Is(gone != ""), "it names no giver yet: see hookups/fed").Holds(quantity.Unknown([]quantity.Need{another}), "")
+					continue
+				}
 				giver := b.Part(need.From)
-				s.On(p, kind).At(need.Place()).Holds(giver.Fitted.OrElse(true), "%s came off", giver.Path())
+				check.Holds(giver.Fitted.OrElse(true), "%s came off", giver.Path())
 			}
 		}
 	},
@@ -91,6 +100,22 @@ func checkFed(b *ledger.Build, s *lint.Sheet) {
 			}
 		}
 	}
+}
+
+// goneWith names the parts that gave a kind and came off; "" where one that
+// gives it is fitted, or none ever did.
+func goneWith(b *ledger.Build, kind string) string {
+	var gone []string
+	for _, p := range b.Parts() {
+		switch _, gives := p.Gives[kind]; {
+		case !gives:
+		case p.Fitted.Fails():
+			gone = append(gone, p.Path())
+		default:
+			return ""
+		}
+	}
+	return strings.Join(gone, ", ")
 }
 
 // taken tells whether a fitted part, the tachometer or the speedometer takes

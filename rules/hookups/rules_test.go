@@ -55,6 +55,24 @@ func TestReasons(t *testing.T) {
 	assert.Equal(t, "no usual question is called \"back-up-lamp\"; did you mean \"back-up-lamps\"?", got[0].Reason)
 }
 
+// A need that names no giver yet is no pass: where all that gave the kind came
+// off it is missing and says so, else it is not this rule's to judge.
+func TestOrphanedWithoutAGiver(t *testing.T) {
+	for parts, want := range map[string][2]string{
+		"": {"not applicable", "it names no giver yet: see hookups/fed"},
+		"[part.old]\nfitted = false\ngives = { vacuum = \"20 inHg\" }\n":                                                {"missing", "another giver of vacuum: all that gave it came off (part.old)"},
+		"[part.old]\nfitted = false\ngives = { vacuum = \"20 inHg\" }\n[part.pump]\ngives = { vacuum = \"24 inHg\" }\n": {"not applicable", "it names no giver yet: see hookups/fed"},
+	} {
+		got := check(t, orphaned, "[part.booster]\nneeds = { vacuum = { least = \"15 inHg\" } }\n"+parts)
+		require.Len(t, got, 1)
+		said := got[0].Reason
+		for _, n := range got[0].Needs {
+			said += n.Key
+		}
+		assert.Equal(t, want, [2]string{got[0].Verdict.String(), said}, parts)
+	}
+}
+
 // A long line of parts, each fed by the next, of which the last is fed by one
 // that came off; and a ring that is fed from outside: what is wrong at the end
 // reaches all, once, and does not loop.

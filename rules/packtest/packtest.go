@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"unicode"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -54,6 +55,8 @@ func whole(t *testing.T, pack *lint.Pack) {
 		seen[r.Name] = true
 		assert.NotEmpty(t, r.Title, r.Name)
 		assert.NotContains(t, r.Title, "\n", r.Name)
+		assert.False(t, strings.HasSuffix(r.Title, "."), "%s: a title has no full stop", r.Name)
+		assert.False(t, strings.IndexFunc(r.Title, unicode.IsUpper) == 0, "%s: a title begins with a small letter", r.Name)
 		assert.NotEmpty(t, r.Sources, r.Name)
 		for _, s := range r.Sources {
 			assert.NotEmpty(t, s.Text, r.Name)

@@ -5,7 +5,7 @@
 // Weights are masses, as a scale's ticket prints them. Four states are told
 // apart (type State): as received, predicted from that, as built, and as
 // judged. Curb is with every tank full and nobody aboard; loaded is curb and
-// every load.
+// every load, and is not known before the ledger has one.
 //
 // How the design's one-line definitions are taken where they leave room:
 //

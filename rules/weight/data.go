@@ -2,7 +2,6 @@ package weight
 
 import (
 	"embed"
-	"fmt"
 	"strings"
 
 	q "fishplate/ledger/quantity"
@@ -35,8 +34,14 @@ func indexTable(from *refdata.Table) *q.Table {
 func riskBands() string {
 	t := data.Table("rollover-bands")
 	var bands []string
+	lowest := ""
 	for _, row := range t.Rows() {
-		bands = append(bands, fmt.Sprintf("%s from %s", t.Word(row, "risk"), t.Word(row, "factor-from")))
+		from := t.Word(row, "factor-from")
+		where := "from " + from
+		if from == "0" {
+			where = "below " + lowest
+		}
+		bands, lowest = append(bands, t.Word(row, "risk")+" "+where), from
 	}
 	return "NHTSA's bands of the risk of rolling over in a single-vehicle crash, by the factor (the factors from memory): " + strings.Join(bands, ", ") + "."
 }

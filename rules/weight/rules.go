@@ -28,7 +28,7 @@ const (
 )
 
 var frontAxle = &lint.Rule{
-	Name: "weight/front-axle", Title: "The loaded front axle carries no more than its certified rating.",
+	Name: "weight/front-axle", Title: "the loaded front axle carries no more than its certified rating",
 	Due: ledger.AtPlan, Sources: slices.Concat([]q.Citation{data.Source("cfr-567-4"), data.Source("nhtsa-rerate"), data.Source("moments")}, vehicle.FluidSources),
 	Note: rated, Caution: overloaded,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
@@ -37,7 +37,7 @@ var frontAxle = &lint.Rule{
 }
 
 var rearAxle = &lint.Rule{
-	Name: "weight/rear-axle", Title: "The loaded rear axle carries no more than its certified rating.",
+	Name: "weight/rear-axle", Title: "the loaded rear axle carries no more than its certified rating",
 	Due: ledger.AtPlan, Sources: slices.Concat([]q.Citation{data.Source("cfr-567-4"), data.Source("nhtsa-rerate"), data.Source("moments")}, vehicle.FluidSources),
 	Note: rated, Caution: overloaded,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
@@ -46,7 +46,7 @@ var rearAxle = &lint.Rule{
 }
 
 var gross = &lint.Rule{
-	Name: "weight/gross", Title: "The loaded vehicle weighs no more than its certified gross rating.",
+	Name: "weight/gross", Title: "the loaded vehicle weighs no more than its certified gross rating",
 	Due: ledger.AtPlan, Sources: slices.Concat([]q.Citation{data.Source("cfr-567-4"), data.Source("nhtsa-rerate")}, vehicle.FluidSources),
 	Note: rated, Caution: overloaded,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
@@ -55,7 +55,7 @@ var gross = &lint.Rule{
 }
 
 var payload = &lint.Rule{
-	Name: "weight/payload", Title: "What the gross rating leaves above the curb weight carries a person in every seat.",
+	Name: "weight/payload", Title: "what the gross rating leaves above the curb weight carries a person in every seat",
 	Due: ledger.AtPlan, Sources: []q.Citation{data.Source("cfr-571-110-seats"), data.Source("cfr-567-4")},
 	Note: "Cargo comes on top: the gross rating is to cover it too.", Caution: overloaded,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
@@ -67,7 +67,7 @@ var payload = &lint.Rule{
 }
 
 var roofLoad = &lint.Rule{
-	Name: "weight/roof-load", Title: "What rides on the roof, racks included, is within the roof's rating.",
+	Name: "weight/roof-load", Title: "what rides on the roof, racks included, is within the roof's rating",
 	Due: ledger.AtPlan, Sources: []q.Citation{data.Source("practice")},
 	Note:    "Every part and load that says on = \"roof\". What it does to rolling over is weight/rollover's.",
 	Caution: "A roof that gives way drops its load on the road. Go by the vehicle maker's figure, not the rack's.",

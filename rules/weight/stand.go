@@ -8,7 +8,7 @@ import (
 )
 
 var scaleAgrees = &lint.Rule{
-	Name: "weight/scale-agrees", Title: "The scale finds on each axle what the ledger predicts.",
+	Name: "weight/scale-agrees", Title: "the scale finds on each axle what the ledger predicts",
 	Should: true, Due: ledger.AtDelivery, Sources: []q.Citation{data.Source("practice"), data.Source("moments")},
 	Note: "Predicted from the received weighing, without what went on after the second. Where it fails, something on the vehicle is not in the ledger, or someone sat in it.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
@@ -20,7 +20,7 @@ var scaleAgrees = &lint.Rule{
 }
 
 var rideHeight = &lint.Rule{
-	Name: "weight/ride-height", Title: "Ride height changes by no more than the stated limit at each axle.",
+	Name: "weight/ride-height", Title: "ride height changes by no more than the stated limit at each axle",
 	Should: true, Due: ledger.AtPlan, Sources: []q.Citation{data.Source("nist-sp811"), data.Source("practice")},
 	Note: "Reckoned from the change of curb weight with the springs as they were. With other springs (spring-rate-was) the change is measured and written as ride-change, down positive. The tires' give is left out.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
@@ -34,7 +34,7 @@ var rideHeight = &lint.Rule{
 }
 
 var frontShare = &lint.Rule{
-	Name: "weight/front-share", Title: "The front axle's share of curb weight stays near the received one.",
+	Name: "weight/front-share", Title: "the front axle's share of curb weight stays near the received one",
 	Should: true, Due: ledger.AtPlan, Sources: []q.Citation{data.Source("practice"), data.Source("moments")},
 	Note:    "Within 4 points. Brakes, springs and steering were chosen for the old share.",
 	Caution: "A lighter rear axle locks its brakes sooner, and a heavier front one asks for more of them; see to the brakes' balance.",
@@ -47,7 +47,7 @@ var frontShare = &lint.Rule{
 }
 
 var rollover = &lint.Rule{
-	Name: "weight/rollover", Title: "Loaded, the vehicle resists rolling over nearly as well as it did with the same loads as received.",
+	Name: "weight/rollover", Title: "loaded, the vehicle resists rolling over nearly as well as it did with the same loads as received",
 	Should: true, Due: ledger.AtPlan, Sources: []q.Citation{data.Source("ssf"), data.Source("star-bands"), data.Source("practice"), vehicle.TireSource},
 	Note: "The static stability factor is a benchmark, a consumer rating of new vehicles unloaded: it is no limit that a vehicle is certified to, and leaves out springs, tires and speed. " +
 		riskBands(),

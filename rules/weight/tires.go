@@ -10,7 +10,7 @@ import (
 )
 
 var tiresCoverRating = &lint.Rule{
-	Name: "weight/tires-cover-rating", Title: "An axle's tires are rated for at least the axle's certified rating.",
+	Name: "weight/tires-cover-rating", Title: "an axle's tires are rated for at least the axle's certified rating",
 	Due: ledger.AtPlan, Sources: []q.Citation{data.Source("cfr-571-120"), data.Source("cfr-571-110"), data.Source("iso-4000-1")},
 	Note:    "Passenger-car tires count for their rating divided by 1.10. A rating on the sidewall goes before the load index.",
 	Caution: "A tire loaded past its rating overheats and can burst. Inflate it as its rating asks, and go by the tire maker's table.",
@@ -24,7 +24,7 @@ var tiresCoverRating = &lint.Rule{
 }
 
 var tireLoad = &lint.Rule{
-	Name: "weight/tire-load", Title: "No tire of a loaded axle carries more than its load rating.",
+	Name: "weight/tire-load", Title: "no tire of a loaded axle carries more than its load rating",
 	Due: ledger.AtPlan, Sources: []q.Citation{data.Source("iso-4000-1"), data.Source("cfr-571-110")},
 	Note:    "The two sides are taken to be loaded alike. Where only a load index gives the rating this is a should, for the table is from memory in part.",
 	Caution: "A tire loaded past its rating overheats and can burst. Inflate it as its rating asks, and go by the tire maker's table.",
@@ -41,7 +41,7 @@ var tireLoad = &lint.Rule{
 }
 
 var wheelLoad = &lint.Rule{
-	Name: "weight/wheel-load", Title: "No wheel of a loaded axle carries more than its load rating.",
+	Name: "weight/wheel-load", Title: "no wheel of a loaded axle carries more than its load rating",
 	Due: ledger.AtPlan, Sources: []q.Citation{data.Source("wheel-maker")},
 	Note:    "The two sides are taken to be loaded alike; the rating is the wheel maker's, cast or stamped on the wheel.",
 	Caution: "A cracked wheel lets go of its tire. Where a wheel shows no rating, ask its maker.",
@@ -53,7 +53,7 @@ var wheelLoad = &lint.Rule{
 }
 
 var tireReserve = &lint.Rule{
-	Name: "weight/tire-reserve", Title: "Every tire of a loaded axle keeps 6 % of its load rating in reserve.",
+	Name: "weight/tire-reserve", Title: "every tire of a loaded axle keeps 6 % of its load rating in reserve",
 	Should: true, Due: ledger.AtPlan, Sources: []q.Citation{data.Source("cfr-571-110-reserve"), data.Source("iso-4000-1")},
 	Note:    "A benchmark above 10,000 lb of gross rating, where 49 CFR 571.120 does not ask it. The rule's own load is lighter: three people, no cargo.",
 	Caution: "The reserve is for potholes, a soft tire and a load that shifts. It is not there to be used.",

@@ -26,3 +26,8 @@ func TestMemoryMakesAShould(t *testing.T) {
 		}
 	}
 }
+
+func TestRiskBands(t *testing.T) {
+	assert.Contains(t, rollover.Note, "less than 10 % from 1.45, 10 to 20 % from 1.25, ")
+	assert.Contains(t, rollover.Note, "30 to 40 % from 1.04, more than 40 % below 1.04.")
+}

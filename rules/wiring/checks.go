@@ -17,6 +17,7 @@ const (
 	noBundle   = "the ledger does not say how many wires run with it"
 	noSwitch   = "no rated switch in it"
 	noFault    = "neither a fault current nor a clearing time is stated"
+	noClearing = "no clearing time is stated"
 	noCircuits = "the ledger has no circuit"
 )
 
@@ -34,7 +35,7 @@ func checkDrop(b *ledger.Build, s *lint.Sheet) {
 func checkAmpacity(b *ledger.Build, s *lint.Sheet) {
 	n := circuits.Of(b)
 	for _, r := range n.Runs {
-		carries(b, s, r).AtMost(n.Current(r, circuits.Everything), n.Allowable(r))
+		aircraft(carries(b, s, r), r).AtMost(n.Current(r, circuits.Everything), n.Allowable(r))
 	}
 }
 
@@ -50,10 +51,18 @@ func carries(b *ledger.Build, s *lint.Sheet, r *circuits.Run) *lint.Subject {
 	return s.On(r, "").When(r.Duty.Is("cranking").Not(), ofStarter).When(r.Duty.Is("ground").Not().Or(circuits.Stated(b, r.Load, r.Power)), noLoad)
 }
 
+// aircraft says why so little is allowed of the thinnest sizes.
+func aircraft(u *lint.Subject, r *circuits.Run) *lint.Subject {
+	if circuits.IsAircraftSize(r.Gauge) {
+		u.Says("%s is thinner than 33 CFR's table goes: it takes the aircraft table, for wires in bundles at 70 °C, which allows far less; 18 AWG takes 33 CFR's", r.Gauge)
+	}
+	return u
+}
+
 func checkProtects(b *ledger.Build, s *lint.Sheet) {
 	n := circuits.Of(b)
 	for _, r := range n.Runs {
-		s.On(r, "").When(r.Fused(), noFuse).AtMost(n.Fuse(r), n.Allowable(r))
+		aircraft(s.On(r, "").When(r.Fused(), noFuse), r).AtMost(n.Fuse(r), n.Allowable(r))
 	}
 }
 
@@ -113,7 +122,7 @@ func checkShort(b *ledger.Build, s *lint.Sheet) {
 		stands := circuits.Withstand(circuits.KSquared(circuits.InsulationRating(r.Insulation), circuits.FinalTemperature(r.Insulation)), n.Area(r))
 		either := circuits.Stated(b, r.FaultCurrent, r.ClearingTime)
 		s.On(r, "").When(either, noFault).AtMost(circuits.LetThrough(r.FaultCurrent, r.ClearingTime), stands)
-		s.On(r, "clearing time").When(either, noFault).Says("the formula holds for no longer").AtMost(r.ClearingTime, circuits.LongestFault())
+		s.On(r, "clearing time").When(circuits.Stated(b, r.ClearingTime), noClearing).Says("the formula holds for no longer").AtMost(r.ClearingTime, circuits.LongestFault())
 	}
 }
 
@@ -121,7 +130,7 @@ func checkCharging(b *ledger.Build, s *lint.Sheet) {
 	n := circuits.Of(b)
 	var terms []quantity.Quantity
 	for _, r := range n.Runs {
-		end := r.Duty.Is("continuous").And(fromAlternator(b, r).Not())
+		end := r.Duty.Is("continuous").And(charges(b, r).Not())
 		terms = append(terms, quantity.Choose(end, r.Own, quantity.SI(0, quantity.Current)))
 	}
 	loads := quantity.Sum(quantity.Current, terms...).As("continuous loads", "sum of the own loads of continuous circuits")
@@ -130,9 +139,19 @@ func checkCharging(b *ledger.Build, s *lint.Sheet) {
 	s.On(b.Supply(), "idle").When(any, noCircuits).Recommended().AtLeast(b.Supply().AlternatorIdle, loads.Mul(idleShare).As("loads to carry at idle", "80 % of the continuous loads"))
 }
 
-// fromAlternator tells that a run comes from a part whose role is alternator.
-func fromAlternator(b *ledger.Build, r *circuits.Run) quantity.Truth {
-	return r.From.Names("part").And(b.Part(r.From).Role.Is("alternator")).OrElse(false)
+// charges tells that a run is a way between sources and no load: it comes from
+// a part whose role is alternator, or ends at one whose role is battery.
+func charges(b *ledger.Build, r *circuits.Run) quantity.Truth {
+	out := plays(b, r.From, "alternator")
+	for _, to := range r.To {
+		out = out.Or(plays(b, to, "battery"))
+	}
+	return out
+}
+
+// plays tells that an end of a run is a part that says that it has the role.
+func plays(b *ledger.Build, end ledger.Ref, role string) quantity.Truth {
+	return end.Names("part").And(b.Part(end).Role.Is(role)).OrElse(false)
 }
 
 func checkCranking(b *ledger.Build, s *lint.Sheet) {
@@ -146,6 +165,6 @@ func power(r *circuits.Run) quantity.Truth { return r.Duty.Is("signal", "ground"
 // dropLimit is the share of the voltage that a run may lose.
 func dropLimit(b *ledger.Build, r *circuits.Run) quantity.Quantity {
 	usual := quantity.Choose(r.Critical, criticalDrop, otherDrop)
-	starter := crankingDrop.Div(b.Supply().Voltage).As("share that a starter's cable may lose", "0.5 V / V")
+	starter := crankingDrop.Div(b.Supply().Voltage).InPercent().As("share that a starter's cable may lose", "0.5 V / V")
 	return quantity.FirstOf(r.DropLimit, quantity.Choose(r.Duty.Is("cranking"), starter, usual))
 }

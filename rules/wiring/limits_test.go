@@ -11,6 +11,7 @@ import (
 	"fishplate/ledger"
 	q "fishplate/ledger/quantity"
 	"fishplate/lint"
+	"fishplate/lint/report"
 	"fishplate/rules/packtest"
 )
 
@@ -60,6 +61,39 @@ func TestCrankingDropIsAShould(t *testing.T) {
 		}
 	}
 	assert.Equal(t, map[string]bool{"circuit.a": true, "circuit.b": false, "circuit.c": false}, should)
+}
+
+// A starter's drop is shown as a share, like any other.
+func TestSharesAreInPercent(t *testing.T) {
+	b := bench(t, "[circuit.a]\nfrom = \"part.battery\"\nduty = \"cranking\"\nload = \"500 A\"\ngauge = \"2/0 AWG\"\ninsulation = \"SGX\"\nlength = \"60 in\"\nreturn = \"wire\"\n[circuit.b]\nlike = \"circuit.a\"\nduty = \"continuous\"\n")
+	for _, r := range lint.Check(b, []*lint.Pack{Pack}, lint.Options{AsOf: "2026-11-20"}).Results {
+		if r.Rule == voltageDrop {
+			n := report.NumbersOf(r, q.Style{})
+			assert.Contains(t, n.Value, "%", r.Entry)
+			assert.Contains(t, n.Limit, "%", r.Entry)
+			assert.Contains(t, n.Off, "%", r.Entry)
+		}
+	}
+}
+
+// How long a fault may last is asked only where the ledger says how long; and
+// the thinnest sizes say which table they take.
+func TestWordsAreWhereTheyBelong(t *testing.T) {
+	b := bench(t, "[circuit.a]\nfrom = \"part.battery\"\nduty = \"continuous\"\nload = \"15 A\"\nfuse = \"20 A\"\ninsulation = \"GXL\"\ngauge = \"20 AWG\"\nfault-current = \"400 A\"\n[circuit.b]\nlike = \"circuit.a\"\ngauge = \"18 AWG\"\nload = \"30 A\"\nclearing-time = \"6 s\"\n")
+	says := map[string]string{}
+	for _, r := range lint.Check(b, []*lint.Pack{Pack}, lint.Options{AsOf: "2026-11-20"}).Results {
+		switch r.Rule {
+		case ampacity, fuseProtectsWire, shortCircuit:
+			says[r.Rule.Name+" "+r.Subject()] = r.Verdict.String() + " " + r.Reason
+		}
+	}
+	const thin = "20 AWG is thinner than 33 CFR's table goes: it takes the aircraft table, for wires in bundles at 70 °C, which allows far less; 18 AWG takes 33 CFR's"
+	assert.Equal(t, "fail "+thin, says["wiring/ampacity circuit.a"])
+	assert.Equal(t, "fail "+thin, says["wiring/fuse-protects-wire circuit.a"])
+	assert.Equal(t, "fail ", says["wiring/ampacity circuit.b"])
+	assert.Equal(t, "missing ", says["wiring/short-circuit circuit.a"])
+	assert.Equal(t, "not applicable no clearing time is stated", says["wiring/short-circuit circuit.a (clearing time)"])
+	assert.Equal(t, "fail the formula holds for no longer", says["wiring/short-circuit circuit.b (clearing time)"])
 }
 
 // SAE J537: 1.20 V a cell is 7.2 V of six, at 0 °F. SAE J56: 24 V is twice 12 V.

@@ -39,7 +39,7 @@ var ampacity = &lint.Rule{
 	Title:   "no wire carries more than its size and insulation allow where it runs",
 	Due:     ledger.AtFirstStart,
 	Sources: circuits.OfAmperage,
-	Note:    benchmark + " Sizes under 18 AWG take an aircraft table that is given at 70 °C for bundles. The starter's cable is exempt; a ground that states no load is not judged.",
+	Note:    benchmark + " Sizes under 18 AWG are not in it and take an aircraft table that is given at 70 °C for bundles, so that 20 AWG is allowed far less than a size's step below 18 AWG. The starter's cable is exempt; a ground that states no load is not judged. A momentary pull is judged as if it were steady: where a short one is meant to be more, a waiver with the cable maker's short-time rating is the way.",
 	Caution: fire,
 	Check:   checkAmpacity,
 }
@@ -90,8 +90,8 @@ var fuseNearSource = &lint.Rule{
 	Title:   "no more than 7 in of wire lies between the source and the fuse, 40 in where it is sheathed",
 	Due:     ledger.AtFirstStart,
 	Sources: cited("cfr-455"),
-	Note:    benchmark + " A wire without a fuse of its own is not judged here.",
-	Caution: fire,
+	Note:    benchmark + " A wire without a fuse of its own is not judged here. A cable with a source at either end, such as from the alternator to the battery, has one fuse-from-source in the ledger: measure it from the battery; how far the fuse is from the other source nobody checks.",
+	Caution: fire + " A charge cable is live from the battery also while the engine stands: between two sources, see to both ends.",
 	Check:   checkNear,
 }
 
@@ -140,7 +140,7 @@ var charging = &lint.Rule{
 	Title:   "the alternator carries all continuous loads at cruise, and 80 % of them at idle",
 	Due:     ledger.AtFirstStart,
 	Sources: cited("practice", "j56"),
-	Note:    "The rating on an alternator is by SAE J56, at 13.5 V and 23 °C: hot, and at idle, it gives less. Loads are summed where they end, each once; what the alternator's own cable carries is none.",
+	Note:    "The rating on an alternator is by SAE J56, at 13.5 V and 23 °C: hot, and at idle, it gives less. Loads are summed where they end, each once; what a charge cable carries is none. It is known by the role of the part at its end: a circuit from a part with role = \"alternator\", or to one with role = \"battery\"; a cable between parts that say no role counts as a load.",
 	Caution: "A battery that is never full goes flat on the road, and lamps with it.",
 	Check:   checkCharging,
 }

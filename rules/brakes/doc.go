@@ -1,0 +1,40 @@
+// Package brakes is the rule pack on stopping: recorded stop tests, what feeds
+// the booster at idle, how braking is shared between the axles, and the parking
+// brake.
+//
+// The axle loads and heights behind it are package vehicle's. Left out: air
+// brakes, trailers, brakes getting hot, pads and linings, and antilock systems,
+// which are judged by nothing here.
+//
+// How the design's one-line rules are taken:
+//
+//   - stopping. The row of 49 CFR 393.52(d) goes by the gross rating alone: for
+//     a vehicle on a truck chassis, passengers and property come under the same
+//     two figures. A vehicle on a passenger-car chassis is asked for more (21
+//     ft/s2, 20 ft), which a shop's [limits] can say; tractors and combinations
+//     are left out. The text asks distance, deceleration and braking force; what
+//     a test recorded is judged, of distance and deceleration. A test from
+//     another speed than 20 mph is turned into one from 20 mph by FromSpeed,
+//     with the pedal's time as a doubt that grows the further off it was. The
+//     emergency distances are left out: one row of them is in question.
+//   - assist. hookups/fed already compares what a giver is said to give. Here a
+//     gauge counts: a [test.x] of kind "assist", read at idle, against the least
+//     that the booster needs; two assisted stops left with the engine off; and a
+//     vacuum booster is not fed by the manifold of a diesel, unless the engine
+//     has intake-throttle = true. The booster is a fitted part with the role
+//     "brake-booster". A part with the role "electric-brake-booster" or
+//     "manual-brakes" says that there is nothing to feed.
+//   - balance. The share of the braking comes from a roller or plate tester (a
+//     [test.x] of kind "brake-force"), else from brake-torque and the tires. It
+//     is judged empty and loaded, with the load that braking moves to the front.
+//     Two things are asked: that the deceleration of 393.52 is reached on dry
+//     pavement before any wheel locks (a must; the friction is common practice),
+//     and that up to it the front wheels lock no later than the rear ones (a
+//     should: where that is asked is from memory).
+//   - parking. That it held is a must. On what grade is a should, for 20 % is
+//     from memory: a test on another grade, or at another weight, is turned into
+//     the grade that the same force holds at the gross rating. That force follows
+//     sin(atan G); an empty truck that holds on 20 % need not when it is loaded.
+//   - Of several tests of a kind the latest counts. One without a date counts
+//     with it.
+package brakes

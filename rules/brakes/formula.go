@@ -1,0 +1,101 @@
+package brakes
+
+import q "fishplate/ledger/quantity"
+
+// Transfer is the load that braking takes off the rear axle and puts on the
+// front one:
+//
+//	dF = m a h / L
+//
+// m mass of the vehicle, a deceleration, h height of its centre of gravity, L
+// wheelbase; a force. It does not depend on which wheels brake. Left out: the
+// dive of the springs, slopes, and what shifts in a tank or a load. T. Bevan,
+// The Theory of Machines, ch. 8, Example 6.
+func Transfer(m, a, h, wheelbase q.Quantity) q.Quantity { return m.Mul(a).Mul(h).Div(wheelbase) }
+
+// FrontLoadShare is the front axle's share of the weight while braking:
+//
+//	s = (W_f g + dF) / (W g)
+//
+// W_f what stands on the front axle at rest, W the whole, g standard gravity,
+// dF by Transfer. Source and what is left out as there.
+func FrontLoadShare(front, total, gravity, transfer q.Quantity) q.Quantity {
+	return front.Mul(gravity).Add(transfer).Div(total.Mul(gravity))
+}
+
+// FrontLocksAt is the deceleration at which the front wheels lock:
+//
+//	a_f = mu g (W_f/W) / (p - mu h/L)
+//
+// mu friction of tire on road, p the front brakes' share of the braking, the
+// rest as for FrontLoadShare: the braking p W a reaches mu times the load
+// (W_f g + W a h/L). With p = 1 only the front wheels brake, and a_f is the
+// best that they can do. It holds for p above mu h/L; below, the front wheels
+// never lock. Bevan, as for Transfer.
+func FrontLocksAt(mu, gravity, front, total, share, h, wheelbase q.Quantity) q.Quantity {
+	return mu.Mul(gravity).Mul(front.Div(total)).Div(share.Sub(mu.Mul(h).Div(wheelbase)))
+}
+
+// RearLocksAt is the deceleration at which the rear wheels lock:
+//
+//	a_r = mu g (W_r/W) / (p + mu h/L)
+//
+// W_r what stands on the rear axle at rest, p the rear brakes' share of the
+// braking, the rest as for FrontLocksAt.
+func RearLocksAt(mu, gravity, rear, total, share, h, wheelbase q.Quantity) q.Quantity {
+	return mu.Mul(gravity).Mul(rear.Div(total)).Div(share.Add(mu.Mul(h).Div(wheelbase)))
+}
+
+// BrakeShare is an axle's share of the braking:
+//
+//	p = F / (F + F')
+//
+// F its braking force, F' the other axle's, at one pedal effort.
+func BrakeShare(force, other q.Quantity) q.Quantity { return force.Div(force.Add(other)) }
+
+// BrakeForce is what a brake torque comes to at the road:
+//
+//	F = 2 T / D
+//
+// T torque of the axle's brakes, D the tires' diameter: taller tires brake less
+// by as much. Left out: that a loaded tire rolls on a little less than D/2.
+func BrakeForce(torque, diameter q.Quantity) q.Quantity { return torque.Times(2).Div(diameter) }
+
+// StoppingDistance is how far a vehicle goes at a steady deceleration:
+//
+//	d = v^2 / (2 a)
+//
+// v speed at the start. Left out: the time until the brakes bite. Bevan, as for
+// Transfer.
+func StoppingDistance(v, a q.Quantity) q.Quantity { return q.Pow(v, 2).Div(a.Times(2)) }
+
+// FromSpeed turns a stopping distance from one speed into that from another:
+//
+//	d' = V t + (d - v t) (V/v)^2
+//
+// d distance from v, V the other speed, t the time from the pedal's first
+// movement until the brakes bite. Braking goes with the square of speed, the
+// way rolled in that time only with speed: by the square alone, a test from a
+// higher speed looks better than it was. At v = V the time drops out. Left out:
+// that brakes fade from high speed. The mechanics of StoppingDistance.
+func FromSpeed(d, v, other, t q.Quantity) q.Quantity {
+	return other.Mul(t).Add(d.Sub(v.Mul(t)).Mul(q.Pow(other.Div(v), 2)))
+}
+
+// GradePull is what pulls a vehicle down a grade:
+//
+//	F = m g sin(atan G)
+//
+// G the grade, rise over run: at 20 % it is 0.1961 of the weight and not 0.2.
+// Left out: rolling resistance. 49 CFR 571.135 S7.12 asks it of a parking brake.
+func GradePull(m, gravity, grade q.Quantity) q.Quantity {
+	return m.Mul(gravity).Mul(q.Sin(q.Atan(grade)))
+}
+
+// GradeHeld is the grade on which a force holds a vehicle, GradePull turned
+// round:
+//
+//	G = tan(asin(F / (m g)))
+func GradeHeld(force, m, gravity q.Quantity) q.Quantity {
+	return q.Tan(q.Asin(force.Div(m.Mul(gravity))))
+}

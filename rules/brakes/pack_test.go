@@ -1,0 +1,47 @@
+package brakes
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"fishplate/lint"
+	"fishplate/rules/packtest"
+)
+
+func TestPack(t *testing.T) { packtest.Run(t, Pack, "testdata") }
+
+// What rests on a figure from memory advises: the grade, and the order of
+// locking. That the parking brake held and that 393.52's deceleration can be
+// reached are demanded.
+func TestMemoryMakesAShould(t *testing.T) {
+	should := map[string]map[string]bool{
+		"testdata/parking/fail-empty": {"held": false, "grade": true},
+		"testdata/balance/fail-order": {
+			"before a wheel locks, empty": false, "before a wheel locks, loaded": false,
+			"front locks first, empty": true, "front locks first, loaded": true,
+		},
+	}
+	for folder, want := range should {
+		rep := lint.Check(packtest.Load(t, folder), []*lint.Pack{Pack}, lint.Options{})
+		got := map[string]bool{}
+		for _, r := range rep.Results {
+			if _, ok := want[r.Aspect]; ok {
+				got[r.Aspect] = r.Should
+			}
+		}
+		assert.Equal(t, want, got, folder)
+	}
+}
+
+// The failing must of a case is the one that its comment tells of.
+func TestRearLocksTooSoon(t *testing.T) {
+	rep := lint.Check(packtest.Load(t, "testdata/balance/fail"), []*lint.Pack{Pack}, lint.Options{})
+	for _, r := range rep.Results {
+		if r.Aspect == "before a wheel locks, empty" {
+			assert.Equal(t, lint.Fail, r.Verdict)
+			// by hand: 0.8 * 0.4 / (0.5 + 0.8 * 28/130) = 0.476 g
+			assert.InDelta(t, 0.476, r.Value.Div(gravity).Value(), 5e-4)
+		}
+	}
+}

@@ -1,0 +1,69 @@
+package street
+
+import (
+	"strings"
+
+	"fishplate/ledger"
+	q "fishplate/ledger/quantity"
+	"fishplate/lint"
+)
+
+func checkEmissionGear(b *ledger.Build, s *lint.Sheet) {
+	v, e := b.Vehicle(), b.Engine()
+	for _, name := range gear.Rows() {
+		fuels := strings.Split(gear.Word(name, "fuel"), " or ")
+		said := q.Is(false)
+		for _, m := range b.Emissions() {
+			said = said.Or(m.Gear.Is(name).OrElse(false))
+		}
+		s.On(v, name).When(v.Fuel.Is(fuels...).Or(e.Fuel.Is(fuels...)), "neither engine burns a fuel that it goes with").
+			Holds(said.Or(unwritten("an emission.x whose gear is "+name, v)), "")
+	}
+	for _, m := range b.Emissions() {
+		s.On(m, "").When(m.Now.Said(), "").Holds(m.Now.Is("kept").Or(m.Document.Said()), "it was not kept, and no document says why")
+	}
+}
+
+func checkLampHeights(b *ledger.Build, s *lint.Sheet) {
+	headlamp := q.Is(false)
+	for _, l := range b.Lamps() {
+		headlamp = headlamp.Or(l.Kind.Is("headlamp"))
+		check := s.On(l, "").When(l.Kind.Is("auxiliary", "clearance").Not(), "the text has no fixed height for it")
+		if l.Kind.Is("headlamp").Fails() {
+			check.Recommended()
+		}
+		if l.Kind.Is("side-marker").Holds() {
+			check.AtLeast(l.Height, height(l.Kind, "lowest"))
+			continue
+		}
+		check.Between(l.Height, height(l.Kind, "lowest"), height(l.Kind, "highest"))
+	}
+	s.On(b.Vehicle(), "headlamp").When(headlamp.Not(), "a headlamp is in the ledger").
+		Holds(unwritten("a lamp.x of kind headlamp", b.Vehicle()), "")
+}
+
+func checkMirrors(b *ledger.Build, s *lint.Sheet) {
+	for _, side := range []string{"left", "right"} {
+		largest := q.SI(0, q.Area)
+		on := q.Is(false)
+		for _, m := range b.Mirrors() {
+			here := m.Side.Is(side)
+			on = on.Or(here)
+			flat := q.Choose(here.And(m.Kind.Is("flat")), m.Area, q.SI(0, q.Area))
+			largest = q.Max(largest, flat)
+		}
+		there := q.Choose(on.Or(unwritten("a mirror.x on the "+side, b.Vehicle())), largest, largest)
+		s.On(b.Vehicle(), side).AtLeast(there.As("largest flat mirror on the "+side, "the greatest of their areas"), mirrorArea(b.Vehicle().GrossRating))
+	}
+}
+
+// cover is how far the body stands out past an axle's tires: as the tape read
+// it, else reckoned. What the ledger does not call changed did not change.
+func cover(b *ledger.Build, a *ledger.Axle) q.Quantity {
+	now, was := b.Tire(a.Tire), b.Tire(a.TireWas)
+	none := q.SI(0, q.Length)
+	track := q.Choose(a.TrackWas.Given(), Grown(a.Track, a.TrackWas).As("track grown, "+a.Path(), "T - T'"), none)
+	width := q.Choose(a.TireWas.Given(), Grown(now.SectionWidth, was.SectionWidth).As("section width grown, "+a.Path(), "S - S'"), none)
+	moved := Sideways(track, width).As("tire moved out, "+a.Path(), "(dT + dS) / 2")
+	return q.FirstOf(a.Cover, Covered(q.Default(a.CoverWas, coverAsReceived), moved).As("cover left, "+a.Path(), "c' - dy"))
+}
