@@ -3,25 +3,28 @@ module fishplate
 go 1.26.8
 
 require (
-	github.com/BurntSushi/toml v1.6.0 // indirect
-	github.com/Knetic/govaluate v3.0.0+incompatible // indirect
+	github.com/BurntSushi/toml v1.6.0
+	github.com/Knetic/govaluate v3.0.0+incompatible
+	github.com/bcicen/go-units v1.0.5
+	github.com/joshdk/go-junit v1.0.0
+	github.com/mattn/go-isatty v0.0.24
+	github.com/pelletier/go-toml/v2 v2.4.3
+	github.com/rogpeppe/go-internal v1.16.0
+	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3
+	github.com/sergi/go-diff v1.4.0
+	github.com/stretchr/testify v1.12.1
+	github.com/toml-lang/toml-test/v2 v2.2.0
+	github.com/urfave/cli/v2 v2.27.7
+	pgregory.net/rapid v1.3.0
+)
+
+require (
 	github.com/bcicen/bfstree v1.0.0 // indirect
-	github.com/bcicen/go-units v1.0.5 // indirect
 	github.com/cpuguy83/go-md2man/v2 v2.0.7 // indirect
-	github.com/joshdk/go-junit v1.0.0 // indirect
-	github.com/mattn/go-isatty v0.0.24 // indirect
-	github.com/pelletier/go-toml/v2 v2.4.3 // indirect
-	github.com/rogpeppe/go-internal v1.16.0 // indirect
 	github.com/russross/blackfriday/v2 v2.1.0 // indirect
-	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3 // indirect
-	github.com/sergi/go-diff v1.4.0 // indirect
-	github.com/stretchr/testify v1.12.1 // indirect
-	github.com/toml-lang/toml-test/v2 v2.2.0 // indirect
-	github.com/urfave/cli/v2 v2.27.7 // indirect
 	github.com/xrash/smetrics v0.0.0-20240521201337-686a1a2994c1 // indirect
 	go.yaml.in/yaml/v3 v3.0.5 // indirect
 	golang.org/x/sys v0.28.0 // indirect
 	golang.org/x/text v0.14.0 // indirect
 	golang.org/x/tools v0.26.0 // indirect
-	pgregory.net/rapid v1.3.0 // indirect
 )
