@@ -24,6 +24,7 @@ import (
 	"io/fs"
 	"slices"
 	"strings"
+	"sync/atomic"
 
 	"github.com/BurntSushi/toml"
 
@@ -40,7 +41,7 @@ type Set struct {
 
 type source struct {
 	cite quantity.Citation
-	used bool
+	used atomic.Bool // set by rules as they run, on many builds at once
 }
 
 // Table is a published table. Its first column names the rows.
@@ -158,7 +159,7 @@ func (s *Set) Source(key string) quantity.Citation {
 	if src == nil {
 		s.defect("no source %q", key)
 	}
-	src.used = true
+	src.used.Store(true)
 	return src.cite
 }
 
@@ -184,7 +185,7 @@ func (s *Set) Table(key string) *Table {
 func (s *Set) Unused() []string {
 	var out []string
 	for key, src := range s.sources {
-		if !src.used {
+		if !src.used.Load() {
 			out = append(out, key)
 		}
 	}
