@@ -181,7 +181,7 @@ func (r *reader) root(root *syntax.Node) {
 			r.fault(n.ValueAt, "%s is a table: write [%s]", n.Key, example(s))
 		case s.shop && !r.shop:
 			r.fault(n.KeyAt, "[%s] stands in shop.toml, not in a build", example(s))
-		case r.shop && s.single && !s.shop:
+		case r.shop && !s.shop && !shared[s.name]: // it would be passed over
 			r.fault(n.KeyAt, "[%s] stands in a build, not in shop.toml", example(s))
 		case s.single:
 			r.add(s, "", n)
@@ -270,6 +270,12 @@ func (r *reader) ownHookups(root *syntax.Node) {
 			if dim, ok = q.DimNamed(word); !ok {
 				r.fault(at, "unknown dimension %q; such as pressure, power or flow", word)
 			}
+		}
+		switch {
+		case dim == q.Any:
+			r.fault(at, "a hookup is of one dimension, such as pressure, power or flow; got %q", word)
+		case dim.Point && (compare == "sum" || compare == "equal"):
+			r.fault(at, "%s is compared by \"level\" or \"present\": it does not add up, and has no shares", dim)
 		}
 		if _, builtIn := hookups[c.Key]; builtIn {
 			r.fault(c.KeyAt, "the hookup %q is known already", c.Key)

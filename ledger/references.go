@@ -56,13 +56,19 @@ func (r *reader) reference(b *Build, ref reference) {
 		}
 	}
 	var known []string
-	for _, e := range b.Entries() {
-		if e.Kind == kind {
-			known = append(known, e.Path())
+	if len(r.faults) < mostGuesses {
+		for _, e := range b.Entries() {
+			if e.Kind == kind {
+				known = append(known, e.Path())
+			}
 		}
 	}
 	tell("there is no %s%s", ref.to, didYouMean(ref.to, known))
 }
+
+// mostGuesses is how many faults a ledger may have for the next to guess what
+// was meant: to hold each of thousands of names against thousands takes minutes.
+const mostGuesses = 100
 
 // used is the part of a shop's entries that a build's own refer to, directly
 // or through one another, and its single ones.
@@ -71,8 +77,12 @@ func used(own, shop map[string]*Entry) map[string]*Entry {
 	var take func(e *Entry)
 	take = func(e *Entry) {
 		for _, r := range e.refs {
-			if s, ok := shop[r.to]; ok && own[r.to] == nil && out[r.to] == nil {
-				out[r.to] = s
+			to := r.to
+			for shop[to] == nil && strings.Contains(to, ".") { // a value of an entry
+				to = to[:strings.LastIndexByte(to, '.')]
+			}
+			if s, ok := shop[to]; ok && own[to] == nil && out[to] == nil {
+				out[to] = s
 				take(s)
 			}
 		}
@@ -88,48 +98,97 @@ func used(own, shop map[string]*Entry) map[string]*Entry {
 	return out
 }
 
-// cycles finds places and likenesses that depend on themselves.
+// deepest is how many others a place or a likeness may rest on, one behind
+// another.
+const deepest = 50
+
+// cycles finds places and likenesses that depend on themselves, or rest on too
+// many others.
 func (r *reader) cycles(b *Build) {
-	for _, e := range b.Entries() {
-		for _, edge := range []struct {
-			key  string
-			next func(*Entry) (string, syntax.Position)
-		}{{"at", placeOf("at")}, {"was-at", placeOf("was-at")}, {"taped-at", placeOf("taped-at")}, {"like", likeOf}} {
-			if to, at := edge.next(e); to != "" && leadsTo(b, to, e.Path(), edge.key, 0) {
-				r.faults = append(r.faults, Fault{e.place(at), fmt.Sprintf("%s.%s leads back to itself through %s", e.Path(), edge.key, to)})
+	for _, key := range []string{"at", "was-at", "taped-at", "like"} {
+		c := chain{b: b, key: key, length: map[string]int{}}
+		for _, e := range b.Entries() {
+			says, to, at := c.next(e)
+			if to == "" {
+				continue
+			}
+			n := c.follow(e.Path())
+			switch {
+			case n == endless && says == key:
+				r.faults = append(r.faults, Fault{e.place(at), fmt.Sprintf("%s.%s leads back to itself through %s", e.Path(), key, to)})
+			case n == deepest+1:
+				r.faults = append(r.faults, Fault{e.place(at), fmt.Sprintf("%s.%s rests on more than %d others, one behind another", e.Path(), says, deepest)})
 			}
 		}
 	}
 }
 
-func leadsTo(b *Build, from, goal, key string, depth int) bool {
-	if from == goal {
-		return true
+// chain follows what entries rest on, each on one other at most: a likeness,
+// or a place at one time. At another time than now, what says nothing of its
+// place then was where it is.
+type chain struct {
+	b      *Build
+	key    string
+	length map[string]int
+	loop   string // the entry that a loop being followed came back to
+}
+
+// The lengths of what is not followed to its end.
+const (
+	open    = -1 // not yet; if it is met again, it is on a loop
+	endless = -2 // it leads back to itself
+)
+
+// follow counts on how many others an entry rests. Behind a loop the count
+// begins anew: the loop is told of by itself.
+func (c *chain) follow(path string) int {
+	n, known := c.length[path]
+	switch {
+	case n == open:
+		c.loop = path
+		return endless
+	case known:
+		return n
 	}
-	e, ok := b.Entry(from)
-	if !ok || depth > 1000 {
-		return false
+	c.length[path] = open
+	if e, ok := c.b.Entry(path); ok {
+		if _, to, _ := c.next(e); to != "" {
+			n = max(0, c.follow(to)) + 1
+		}
 	}
-	if key == "like" {
-		to, _ := likeOf(e)
-		return to != "" && leadsTo(b, to, goal, key, depth+1)
+	if c.loop != "" {
+		n = endless
+		if c.loop == path {
+			c.loop = ""
+		}
 	}
-	to, _ := placeOf("at")(e)
-	return to != "" && leadsTo(b, to, goal, "at", depth+1)
+	c.length[path] = n
+	return n
+}
+
+// next is what an entry rests on, and the key that says so.
+func (c *chain) next(e *Entry) (key, to string, at syntax.Position) {
+	if key = c.key; key == "like" {
+		to, at = likeOf(e)
+		return key, to, at
+	}
+	if e.node.Child(key) == nil {
+		key = "at"
+	}
+	to, at = placeOf(key, e)
+	return key, to, at
 }
 
 // placeOf finds what an entry's place depends on.
-func placeOf(key string) func(*Entry) (string, syntax.Position) {
-	return func(e *Entry) (string, syntax.Position) {
-		if f := e.schema.byKey[key]; f == nil || f.typ != typeSpot {
-			return "", syntax.Position{}
-		}
-		n := e.node.Child(key)
-		if n != nil && n.Kind == syntax.Table {
-			n = n.Child("from")
-		}
-		return stringOf(n)
+func placeOf(key string, e *Entry) (string, syntax.Position) {
+	if f := e.schema.byKey[key]; f == nil || f.typ != typeSpot {
+		return "", syntax.Position{}
 	}
+	n := e.node.Child(key)
+	if n != nil && n.Kind == syntax.Table {
+		n = n.Child("from")
+	}
+	return stringOf(n)
 }
 
 func likeOf(e *Entry) (string, syntax.Position) {

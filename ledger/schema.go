@@ -65,6 +65,27 @@ var kindNames = func() []string {
 
 func isKind(word string) bool { return kinds[word] != nil }
 
+// shared are the kinds that a shop's file may hold for builds to take: those
+// that keys of a build name.
+var shared = func() map[string]bool {
+	out := map[string]bool{"part": true, "assembly": true, "tank": true} // named by places, hookups and levels
+	var note func(s *schema)
+	note = func(s *schema) {
+		for _, f := range s.fields {
+			for _, kind := range f.refs {
+				out[kind] = true
+			}
+			if f.nested != nil {
+				note(f.nested)
+			}
+		}
+	}
+	for _, s := range kinds {
+		note(s)
+	}
+	return out
+}()
+
 func reflectKinds() (map[string]*schema, map[reflect.Type]*schema) {
 	byName, byType := map[string]*schema{}, map[reflect.Type]*schema{}
 	add := func(name string, single bool, view any) {
