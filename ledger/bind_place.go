@@ -51,6 +51,17 @@ func (b *binder) spot(f *field, n *syntax.Node, key string) Spot {
 
 var hookupKeys = []string{"least", "exactly", "takes", "from"}
 
+// measures are the keys that say how much is needed, by how gifts are compared.
+var measures = map[string]string{"level": "least", "equal": "exactly", "sum": "takes"}
+
+// near guesses which kind of hookup was meant.
+func (b *binder) near(kind string) string {
+	if len(*b.faults) >= mostGuesses {
+		return ""
+	}
+	return didYouMean(kind, hookupNames(b.hookups))
+}
+
 func (b *binder) hookup(f *field, n *syntax.Node, kind, key string) Hookup {
 	rule, known := b.hookups[kind]
 	if n == nil || !known {
@@ -70,7 +81,7 @@ func (b *binder) hookup(f *field, n *syntax.Node, kind, key string) Hookup {
 	}
 	h.place = b.source(key, n.KeyAt).Place
 	if !known {
-		b.fault(n.KeyAt, "unknown hookup %q%s; a shop adds kinds of its own in [hookup.%s]", kind, didYouMean(kind, hookupNames(b.hookups)), kind)
+		b.fault(n.KeyAt, "unknown hookup %q%s; a shop adds kinds of its own in [hookup.%s]", kind, b.near(kind), kind)
 		return h
 	}
 	if n.Kind == syntax.Bool && n.Value == true {
@@ -85,8 +96,14 @@ func (b *binder) hookup(f *field, n *syntax.Node, kind, key string) Hookup {
 		return h
 	}
 	for _, c := range n.Children {
-		if !contains(hookupKeys, c.Key) {
+		switch {
+		case !contains(hookupKeys, c.Key):
 			b.fault(c.KeyAt, "unknown key %q in a need%s; takes least, exactly, takes and from", c.Key, didYouMean(c.Key, hookupKeys))
+		case c.Key == "from" || c.Key == measures[rule.Compare] || rule.Compare == "":
+		case rule.Compare == "present":
+			b.fault(c.KeyAt, "%s takes no %s: %s is there or not, and not measured", key, c.Key, kind)
+		default:
+			b.fault(c.KeyAt, "%s takes %s instead of %s, as %s is compared by %q", key, measures[rule.Compare], c.Key, kind, rule.Compare)
 		}
 	}
 	limit := &field{typ: typeQuantity, dim: rule.Dim, exact: true}

@@ -4,22 +4,29 @@ import q "fishplate/ledger/quantity"
 
 // Weighed is the weighing that says it was taken when ("as-received",
 // "as-built"), the latest of several. Where there is none it is the view of
-// one that is not written; where one does not say when it was taken, of one
-// that waits for that.
+// one that is not written; where one does not say when it was taken, or of
+// several one has no date, of one that waits for that.
 func (b *Build) Weighed(when string) *Weighing {
 	return memo(b, "weighed "+when, func() *Weighing {
 		var last *Weighing
-		var needs []q.Need
+		var needs, dates []q.Need
+		several := false
 		for _, w := range b.Weighings() {
 			is := w.When.Is(when)
-			if is.Holds() && (last == nil || w.On.String() > last.On.String()) {
-				last = w
+			if is.Holds() {
+				dates = append(dates, w.On.Needs()...)
+				several = last != nil
+				if last == nil || w.On.String() > last.On.String() {
+					last = w
+				}
 			}
 			if !is.Known() {
 				needs = is.Needs()
 			}
 		}
 		switch {
+		case several && len(dates) > 0:
+			needs = dates
 		case last != nil:
 			return last
 		case b.phantom:
