@@ -71,7 +71,8 @@ func needGit(t testing.TB) {
 // sh runs git as a person would, with nobody's settings and a fixed date.
 func sh(t testing.TB, dir string, args ...string) string {
 	t.Helper()
-	cmd := exec.Command("git", args...)
+	// Without upkeep in the background, which may outlive the test's folder.
+	cmd := exec.Command("git", append([]string{"-c", "gc.auto=0", "-c", "maintenance.auto=false"}, args...)...)
 	cmd.Dir = dir
 	cmd.Env = append(os.Environ(),
 		"GIT_CONFIG_GLOBAL="+os.DevNull, "GIT_CONFIG_SYSTEM="+os.DevNull,
