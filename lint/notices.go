@@ -197,8 +197,9 @@ func (m *Move) read(a, b *ledger.Build, to *ledger.Assembly) {
 			m.Readings = append(m.Readings, Reading{e.Path(), e.Place, follows.Holds() || to.TapedAt.Given()})
 		}
 	}
+	assembly := ledger.Ref{Word: quantity.Written(m.Assembly, nil)}
 	hangs := func(r ledger.Ref) bool {
-		return r.Names("part").Holds() && hangsOn(b, b.Part(r).At, m.Assembly, 0)
+		return r.Names("part").Holds() && b.HangsOn(b.Part(r).At, assembly).Holds()
 	}
 	for _, g := range b.Gaps() {
 		if len(g.Between) == 2 && hangs(g.Between[0]) != hangs(g.Between[1]) {
@@ -210,19 +211,6 @@ func (m *Move) read(a, b *ledger.Build, to *ledger.Assembly) {
 			add(s.Entry(), s.BeforeMove, "length", "slopes", "plan", "slip-engaged", "slip-left")
 		}
 	}
-}
-
-// hangsOn tells whether a place goes where the assembly goes.
-func hangsOn(b *ledger.Build, s ledger.Spot, assembly string, depth int) bool {
-	switch {
-	case depth > 50:
-		return false
-	case s.SameAs.Known():
-		return hangsOn(b, b.Part(s.SameAs).At, assembly, depth+1)
-	case s.From.Known():
-		return s.From.String() == assembly || hangsOn(b, b.Assembly(s.From).At, assembly, depth+1)
-	}
-	return false
 }
 
 // sameReadings tells whether there are readings, and they are as they were. A
