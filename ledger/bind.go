@@ -28,9 +28,12 @@ type binder struct {
 	place   q.Place // of the entry
 	phantom bool
 	needs   []q.Need
+	waiting map[q.Dim]q.Quantity // those that wait for needs
 	hookups map[string]HookupRule
 	faults  *[]Fault
 	refs    []reference
+	sources []q.Source // ready to be used: an entry takes about one a field
+	fields  int
 }
 
 func (b *binder) fault(at syntax.Position, format string, args ...any) {
@@ -38,16 +41,21 @@ func (b *binder) fault(at syntax.Position, format string, args ...any) {
 }
 
 func (b *binder) source(key string, at syntax.Position) *q.Source {
-	p := b.place
-	if at.Line > 0 {
-		p.Line, p.Column = at.Line, at.Column
+	if len(b.sources) == 0 {
+		b.sources = make([]q.Source, 1+b.fields)
 	}
-	return &q.Source{Entry: b.path, Key: key, Place: p}
+	s := &b.sources[0]
+	b.sources = b.sources[1:]
+	s.Entry, s.Key, s.Place = b.path, key, b.place
+	if at.Line > 0 {
+		s.Place.Line, s.Place.Column = at.Line, at.Column
+	}
+	return s
 }
 
 // bindEntry makes the view of an entry.
 func bindEntry(e *Entry, hookups map[string]HookupRule, faults *[]Fault) {
-	b := &binder{path: e.Path(), place: e.Place, hookups: hookups, faults: faults}
+	b := &binder{path: e.Path(), place: e.Place, hookups: hookups, faults: faults, fields: len(e.schema.fields)}
 	v := reflect.New(e.schema.typ)
 	v.Interface().(interface{ setHead(Head) }).setHead(Head{path: e.Path(), place: e.Place, entry: e})
 	b.table(v.Elem(), e.schema, e.node, "")
@@ -56,7 +64,7 @@ func bindEntry(e *Entry, hookups map[string]HookupRule, faults *[]Fault) {
 
 // phantomView is the view of an entry that is not there.
 func phantomView(s *schema, path string, place q.Place, needs []q.Need, all bool) any {
-	b := &binder{path: path, place: place, needs: needs, phantom: all}
+	b := &binder{path: path, place: place, needs: needs, waiting: map[q.Dim]q.Quantity{}, phantom: all, fields: len(s.fields)}
 	v := reflect.New(s.typ)
 	head := Head{path: path, place: place, needs: needs}
 	if all { // whether it is written is as unknown as what it says
@@ -90,19 +98,19 @@ func (b *binder) table(v reflect.Value, s *schema, n *syntax.Node, prefix string
 
 // value binds one key. Without a node it sets what absence means.
 func (b *binder) value(v reflect.Value, f *field, t reflect.Type, n *syntax.Node, key string) {
-	switch t {
-	case typeQuantity:
-		v.Set(reflect.ValueOf(b.quantity(f, f.dim, n, key)))
-	case typeWord:
-		v.Set(reflect.ValueOf(b.word(f, n, key)))
-	case typeTruth:
-		v.Set(reflect.ValueOf(b.truth(f, n, key)))
-	case typeDate:
-		v.Set(reflect.ValueOf(Date{b.date(n, key)}))
-	case typeRef:
-		v.Set(reflect.ValueOf(Ref{b.ref(f, n, key)}))
-	case typeSpot:
-		v.Set(reflect.ValueOf(b.spot(f, n, key)))
+	switch to := v.Addr().Interface().(type) {
+	case *q.Quantity:
+		*to = b.quantity(f, f.dim, n, key)
+	case *q.Word:
+		*to = b.word(f, n, key)
+	case *q.Truth:
+		*to = b.truth(f, n, key)
+	case *Date:
+		*to = Date{b.date(n, key)}
+	case *Ref:
+		*to = Ref{b.ref(f, n, key)}
+	case *Spot:
+		*to = b.spot(f, n, key)
 	default:
 		b.container(v, f, t, n, key)
 	}
@@ -161,8 +169,8 @@ func (b *binder) mapping(v reflect.Value, f *field, t reflect.Type, n *syntax.No
 
 func (b *binder) element(v reflect.Value, f *field, t reflect.Type, c *syntax.Node, name, key string) {
 	e := reflect.New(t.Elem()).Elem()
-	if t.Elem() == typeHookup {
-		e.Set(reflect.ValueOf(b.hookup(f, c, name, key+"."+name)))
+	if h, ok := e.Addr().Interface().(*Hookup); ok {
+		*h = b.hookup(f, c, name, key+"."+name)
 	} else {
 		b.value(e, f, t.Elem(), c, key+"."+name)
 	}
@@ -173,10 +181,15 @@ func (b *binder) element(v reflect.Value, f *field, t reflect.Type, c *syntax.No
 }
 
 func (b *binder) missing(dim q.Dim, key string) q.Quantity {
-	if b.needs != nil {
-		return q.WaitsFor(dim, b.needs)
+	if b.needs == nil {
+		return q.Missing(dim, b.source(key, syntax.Position{}))
 	}
-	return q.Missing(dim, b.source(key, syntax.Position{}))
+	w, ok := b.waiting[dim]
+	if !ok {
+		w = q.WaitsFor(dim, b.needs)
+		b.waiting[dim] = w
+	}
+	return w
 }
 
 func (b *binder) quantity(f *field, dim q.Dim, n *syntax.Node, key string) q.Quantity {
@@ -243,17 +256,13 @@ func (b *binder) absent(f *field, dim q.Dim, key string) q.Quantity {
 }
 
 func (b *binder) word(f *field, n *syntax.Node, key string) q.Word {
-	src := b.source(key, syntax.Position{})
 	if n == nil {
-		if b.needs != nil {
-			return waitingWord(b.needs)
+		if f.deflt != "" && !b.phantom && b.needs == nil {
+			return q.Written(f.deflt, b.source(key, syntax.Position{}))
 		}
-		if f.deflt != "" && !b.phantom {
-			return q.Written(f.deflt, src)
-		}
-		return q.MissingWord(src)
+		return b.missingWord(key)
 	}
-	src = b.source(key, n.KeyAt)
+	src := b.source(key, n.KeyAt)
 	text, ok := n.Value.(string)
 	if !ok && f.key == "joints" && n.Kind == syntax.Integer {
 		text, ok = fmt.Sprint(n.Value), true
@@ -281,6 +290,13 @@ func (b *binder) word(f *field, n *syntax.Node, key string) q.Word {
 	return q.Written(text, src)
 }
 
+func (b *binder) missingWord(key string) q.Word {
+	if b.needs != nil {
+		return waitingWord(b.needs)
+	}
+	return q.MissingWord(b.source(key, syntax.Position{}))
+}
+
 // waitingWord is a missing word that waits for another entry's key.
 func waitingWord(needs []q.Need) q.Word {
 	return q.MissingWord(&q.Source{Key: needs[0].Key, Place: needs[0].Place})
@@ -306,10 +322,7 @@ func (b *binder) truth(f *field, n *syntax.Node, key string) q.Truth {
 
 func (b *binder) date(n *syntax.Node, key string) q.Word {
 	if n == nil {
-		if b.needs != nil {
-			return waitingWord(b.needs)
-		}
-		return q.MissingWord(b.source(key, syntax.Position{}))
+		return b.missingWord(key)
 	}
 	src := b.source(key, n.KeyAt)
 	text := ""
@@ -338,10 +351,7 @@ func dateText(n *syntax.Node) string {
 
 func (b *binder) ref(f *field, n *syntax.Node, key string) q.Word {
 	if n == nil {
-		if b.needs != nil {
-			return waitingWord(b.needs)
-		}
-		return q.MissingWord(b.source(key, syntax.Position{}))
+		return b.missingWord(key)
 	}
 	src := b.source(key, n.KeyAt)
 	text, ok := n.Value.(string)

@@ -11,10 +11,9 @@ import (
 
 func (b *binder) spot(f *field, n *syntax.Node, key string) Spot {
 	var s Spot
-	length := &field{key: key, typ: typeSpot, dim: q.Length, lever: f.key == "at"}
 	if n == nil {
-		whole := b.missing(q.Length, key)
-		s.SameAs, s.From = Ref{b.ref(f, nil, key)}, Ref{b.ref(f, nil, key)}
+		whole, absent := b.missing(q.Length, key), Ref{b.missingWord(key)}
+		s.SameAs, s.From = absent, absent
 		s.Behind, s.Right, s.Above = whole, whole, whole
 		if b.phantom {
 			s.Behind, s.Right, s.Above = b.missing(q.Length, key+".behind"), b.missing(q.Length, key+".right"), b.missing(q.Length, key+".above")
@@ -43,6 +42,7 @@ func (b *binder) spot(f *field, n *syntax.Node, key string) Spot {
 	if c := n.Child("from"); c != nil {
 		s.From = Ref{b.ref(&field{refs: []string{"assembly"}}, c, key+".from")}
 	}
+	length := &field{key: key, typ: typeSpot, dim: q.Length, lever: f.key == "at"}
 	s.Behind = b.quantity(length, q.Length, n.Child("behind"), key+".behind")
 	s.Right = b.quantity(length, q.Length, n.Child("right"), key+".right")
 	s.Above = b.quantity(length, q.Length, n.Child("above"), key+".above")

@@ -178,16 +178,19 @@ func excluded(key string, says func(string) bool) bool {
 	return false
 }
 
+// absence is what a phantom of a kind waits for.
+type absence struct{ kind, need string }
+
 // get is the view that a reference names. What is not there is a phantom that
 // waits for the reference.
 func get[T any](b *Build, r Ref, kind string) *T {
 	s := kinds[kind]
 	if b.phantom {
-		return memo(b, "*"+kind, func() *T { return phantomView(s, kind+".*", b.main, nil, true).(*T) })
+		return memo(b, absence{kind, "*"}, func() *T { return phantomView(s, kind+".*", b.main, nil, true).(*T) })
 	}
 	if !r.Known() {
 		needs := r.Needs()
-		return memo(b, "?"+kind+needs[0].Key, func() *T { return phantomView(s, kind+".?", needs[0].Place, needs, false).(*T) })
+		return memo(b, absence{kind, needs[0].Key}, func() *T { return phantomView(s, kind+".?", needs[0].Place, needs, false).(*T) })
 	}
 	if e, ok := b.Entry(r.String()); ok && e.schema == s {
 		return view[T](b, e)
@@ -199,7 +202,7 @@ func get[T any](b *Build, r Ref, kind string) *T {
 	if r.Kind() != kind {
 		need[0].Key = fmt.Sprintf("%s (%s is not a %s)", src(r), r.String(), kind)
 	}
-	return memo(b, "?"+kind+need[0].Key, func() *T { return phantomView(s, r.String(), b.main, need, false).(*T) })
+	return memo(b, absence{kind, need[0].Key}, func() *T { return phantomView(s, r.String(), b.main, need, false).(*T) })
 }
 
 func src(r Ref) string {
@@ -210,11 +213,12 @@ func src(r Ref) string {
 }
 
 func single[T any](b *Build, kind string) *T {
-	return memo(b, "1"+kind, func() *T {
+	s := kinds[kind]
+	return memo(b, s, func() *T {
 		if e, ok := b.own(kind); ok {
 			return e.view.(*T)
 		}
-		return phantomView(kinds[kind], kind, b.main, nil, b.phantom).(*T)
+		return phantomView(s, kind, b.main, nil, b.phantom).(*T)
 	})
 }
 

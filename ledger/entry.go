@@ -20,6 +20,7 @@ type Entry struct {
 	Place    q.Place
 	Shop     bool // it stands in the shop's file
 
+	path   string
 	node   *syntax.Node
 	schema *schema
 	view   any
@@ -27,7 +28,7 @@ type Entry struct {
 }
 
 // Path is the entry's name: "vehicle", "part.radiator".
-func (e *Entry) Path() string { return join(e.Kind, e.ID) }
+func (e *Entry) Path() string { return e.path }
 
 func join(kind, id string) string {
 	if id == "" {
@@ -130,7 +131,7 @@ type Date struct{ q.Word }
 // After tells whether the date is later than another.
 func (d Date) After(e Date) q.Truth {
 	if !d.Known() || !e.Known() {
-		return q.Unknown(append(slices.Clone(d.Needs()), e.Needs()...))
+		return d.Said().And(e.Said())
 	}
 	return q.Is(d.String() > e.String())
 }
@@ -162,6 +163,7 @@ type Value struct {
 func (e *Entry) Values() []Value {
 	var out []Value
 	if e.node != nil {
+		out = make([]Value, 0, 2*len(e.node.Children))
 		e.schema.flatten(&out, e, e.node, "", false)
 	}
 	slices.SortFunc(out, func(a, b Value) int { return strings.Compare(a.Key, b.Key) })

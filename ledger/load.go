@@ -234,8 +234,8 @@ func (r *reader) many(s *schema, n *syntax.Node) {
 }
 
 func (r *reader) add(s *schema, id string, n *syntax.Node) {
-	e := &Entry{Kind: s.name, ID: id, Place: q.Place{File: r.file, Line: n.KeyAt.Line, Column: n.KeyAt.Column}, Shop: r.shop, node: n, schema: s}
-	path := e.Path()
+	path := join(s.name, id)
+	e := &Entry{Kind: s.name, ID: id, Place: q.Place{File: r.file, Line: n.KeyAt.Line, Column: n.KeyAt.Column}, Shop: r.shop, path: path, node: n, schema: s}
 	if old, ok := r.entries[path]; ok {
 		onlyAxles := path == "vehicle" && (bare(n) || bare(old.node))
 		if !onlyAxles {

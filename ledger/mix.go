@@ -158,7 +158,7 @@ func (b *Build) mixed(other *Build, path string, keys []string) *Entry {
 		return f
 	}
 	s := kinds[path]
-	out := &Entry{Kind: path, schema: s, node: &syntax.Node{Kind: syntax.Table, Key: path}}
+	out := &Entry{Kind: path, path: path, schema: s, node: &syntax.Node{Kind: syntax.Table, Key: path}}
 	for _, from := range []*Entry{f, e} {
 		if from == nil {
 			continue

@@ -79,6 +79,7 @@ func (e *Entry) renamed(to func(string) (string, bool), hookups map[string]Hooku
 	out := *e
 	out.node = node
 	if mine {
+		out.path = path
 		_, out.ID, _ = strings.Cut(path, ".")
 	}
 	var faults []Fault // none: the entry was sound, and a name more or less is not the binder's concern

@@ -161,10 +161,10 @@ func reflectSchema(name string, t reflect.Type, prefix string) *schema {
 
 // field finds the field that holds key below prefix ("made." or "pins.1.").
 func (s *schema) field(prefix, key string) *field {
-	parts := strings.Split(strings.TrimSuffix(prefix, "."), ".")
 	if prefix == "" {
 		return s.byKey[key]
 	}
+	parts := strings.Split(strings.TrimSuffix(prefix, "."), ".")
 	f := s.byKey[parts[0]]
 	if f == nil {
 		return nil

@@ -21,7 +21,7 @@ func (b *Build) WithValue(entryPath, key, text string) (*Build, []Fault) {
 	if !ok {
 		return nil, []Fault{{old.Place, fmt.Sprintf("%s says no %s", entryPath, key)}}
 	}
-	e := &Entry{Kind: old.Kind, ID: old.ID, Place: old.Place, Shop: old.Shop, node: node, schema: old.schema}
+	e := &Entry{Kind: old.Kind, ID: old.ID, Place: old.Place, Shop: old.Shop, path: old.path, node: node, schema: old.schema}
 	var faults []Fault
 	bindEntry(e, b.hookups, &faults)
 	if len(faults) > 0 {

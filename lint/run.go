@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"runtime"
 	"slices"
+	"strings"
 	"sync"
 
 	"fishplate/ledger"
@@ -82,7 +83,7 @@ func evaluate(rule *Rule, b *ledger.Build) ([]*Result, []ledger.Fault) {
 
 // evaluateBy runs a rule by a check that need not be its own.
 func evaluateBy(rule *Rule, b *ledger.Build, check func(*ledger.Build, *Sheet)) (results []*Result, faults []ledger.Fault) {
-	s := &Sheet{rule: rule, build: b, seen: map[string]bool{}}
+	s := &Sheet{rule: rule, build: b, seen: map[respect]bool{}}
 	defer func() {
 		if p := recover(); p != nil {
 			results, faults = nil, []ledger.Fault{{Place: b.Main(), Message: fmt.Sprintf("internal error in rule %s: %v", rule.Name, p)}}
@@ -154,8 +155,10 @@ func idleLimits(b *ledger.Build, used map[string]bool) []ledger.Fault {
 // shoulds, then by rule, entry and aspect.
 func Sort(rs []*Result) {
 	slices.SortFunc(rs, func(a, b *Result) int {
-		return cmp.Or(compareBool(b.Counts, a.Counts), compareBool(a.Should, b.Should), cmp.Compare(b.Verdict, a.Verdict),
-			cmp.Compare(a.Rule.Name, b.Rule.Name), cmp.Compare(a.Entry, b.Entry), cmp.Compare(a.Aspect, b.Aspect))
+		if rank := cmp.Or(compareBool(b.Counts, a.Counts), compareBool(a.Should, b.Should), cmp.Compare(b.Verdict, a.Verdict)); rank != 0 {
+			return rank
+		}
+		return cmp.Or(strings.Compare(a.Rule.Name, b.Rule.Name), strings.Compare(a.Entry, b.Entry), strings.Compare(a.Aspect, b.Aspect))
 	})
 }
 

@@ -12,9 +12,12 @@ type Sheet struct {
 	rule    *Rule
 	build   *ledger.Build
 	results []*Result
-	seen    map[string]bool
+	seen    map[respect]bool
 	defects []string
 }
+
+// respect is what tells the checks of one rule apart.
+type respect struct{ entry, aspect string }
 
 // Subject is a check in the making: the entry that is judged, in one respect.
 type Subject struct {
@@ -155,11 +158,12 @@ func (u *Subject) tighter(limit quantity.Quantity, pick func(a, b quantity.Quant
 }
 
 func (s *Sheet) add(r *Result) {
-	if s.seen[r.Key()] {
+	at := respect{r.Entry, r.Aspect}
+	if s.seen[at] {
 		s.defects = append(s.defects, fmt.Sprintf("%s checks %s twice", r.Rule.Name, r.Subject()))
 		return
 	}
-	s.seen[r.Key()] = true
+	s.seen[at] = true
 	if len(r.Needs) > 1 {
 		r.Needs = quantity.SortNeeds(r.Needs)
 	}

@@ -3,7 +3,8 @@ package quantity
 import "math"
 
 func compute(o op, dim Dim, args ...*node) Quantity {
-	n := &node{op: o, dim: dim, args: args}
+	n := &node{op: o, dim: dim}
+	n.args = append(n.pair[:0], args...)
 	switch o {
 	case opAdd, opSub, opSum, opNeg, opAbs, opMin, opMax, opBelow:
 		for _, a := range args {

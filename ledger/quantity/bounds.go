@@ -2,14 +2,16 @@ package quantity
 
 import (
 	"math"
+	"slices"
 )
 
 // tape is an expression laid out so that every operand stands before what is
 // made of it, with values and boxes of its own.
 type tape struct {
 	nodes []*node
-	args  []int // the operands of all nodes, one after the other
-	first []int // where in args those of each node begin
+	args  []int         // the operands of all nodes, one after the other
+	first []int         // where in args those of each node begin
+	index map[*node]int // where each node stands, once there are more than fewNodes
 	val   []float64
 	box   []interval
 	slope []interval
@@ -18,10 +20,12 @@ type tape struct {
 	boxes []interval
 }
 
+// fewNodes are found without a map.
+const fewNodes = 24
+
 func (q Quantity) tape() *tape {
 	t := &tape{}
-	index := make(map[*node]int)
-	t.visit(q.node(), index)
+	t.visit(q.node())
 	t.val = make([]float64, len(t.nodes))
 	t.box = make([]interval, len(t.nodes))
 	for i, n := range t.nodes {
@@ -30,21 +34,38 @@ func (q Quantity) tape() *tape {
 	return t
 }
 
-func (t *tape) visit(n *node, index map[*node]int) int {
-	if at, seen := index[n]; seen {
+func (t *tape) visit(n *node) int {
+	if at, seen := t.find(n); seen {
 		return at
 	}
 	var few [4]int
 	mine := few[:0]
 	for _, a := range n.args {
-		mine = append(mine, t.visit(a, index))
+		mine = append(mine, t.visit(a))
 	}
 	at := len(t.nodes)
-	index[n] = at
 	t.nodes = append(t.nodes, n)
+	switch {
+	case t.index != nil:
+		t.index[n] = at
+	case len(t.nodes) > fewNodes:
+		t.index = make(map[*node]int, 4*fewNodes)
+		for i, m := range t.nodes {
+			t.index[m] = i
+		}
+	}
 	t.first = append(t.first, len(t.args))
 	t.args = append(t.args, mine...)
 	return at
+}
+
+func (t *tape) find(n *node) (at int, seen bool) {
+	if t.index != nil {
+		at, seen = t.index[n]
+		return at, seen
+	}
+	at = slices.Index(t.nodes, n)
+	return at, at >= 0
 }
 
 func (t *tape) operands(i int) []int {

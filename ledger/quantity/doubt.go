@@ -19,10 +19,20 @@ type Doubt struct {
 // Doubts lists the leaves that stand in the ledger or are assumed, by what
 // they contribute to the doubt of the result, most first.
 func (q Quantity) Doubts() []Doubt {
-	d, _ := q.doubts()
-	return d
+	list, _ := q.doubts()
+	slices.SortStableFunc(list, func(a, b Doubt) int {
+		switch {
+		case a.Doubt > b.Doubt:
+			return -1
+		case a.Doubt < b.Doubt:
+			return 1
+		}
+		return strings.Compare(a.Source.Path(), b.Source.Path())
+	})
+	return list
 }
 
+// doubts lists them in the order of the formula, with what they sum to.
 func (q Quantity) doubts() (list []Doubt, total float64) {
 	if !q.Known() {
 		return nil, 0
@@ -51,15 +61,6 @@ func (q Quantity) doubts() (list []Doubt, total float64) {
 		total += d.Doubt
 		list = append(list, d)
 	}
-	slices.SortStableFunc(list, func(a, b Doubt) int {
-		switch {
-		case a.Doubt > b.Doubt:
-			return -1
-		case a.Doubt < b.Doubt:
-			return 1
-		}
-		return strings.Compare(a.Source.Path(), b.Source.Path())
-	})
 	return list, total
 }
 

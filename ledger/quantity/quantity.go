@@ -60,6 +60,9 @@ type Need struct {
 	Place Place
 }
 
+// need is the source's key, to be supplied.
+func (s *Source) need() Need { return Need{Key: s.Path(), Place: s.Place} }
+
 type op uint8
 
 const (
@@ -91,18 +94,19 @@ const (
 
 type node struct {
 	op            op
+	grade         Grade // of a leaf
+	percent       bool  // a pure number that is shown in %
 	dim           Dim
 	val           float64
 	fwd           interval
 	args          []*node
+	pair          [2]*node // where args stand, if they are no more
 	pow           float64
 	table         *Table
 	needs         []Need
 	name, formula string
-	percent       bool // a pure number that is shown in %
 	// leaves only
 	src     *Source
-	grade   Grade
 	reading *Reading
 }
 
@@ -121,12 +125,22 @@ func (q Quantity) node() *node {
 
 // Leaf is a value that stands in a ledger.
 func Leaf(r Reading, src *Source) Quantity {
-	return Quantity{&node{dim: r.Unit.Dim, val: r.Value, fwd: interval{r.Low, r.High}, grade: r.Grade, src: src, reading: &r, percent: r.Unit.Symbol == "%"}}
+	l := &struct {
+		node
+		reading Reading
+	}{reading: r}
+	l.node = node{dim: r.Unit.Dim, val: r.Value, fwd: interval{r.Low, r.High}, grade: r.Grade, src: src, reading: &l.reading, percent: r.Unit.Symbol == "%"}
+	return Quantity{&l.node}
 }
 
 // Missing is a value of the given dimension that the ledger lacks.
 func Missing(dim Dim, src *Source) Quantity {
-	return Quantity{&node{dim: dim, src: src, needs: []Need{{Key: src.Path(), Place: src.Place}}}}
+	m := &struct {
+		node
+		need [1]Need
+	}{need: [1]Need{src.need()}}
+	m.node = node{dim: dim, src: src, needs: m.need[:]}
+	return Quantity{&m.node}
 }
 
 // Waits is a missing value that waits for what key names, which need not be a
@@ -293,8 +307,11 @@ func union(args []*node) []Need {
 // waiting is needs of any order, sorted; what waits for nothing that it can
 // name waits all the same.
 func waiting(needs []Need) []Need {
-	if len(needs) == 0 {
+	switch len(needs) {
+	case 0:
 		return nothing.needs
+	case 1:
+		return needs[:1:1]
 	}
 	return SortNeeds(slices.Clone(needs))
 }

@@ -11,7 +11,7 @@ import (
 type Word struct {
 	text  string
 	known bool
-	needs []Need
+	needs []Need // of a missing word; none where it waits for src
 	src   *Source
 }
 
@@ -20,7 +20,7 @@ func Written(text string, src *Source) Word { return Word{text: text, known: tru
 
 // MissingWord is a word that the ledger lacks.
 func MissingWord(src *Source) Word {
-	return Word{needs: []Need{{Key: src.Path(), Place: src.Place}}, src: src}
+	return Word{src: src}
 }
 
 // Known tells that the word is there.
@@ -31,13 +31,15 @@ func (w Word) Given() Truth { return Is(w.known) }
 
 // Needs lists what a missing word waits for.
 func (w Word) Needs() []Need {
-	if w.known {
+	switch {
+	case w.known:
 		return nil
+	case len(w.needs) > 0:
+		return w.needs
+	case w.src != nil:
+		return []Need{w.src.need()}
 	}
-	if len(w.needs) == 0 {
-		return nothing.needs
-	}
-	return w.needs
+	return nothing.needs
 }
 
 // Source is where the word stands.
@@ -119,7 +121,7 @@ func Is(v bool) Truth { return Truth{known: true, val: v} }
 
 // MissingTruth waits for a key.
 func MissingTruth(src *Source) Truth {
-	return Truth{needs: []Need{{Key: src.Path(), Place: src.Place}}}
+	return Truth{needs: []Need{src.need()}}
 }
 
 // Unknown waits for what the needs name.
@@ -155,12 +157,12 @@ func (t Truth) And(u Truth) Truth {
 	switch {
 	case t.Fails():
 		return t
-	case u.Fails():
+	case u.Fails(), t.Holds():
 		return u
-	case !t.Known() || !u.Known():
-		return Truth{needs: SortNeeds(slices.Concat(t.Needs(), u.Needs()))}
+	case u.Holds():
+		return t
 	}
-	return t
+	return Truth{needs: SortNeeds(slices.Concat(t.Needs(), u.Needs()))}
 }
 
 // Or is yes where either is, missing where either is and neither is yes.

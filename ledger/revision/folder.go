@@ -218,6 +218,9 @@ func (f *folder) copy(w io.Writer, at, name string, limit int64) (int64, error) 
 	if err != nil {
 		return 0, errors.New(reason(err))
 	}
+	if b, ok := w.(*bytes.Buffer); ok {
+		b.Grow(int(info.Size()) + bytes.MinRead)
+	}
 	var from io.Reader = file
 	if limit >= 0 {
 		from = io.LimitReader(file, limit+1)
