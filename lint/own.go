@@ -83,6 +83,9 @@ func (rep *Report) signatures(b *ledger.Build, s *Sheet) {
 			continue
 		}
 		fits := v.Digest.Is(b.Digest())
+		if len(b.Faults) > 0 { // what was signed cannot be told from what can be read
+			fits = quantity.Unknown([]quantity.Need{{Key: "a ledger without faults", Place: b.Faults[0].Place}})
+		}
 		again := fits.Fails() && holds[v.By.String()]
 		u.When(quantity.Is(!again), "signed again since").
 			Holds(v.By.Said().And(v.On.Said()).And(fits), "%s", broken(v))
@@ -100,7 +103,7 @@ func broken(v *ledger.Signature) string {
 // Digest is the fingerprint of the ledger that was judged, as signatures hold
 // it; "" where the ledger cannot be read.
 func (rep *Report) Digest() string {
-	if rep.Build == nil {
+	if rep.Build == nil || len(rep.Build.Faults) > 0 {
 		return ""
 	}
 	return rep.Build.Digest()

@@ -23,12 +23,14 @@ type Options struct {
 // Report is all that was found out about one build.
 type Report struct {
 	Folder  string
-	Build   *ledger.Build // nil where there are faults
+	Build   *ledger.Build // nil where nothing could be read
 	Title   string
 	Stage   ledger.Stage
 	AsOf    string
 	Results []*Result // worst first, in a fixed order
-	Faults  []ledger.Fault
+	// Faults are what is wrong with the ledger's files, or with the program.
+	// Results are then what could still be judged.
+	Faults []ledger.Fault
 	// Notes are about the run itself, such as a shop limit without effect.
 	Notes []ledger.Fault
 }
@@ -54,10 +56,7 @@ func Check(b *ledger.Build, packs []*Pack, opt Options) *Report {
 		rep.Stage = *opt.Stage
 	}
 	chosen, faults := choose(b, packs)
-	if rep.Faults = faults; len(faults) > 0 {
-		rep.Build = nil
-		return rep
-	}
+	rep.Faults = ledger.SortFaults(slices.Concat(b.Faults, faults))
 	used := map[string]bool{}
 	for _, p := range chosen {
 		for _, rule := range p.Rules {
@@ -71,7 +70,9 @@ func Check(b *ledger.Build, packs []*Pack, opt Options) *Report {
 		}
 	}
 	rep.judgeOwn(b, packs, chosen)
-	rep.Notes = idleLimits(b, used)
+	if len(rep.Faults) == 0 {
+		rep.Notes = idleLimits(b, used)
+	}
 	Sort(rep.Results)
 	return rep
 }
@@ -213,9 +214,5 @@ func one(l *ledger.Loader, src *revision.Build, packs []*Pack, opt Options) *Rep
 			opt.AsOf = d.Format("2006-01-02")
 		}
 	}
-	b, faults := l.Load(src)
-	if len(faults) > 0 {
-		return &Report{Folder: src.Folder(), Title: src.Folder(), AsOf: opt.AsOf, Faults: faults}
-	}
-	return Check(b, packs, opt)
+	return Check(l.Read(src), packs, opt)
 }

@@ -55,7 +55,7 @@ func (r *reader) header(e *unstable.Node) (start, end int) {
 		default:
 			table = r.ownHeader(table, key, at, path)
 		}
-		if table != nil && (it.IsLast() || table.KeyRange.Empty()) {
+		if table != nil && table.KeyAt == at {
 			table.KeyRange = Range{int32(from), int32(to)}
 		}
 	}

@@ -42,7 +42,7 @@ type cached struct {
 }
 
 // MaxCached is how many bytes of files a cache holds; past it, it starts anew.
-const MaxCached = 16 << 20
+const MaxCached = 4 << 20
 
 // File reads a file, unless its content is known.
 func (c *Cache) File(name string, data []byte) *File {
@@ -80,6 +80,7 @@ func Read(data []byte) *Document {
 		r.fill()
 		r.checkTable(r.root)
 		r.damage()
+		r.lost = r.lost || r.root.Damaged
 	} else {
 		r.lost = true
 	}

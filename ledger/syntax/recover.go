@@ -12,6 +12,7 @@ import (
 func (r *reader) resume(start int) (again bool) {
 	end := lineEnd(r.src, start)
 	if line := r.src[start:end]; !strings.Contains(line, "=") && strings.ContainsAny(line, "[]") {
+		r.lost = true // its name may be another than it seems
 		if t := r.nameHeader(start, line); t != nil {
 			r.table = t
 			r.sections = append(r.sections, section{r.lineOf(start), t})
@@ -30,12 +31,11 @@ func (r *reader) resume(start int) (again bool) {
 }
 
 // nameHeader marks the table that a header names as damaged, and makes it if
-// need be. A broken one that names nothing may have stood for any.
+// need be.
 func (r *reader) nameHeader(start int, line string) *Node {
 	line, _, _ = strings.Cut(line, "#")
 	keys := strings.Split(strings.Trim(line, " \t\r[]"), ".")
 	if slices.ContainsFunc(keys, func(k string) bool { return k == "" || quoteKey(k) != k }) {
-		r.lost = true
 		return nil
 	}
 	at := r.at(start)
