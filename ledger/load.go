@@ -246,6 +246,7 @@ func (r *reader) add(s *schema, id string, n *syntax.Node) {
 			return
 		}
 	}
+	s.americanize(n)
 	bindEntry(e, r.hookups, &r.faults)
 	r.entries[path] = e
 }
