@@ -110,7 +110,7 @@ func (r *reader) many(s *schema, n *syntax.Node) {
 
 func (r *reader) add(s *schema, id string, n *syntax.Node) {
 	path := join(s.name, id)
-	e := &Entry{Kind: s.name, ID: id, Place: q.Place{File: r.file, Line: n.KeyAt.Line, Column: n.KeyAt.Column}, Shop: r.shop, path: path, node: n, schema: s}
+	e := &Entry{Kind: s.name, ID: id, Place: q.Place{File: r.file, Line: n.KeyAt.Line, Column: n.KeyAt.Column}, Shop: r.shop, path: path, node: s.american(n), schema: s}
 	before := len(r.faults)
 	bindEntry(e, r.hookups, &r.faults)
 	if damaged := len(r.faults) > before || n.Damaged || hurtBelow(n); damaged {

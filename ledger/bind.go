@@ -86,6 +86,8 @@ func (b *binder) table(v reflect.Value, s *schema, n *syntax.Node, prefix string
 			case s.byKey[c.Key] != nil, s.name == "vehicle" && prefix == "" && isAxle(c.Key):
 			case c.Key == "note" && prefix == "":
 				b.word(&field{key: "note"}, c, "note")
+			case s.renamed(c.Key) != "":
+				b.fault(c.KeyAt, "%s has no key %q; it is called %q", s.name, c.Key, s.renamed(c.Key))
 			default:
 				b.fault(c.KeyAt, "unknown key %q in %s%s", c.Key, s.name, didYouMean(c.Key, s.keys))
 			}

@@ -42,7 +42,7 @@ type Hose struct {
 	Flow             q.Quantity `key:"flow" dim:"flow" unit:"gph or L/h" about:"what runs through it at most"`
 	Joined           q.Word     `key:"joined" about:"how it is joined"`
 	Clamps           q.Word     `key:"clamps" about:"clamps"`
-	CutFrom          q.Word     `key:"cut-from" about:"the moulded hose it was cut from"`
+	CutFrom          q.Word     `key:"cut-from" about:"the molded hose it was cut from"`
 	OrderAs          q.Word     `key:"order-as" about:"what to ask for at a parts counter"`
 }
 
@@ -64,7 +64,7 @@ type Answer struct {
 // Work is [work.ID].
 type Work struct {
 	Head
-	On       []Ref  `key:"on" ref:"part" about:"part.x worked on"`
+	Parts    []Ref  `key:"parts" was:"on" ref:"part" about:"part.x worked on"`
 	Did      q.Word `key:"did" oneof:"renewed,inspected,cleaned,coated,torqued,repaired,adjusted,tested" about:"what was done"`
 	By       q.Word `key:"by" about:"who"`
 	Date     Date   `key:"date" about:"when"`
@@ -79,7 +79,7 @@ type Document struct {
 	Kind    q.Word  `key:"kind" about:"what it is, such as weigh-ticket or photo"`
 	File    q.Word  `key:"file" about:"path in the build folder"`
 	SHA256  q.Word  `key:"sha256" about:"digest of the file"`
-	On      Date    `key:"on" about:"date"`
+	Date    Date    `key:"date" was:"on" about:"date"`
 	By      q.Word  `key:"by" about:"who made it"`
 	Proves  []Ref   `key:"proves" ref:"any" about:"entries or values it proves"`
 	Private q.Truth `key:"private" default:"false" about:"left out of a public book"`
@@ -101,6 +101,6 @@ type Signature struct {
 	Head
 	Stage  q.Word `key:"stage" oneof:"intake,plan,mock-up,assembly,first-start,road-test,delivery" about:"the stage signed for"`
 	By     q.Word `key:"by" about:"who signed"`
-	On     Date   `key:"on" about:"when"`
+	Date   Date   `key:"date" was:"on" about:"when"`
 	Digest q.Word `key:"digest" about:"of the ledger that was signed"`
 }

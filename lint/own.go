@@ -88,7 +88,7 @@ func (rep *Report) signatures(b *ledger.Build, s *Sheet) {
 		}
 		again := fits.Fails() && holds[v.By.String()]
 		u.When(quantity.Is(!again), "signed again since").
-			Holds(v.By.Said().And(v.On.Said()).And(fits), "%s", broken(v))
+			Holds(v.By.Said().And(v.Date.Said()).And(fits), "%s", broken(v))
 	}
 }
 
@@ -97,7 +97,7 @@ func broken(v *ledger.Signature) string {
 	if d := v.Digest.String(); !strings.HasPrefix(d, ledger.DigestVersion) {
 		return fmt.Sprintf("its digest is not of the form %s..., which this program makes; sign again", ledger.DigestVersion)
 	}
-	return fmt.Sprintf("not the ledger that %s signed on %s; compare the two, and sign again if it is right", v.By, v.On)
+	return fmt.Sprintf("not the ledger that %s signed on %s; compare the two, and sign again if it is right", v.By, v.Date)
 }
 
 // Digest is the fingerprint of the ledger that was judged, as signatures hold

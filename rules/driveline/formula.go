@@ -99,8 +99,8 @@ func MassALength(density, outside, inside q.Quantity) q.Quantity {
 //
 //	n_c = (pi / (2 L^2)) sqrt(E I / m') rev/s
 //
-// E elastic modulus, I second moment, m' mass a length, L joint centre to joint
-// centre. Twice the length has a quarter of it. Left out: the yokes' and the
+// E elastic modulus, I second moment, m' mass a length, L joint center to joint
+// center. Twice the length has a quarter of it. Left out: the yokes' and the
 // slip's mass, and give of what holds the joints, all of which lower it: so
 // only a share of it may be used. Beam theory; B. K. Sarkar, ch. 11.
 func Whirling(modulus, moment, massALength, length q.Quantity) q.Quantity {
@@ -116,7 +116,7 @@ type Line struct{ Back, Right, Up q.Quantity }
 //
 //	k = way L / sqrt(1 + tan^2 t + tan^2 p),  (k, k tan p, -k tan t)
 //
-// L joint centre to joint centre, t slope in side view (down to the rear
+// L joint center to joint center, t slope in side view (down to the rear
 // positive), p slope in plan (to the right, rearward, positive), way 1 for a
 // shaft that runs back and -1 for one that runs ahead. Geometry.
 func LineOf(length, slope, plan, way q.Quantity) Line {

@@ -23,12 +23,12 @@ func OnRear(m, x, wheelbase q.Quantity) q.Quantity {
 	return m.Mul(x.Div(wheelbase))
 }
 
-// CentreBehind is how far behind the front axle the centre of gravity is:
+// CenterBehind is how far behind the front axle the center of gravity is:
 //
 //	a = L W_r / (W_f + W_r)
 //
 // W_f, W_r axle loads, L wheelbase. Source as for OnFront.
-func CentreBehind(front, rear, wheelbase q.Quantity) q.Quantity {
+func CenterBehind(front, rear, wheelbase q.Quantity) q.Quantity {
 	return wheelbase.Mul(rear).Div(front.Add(rear))
 }
 
@@ -39,12 +39,12 @@ func CentreBehind(front, rear, wheelbase q.Quantity) q.Quantity {
 // V volume, rho density. Left out: that fluids grow when they warm.
 func FluidMass(volume, density q.Quantity) q.Quantity { return volume.Mul(density) }
 
-// CentreHeight is the height of the centre of gravity of a whole made of parts:
+// CenterHeight is the height of the center of gravity of a whole made of parts:
 //
 //	h = (sum of m z) / (sum of m)
 //
 // m masses, z their heights above ground. FAA-H-8083-1 (moments over weight).
-func CentreHeight(moment, mass q.Quantity) q.Quantity { return moment.Div(mass) }
+func CenterHeight(moment, mass q.Quantity) q.Quantity { return moment.Div(mass) }
 
 // TireDiameter is the diameter that a tire's size marking says:
 //

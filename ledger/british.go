@@ -1,0 +1,110 @@
+package ledger
+
+import (
+	"reflect"
+	"slices"
+	"strings"
+
+	"fishplate/ledger/syntax"
+)
+
+// British spellings load as the American ones, which are the only ones from
+// there on: in checks, comparisons, digests and screens.
+var british = map[string]string{
+	"aluminium": "aluminum", "colour": "color", "centre": "center", "grey": "gray", "fibre": "fiber",
+	"galvanised": "galvanized", "moulded": "molded", "licence": "license", "tyre": "tire", "carburettor": "carburetor", "vapour": "vapor",
+}
+
+// American is a word of a list in its American spelling, part by part:
+// "aluminium-bare" is "aluminum-bare".
+func American(word string) string {
+	return rewrite(word, func(part string) string { return british[strings.ToLower(part)] })
+}
+
+// rewrite replaces the runs of letters in a word for which there is another.
+func rewrite(word string, other func(string) string) string {
+	var out strings.Builder
+	letter := func(c byte) bool { return c|0x20 >= 'a' && c|0x20 <= 'z' }
+	for i := 0; i < len(word); {
+		j := i
+		for j < len(word) && letter(word[j]) {
+			j++
+		}
+		if part := word[i:j]; part != "" {
+			if r := other(part); r != "" {
+				part = r
+			}
+			out.WriteString(part)
+		}
+		if j < len(word) {
+			out.WriteByte(word[j])
+			j++
+		}
+		i = j
+	}
+	return out.String()
+}
+
+// american is the node of an entry with the keys respelled that its schema has
+// only under the American name, and the words that are picked from a list. The
+// node itself stays as it is: it may be shared.
+func (s *schema) american(n *syntax.Node) *syntax.Node {
+	return respelled(n, func(c *syntax.Node) *syntax.Node {
+		f, key := s.byKey[c.Key], c.Key
+		if f == nil {
+			if f = s.byKey[American(c.Key)]; f == nil {
+				return c
+			}
+			if n.Child(f.key) == nil { // written both ways it stays, and is told as unknown
+				key = f.key
+			}
+		}
+		d := f.american(c)
+		if d.Key != key {
+			again := *d
+			again.Key, d = key, &again
+		}
+		return d
+	})
+}
+
+func (f *field) american(n *syntax.Node) *syntax.Node {
+	switch {
+	case n.Kind == syntax.String:
+		if text, ok := n.Value.(string); ok && f.listed() && American(text) != text {
+			c := *n
+			c.Value = American(text)
+			return &c
+		}
+	case n.Kind == syntax.Array:
+		return respelled(n, f.american)
+	case f.nested == nil:
+	case f.typ.Kind() == reflect.Map:
+		return respelled(n, f.nested.american)
+	default:
+		return f.nested.american(n)
+	}
+	return n
+}
+
+// respelled is the node with other children, or itself where none is another.
+func respelled(n *syntax.Node, child func(*syntax.Node) *syntax.Node) *syntax.Node {
+	var children []*syntax.Node
+	for i, c := range n.Children {
+		if d := child(c); d != c {
+			if children == nil {
+				children = slices.Clone(n.Children)
+			}
+			children[i] = d
+		}
+	}
+	if children == nil {
+		return n
+	}
+	return n.WithChildren(children)
+}
+
+// listed tells that the word is one of a list, or a color, which are compared.
+func (f *field) listed() bool {
+	return len(f.oneof) > 0 || f.known != "" || f.color
+}
