@@ -153,18 +153,19 @@ func TestWhirlingTube(t *testing.T) {
 	assert.InDelta(t, whirl("60 in")/4, whirl("120 in"), 1e-9, "twice the length")
 }
 
-// Common practice, no source: a drivetrain moved 3 in back shortens the rear
-// shaft and lengthens the front one by as much.
-func TestThreeInchesBack(t *testing.T) {
-	back := Line{given("3 in"), given("0 in"), given("0 in")}
+// By hand, level shafts: a drivetrain moved 1 3/4 in forward lengthens the rear
+// shaft and shortens the front one by as much; of 4 in of spline in the rear one 4
+// - 1.75 - 0.5 stay engaged.
+func TestForward(t *testing.T) {
+	forward := Line{given("-1.75 in"), given("0 in"), given("0 in")}
 	still := Line{given("0 in"), given("0 in"), given("0 in")}
 	level := degrees(0)
-	rear := LineOf(given("60 in"), level, level, q.Number(1)).Moved(back, still)
-	front := LineOf(given("30 in"), level, level, q.Number(-1)).Moved(back, still)
-	assert.InDelta(t, 57, in(t, rear.Length(), "in"), 1e-9)
-	assert.InDelta(t, 33, in(t, front.Length(), "in"), 1e-9)
+	rear := LineOf(given("60 in"), level, level, q.Number(1)).Moved(forward, still)
+	front := LineOf(given("30 in"), level, level, q.Number(-1)).Moved(forward, still)
+	assert.InDelta(t, 61.75, in(t, rear.Length(), "in"), 1e-9)
+	assert.InDelta(t, 28.25, in(t, front.Length(), "in"), 1e-9)
 	assert.InDelta(t, 0, rear.Slope().Value(), 1e-12)
-	assert.InDelta(t, 2, in(t, SlipLeft(given("4 in"), front.Length().Sub(given("30 in")), given("-1 in")), "in"), 1e-9)
+	assert.InDelta(t, 1.75, in(t, SlipLeft(given("4 in"), rear.Length().Sub(given("60 in")), given("0.5 in")), "in"), 1e-9)
 }
 
 // A line gives back what it was made of, whichever way it runs, and a slope
