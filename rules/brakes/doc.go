@@ -6,7 +6,7 @@
 // brakes, trailers, brakes getting hot, pads and linings, and antilock systems,
 // which are judged by nothing here.
 //
-// How the design's one-line rules are taken:
+// What was chosen where a rule leaves room:
 //
 //   - stopping. The row of 49 CFR 393.52(d) goes by the gross rating alone: for
 //     a vehicle on a truck chassis, passengers and property come under the same

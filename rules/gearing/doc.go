@@ -5,7 +5,7 @@
 // How tires roll, and what the gears make of speed and torque, is package
 // vehicle's.
 //
-// How the design's one-line rules are taken:
+// What was chosen where a rule leaves room:
 //
 //   - A tire's diameter is the one stated, else the nominal one by its size (UN
 //     Regulation No. 54). Engine and road speed do not go by its circle but by the

@@ -21,7 +21,7 @@ func in(t *testing.T, v q.Quantity, unit string) float64 {
 	return v.Value() / u.Factor
 }
 
-// Arithmetic on the reference data's own case: 400 lb-ft through 4.0, 1.0 and
+// By hand: 400 lb-ft through 4.0, 1.0 and
 // 3.73 with 0.90 left, 33 in tires, pull 3906.3 lbf and start 10,000 lb with a
 // rolling resistance of 0.015 on 40.53 %.
 func TestGradeability(t *testing.T) {

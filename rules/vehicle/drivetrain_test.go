@@ -51,7 +51,7 @@ func TestRotationByCircleAndRolling(t *testing.T) {
 	assert.InDelta(t, 2117, at(rolling), 1)
 }
 
-// Arithmetic on the reference data's own case: 2,000 rpm on 33 in tires, 0.69
+// By hand: 2,000 rpm on 33 in tires, 0.69
 // top gear, 1.00 transfer and 3.73 axle are 76.29 mph by the circle, for
 // 63360/(60 pi) is 336.1352; and 1 mph of 1 in at 1:1 is that many rpm.
 func TestRoadSpeed(t *testing.T) {
@@ -64,7 +64,7 @@ func TestRoadSpeed(t *testing.T) {
 	assert.InDelta(t, 346.2295, in(t, vehicle.Rotation(given("1 mph"), vehicle.Turns(given("1 in"), rolling), q.Number(1)), "rpm"), 5e-5)
 }
 
-// Arithmetic on the reference data's own cases: 550 lb-ft at a stall ratio of
+// By hand: 550 lb-ft at a stall ratio of
 // 1.9 are 1,045 lb-ft, over a rating of 1,000; 4,500 lb on tires of 16.5 in
 // radius with a friction of 0.9 slip at 5568.75 lb-ft.
 func TestTorques(t *testing.T) {

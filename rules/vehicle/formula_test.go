@@ -62,7 +62,7 @@ func TestFAAPlank(t *testing.T) {
 	assert.InDelta(t, 110, in(t, CenterHeight(moment, q.Sum(q.Mass, masses...)), "in"), 0.05)
 }
 
-// Arithmetic on the reference data's own case: 300 lb hung 6 in ahead of the
+// By hand: 300 lb hung 6 in ahead of the
 // front axle of a wheelbase of 130 in adds 313.85 lb there and takes 13.85 lb
 // off the rear.
 func TestAheadOfTheAxle(t *testing.T) {

@@ -7,7 +7,7 @@
 // trailer's tongue are left out (write the tongue as a load behind the rear
 // axle).
 //
-// How the design's one-line rules are taken:
+// What was chosen where a rule leaves room:
 //
 //   - A rating is the certified one. Nothing here lets a shop raise it.
 //   - tires-cover-rating stays a must though the load-index table is partly from
