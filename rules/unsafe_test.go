@@ -109,7 +109,7 @@ func judged(t *testing.T, v variant) *lint.Report {
 	}
 	// The digest leaves the signatures out, so it is known before there is one.
 	b := packtest.Load(t, dir)
-	signature := "[signature.delivery]\nstage = \"delivery\"\nby = \"June Farrow\"\ndate = " + delivered + "\ndigest = \"" + b.Digest() + "\"\n"
+	signature := "[signature.delivery]\nstage = \"delivery\"\nby = \"June Farrow\"\ndate = " + delivered + "\ndigest = \"" + b.SignedDigest("delivery", "June Farrow", delivered) + "\"\n"
 	require.NoError(t, os.WriteFile(filepath.Join(dir, build, "signatures.toml"), []byte(signature), 0o644))
 	delivery := ledger.AtDelivery
 	rep := lint.Check(packtest.Load(t, dir), rules.Packs(), lint.Options{Stage: &delivery, AsOf: delivered})
