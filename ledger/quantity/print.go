@@ -131,7 +131,8 @@ func (s Style) Format(q Quantity, with ...Quantity) string {
 
 // FormatBounds is Format for values already worked out, in SI.
 func FormatBounds(v, lo, hi float64, u *Unit) string {
-	half := math.Max(hi-v, v-lo) / u.Factor
+	// A hair more, so that what ends in a five goes one way whatever rounding left.
+	half := math.Max(hi-v, v-lo) / u.Factor * (1 + 1e-12)
 	x := (v - u.Offset) / u.Factor
 	if !(half > 1e-9*math.Abs(x)) {
 		return u.Join(Digits(x, 4+boolToInt(math.Abs(x) >= 1000)))

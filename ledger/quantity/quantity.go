@@ -394,26 +394,3 @@ func agree(what string, a, b Dim) Dim {
 	}
 	panic(DimensionError(what + " of " + a.String() + " and " + b.String()))
 }
-
-// Grade is that of the worst leaf that contributes more than a hundredth of
-// the doubt; Stated where there is no doubt.
-func (q Quantity) Grade() Grade {
-	n := q.node()
-	if len(n.needs) > 0 {
-		return Assumed
-	}
-	if n.op == opLeaf {
-		return n.grade
-	}
-	doubts, total := q.doubts()
-	worst, any := Measured, false
-	for _, d := range doubts {
-		if d.Doubt > total/100 {
-			worst, any = min(worst, d.leaf.grade), true
-		}
-	}
-	if !any {
-		return Stated
-	}
-	return worst
-}
