@@ -96,6 +96,8 @@ type node struct {
 	op            op
 	grade         Grade // of a leaf
 	percent       bool  // a pure number that is shown in %
+	asked         bool  // of a leaf: a number that the ledger lacks
+	first         bool  // of a choice: the first that is known
 	dim           Dim
 	val           float64
 	fwd           interval
@@ -139,7 +141,7 @@ func Missing(dim Dim, src *Source) Quantity {
 		node
 		need [1]Need
 	}{need: [1]Need{src.need()}}
-	m.node = node{dim: dim, src: src, needs: m.need[:]}
+	m.node = node{dim: dim, src: src, needs: m.need[:], asked: true}
 	return Quantity{&m.node}
 }
 
@@ -355,7 +357,7 @@ func FirstOf(qs ...Quantity) Quantity {
 	case 1:
 		return qs[0]
 	}
-	return Quantity{&node{op: opChoose, dim: dim, args: args, needs: []Need{{Key: oneKey(keys, " or ", "others"), Place: place}}}}
+	return Quantity{&node{op: opChoose, first: true, dim: dim, args: args, needs: []Need{{Key: oneKey(keys, " or ", "others"), Place: place}}}}
 }
 
 // mostKeys is how long the keys that a value waits for may grow as one: where

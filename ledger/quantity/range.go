@@ -16,7 +16,8 @@ type ranger struct {
 	closed []bool
 	within []interval // of the closed nodes that are ranged already
 	slope  []interval
-	at     []interval // boxes of the search, and points below
+	at     []interval // boxes of the search, and at its middle
+	mid    []interval
 	mark   []float64
 }
 
@@ -27,7 +28,7 @@ func (t *tape) ends() interval {
 	if t.box[last].lo == t.box[last].hi {
 		return t.box[last]
 	}
-	r := &ranger{tape: t, within: t.box, slope: make([]interval, len(t.nodes)), at: slices.Clone(t.box), mark: slices.Clone(t.val)}
+	r := &ranger{tape: t, within: t.box, slope: make([]interval, len(t.nodes)), at: slices.Clone(t.box), mid: slices.Clone(t.box), mark: slices.Clone(t.val)}
 	r.spread()
 	out, sure := r.problem(last, r.isLeaf).solve(0)
 	if !sure {

@@ -18,9 +18,9 @@ type problem struct {
 }
 
 const (
-	mostWork  = 40_000 // node evaluations for one end of one range
-	mostWidth = 0.004  // of the range: what is not worth a search at either end
-	rounds    = 12     // of taking slopes again over a smaller box
+	mostWork  = 100_000 // evaluations of a node for one end of a range
+	mostWidth = 0.004   // of the range: what is not worth a search at either end
+	rounds    = 12      // of taking slopes again over a smaller box
 )
 
 // region is a part of the boxes, in the order of the problem's variables, and
@@ -51,6 +51,7 @@ type end struct {
 	*problem
 	sign float64
 	best float64 // the least that a point has come to
+	work int     // how often everything was gone through
 	heap regions
 }
 
@@ -86,7 +87,7 @@ func (e *end) bound() float64 {
 }
 
 func (e *end) search(slack float64, budget int) {
-	for budget > 0 && len(e.heap) > 0 && !(e.best-e.heap[0].bound <= slack) {
+	for e.work < budget && len(e.heap) > 0 && !(e.best-e.heap[0].bound <= slack) {
 		x := e.heap[0]
 		var parts []*region
 		switch {
@@ -101,7 +102,6 @@ func (e *end) search(slack float64, budget int) {
 		heap.Pop(&e.heap)
 		for _, part := range parts {
 			e.add(part)
-			budget -= 2
 		}
 	}
 }
@@ -158,15 +158,19 @@ func (e *end) tighten(x *region) bool {
 	}
 	e.reverse(x)
 	x.open, x.split = e.choice(x), e.costliest(box)
-	held := true
+	held, narrowed := true, false
 	for range rounds {
 		x.bound = max(x.bound, e.least(e.at[e.top]))
-		if !e.fix(box) {
+		if e.fix(box) {
+			if held = e.forward(x, box); !held { // the end is past a domain's
+				box = slices.Clone(x.box)
+				break
+			}
+			narrowed = false
+		} else if narrowed || !e.narrow(x, box) {
 			break
-		}
-		if held = e.forward(x, box); !held { // the end is past a domain's
-			box = slices.Clone(x.box)
-			break
+		} else {
+			narrowed = true
 		}
 		e.reverse(x)
 	}
@@ -210,6 +214,7 @@ func (e *end) least(b interval) float64 { return e.signed(b).lo }
 // forward encloses all over a box, with the choices that the region took. It
 // tells whether there is any value; what leaves a domain altogether has none.
 func (e *end) forward(x *region, box []interval) bool {
+	e.work++
 	for i, v := range e.vars {
 		e.at[v] = box[i]
 	}
@@ -273,6 +278,7 @@ func (e *end) constrained(x *region) bool {
 // reverse gives the slopes by every variable over the boxes of the last
 // enclosure.
 func (e *end) reverse(x *region) {
+	e.work++
 	for _, v := range e.vars {
 		e.slope[v] = at(0)
 	}
@@ -286,18 +292,13 @@ func (e *end) reverse(x *region) {
 		if s == at(0) {
 			continue
 		}
-		n, args := e.nodes[i], e.operands(i)
-		if k, ok := x.took[i]; ok {
-			if n.op == opAbs {
-				k, s = 0, s.mul(at(float64(1-2*k)))
-			}
-			e.slope[args[k]] = e.slope[args[k]].add(s)
-			continue
-		}
 		boxes := e.gather(i, e.at)
-		for k, a := range args {
-			if e.wide[a] {
-				e.slope[a] = e.slope[a].add(s.mul(n.slope(k, boxes)))
+		for k, a := range e.operands(i) {
+			if !e.wide[a] {
+				continue
+			}
+			if d := e.partial(x, i, k, boxes); d != at(0) {
+				e.slope[a] = e.slope[a].add(s.mul(d))
 			}
 		}
 	}
@@ -346,7 +347,99 @@ func (e *end) costliest(box []interval) int {
 	return out
 }
 
-// mean bounds a region by the mean-value form about its middle.
+// mostNarrowed is how many slopes narrowing may take, one a node and variable.
+const mostNarrowed = 60_000
+
+// narrow encloses everything on the way once more, each by the mean-value form
+// as well, so that slopes are taken over what it really spans. It tells whether
+// there was anything to do.
+func (e *end) narrow(x *region, box []interval) bool {
+	var left []int
+	for i := range box {
+		if box[i].lo < box[i].hi {
+			left = append(left, i)
+		}
+	}
+	m := len(left)
+	if m == 0 || m*len(e.order) > mostNarrowed {
+		return false
+	}
+	middle, off := slices.Clone(box), make([]interval, m)
+	for j, i := range left {
+		c := at(box[i].lo/2 + box[i].hi/2)
+		middle[i], off[j] = c, box[i].sub(c)
+	}
+	if !e.forward(x, middle) {
+		return false
+	}
+	for _, i := range e.order {
+		e.mid[i] = e.at[i]
+	}
+	e.work += m
+	slopes := make([][]interval, len(e.nodes))
+	all := make([]interval, m*(len(e.order)+m))
+	next := func() []interval { s := all[:m:m]; all = all[m:]; return s }
+	for i, v := range e.vars {
+		e.at[v] = box[i]
+	}
+	for j, i := range left {
+		slopes[e.vars[i]] = next()
+		slopes[e.vars[i]][j] = at(1)
+	}
+	for _, i := range e.order {
+		n, args := e.nodes[i], e.operands(i)
+		own := next()
+		slopes[i] = own
+		boxes := e.gather(i, e.at)
+		for k, a := range args {
+			if slopes[a] == nil {
+				continue
+			}
+			s := e.partial(x, i, k, boxes)
+			if s == at(0) {
+				continue
+			}
+			for j, d := range slopes[a] {
+				if d != at(0) {
+					own[j] = own[j].add(s.mul(d))
+				}
+			}
+		}
+		b := whole
+		if k, ok := x.took[i]; ok {
+			b = e.taken(i, k)
+		} else if out := n.enclose(boxes); !math.IsNaN(out.lo) && !math.IsNaN(out.hi) {
+			b = out
+		}
+		sum := e.mid[i]
+		for j, d := range own {
+			if d != at(0) {
+				sum = sum.add(d.mul(off[j]))
+			}
+		}
+		if !math.IsNaN(sum.lo) && !math.IsNaN(sum.hi) {
+			b = b.meet(sum)
+		}
+		e.at[i] = b
+	}
+	return true
+}
+
+// partial is the slope of a node by one of its operands, with the choices that
+// the region took.
+func (e *end) partial(x *region, i, operand int, boxes []interval) interval {
+	k, ok := x.took[i]
+	switch {
+	case !ok:
+		return e.nodes[i].slope(operand, boxes)
+	case e.nodes[i].op == opAbs:
+		return at(float64(1 - 2*k))
+	}
+	return at(float64(boolToInt(operand == k)))
+}
+
+// mean bounds a region by the mean-value form about the point that makes the most
+// of it (E. Baumann, Optimal Centered Forms, BIT 28, 1988).
 func (e *end) mean(x *region, box []interval) {
 	sum, middle := at(0), slices.Clone(box)
 	for i, v := range e.vars {
@@ -356,9 +449,13 @@ func (e *end) mean(x *region, box []interval) {
 		if !e.slope[v].finite() {
 			return
 		}
-		m := box[i].lo/2 + box[i].hi/2
+		s, b := e.signed(e.slope[v]), box[i]
+		m := b.lo/2 + b.hi/2
+		if s.lo < 0 && s.hi > 0 {
+			m = min(max(s.hi/(s.hi-s.lo)*b.lo-s.lo/(s.hi-s.lo)*b.hi, b.lo), b.hi)
+		}
 		middle[i] = at(m)
-		sum = sum.add(e.slope[v].mul(box[i].sub(at(m))))
+		sum = sum.add(e.slope[v].mul(b.sub(at(m))))
 	}
 	if e.forward(x, middle) {
 		if b := e.least(e.at[e.top].add(sum)); !math.IsNaN(b) {
@@ -387,6 +484,7 @@ func (e *end) try(box []interval) {
 // value is sign times the value at a point; no less than anything where there is
 // none.
 func (e *end) value(point []float64) float64 {
+	e.work++
 	for i, v := range e.vars {
 		e.mark[v] = point[i]
 	}

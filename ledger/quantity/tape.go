@@ -144,10 +144,16 @@ func (t *tape) slopes(operands func(int) []interval) []interval {
 // With gives value and bounds as they would be with the leaf at src moved to
 // value, its tolerance unchanged; NaN where the result would be missing.
 func (q Quantity) With(src *Source, value float64) (mid, low, high float64) {
-	if !q.Known() {
+	return Analyze(q).With(src, value)
+}
+
+// With gives value and bounds as they would be with the leaf at src moved to
+// value, its tolerance unchanged; NaN where the result would be missing.
+func (a *Analysis) With(src *Source, value float64) (mid, low, high float64) {
+	if !a.of.Known() {
 		return math.NaN(), math.NaN(), math.NaN()
 	}
-	t := q.tape()
+	t := a.layout().copy()
 	for i, n := range t.nodes {
 		if n.op == opLeaf && n.src == src {
 			t.val[i] = value
@@ -160,6 +166,33 @@ func (q Quantity) With(src *Source, value float64) (mid, low, high float64) {
 	}
 	b := t.ends()
 	return t.val[last], b.lo, b.hi
+}
+
+// At is the value where some leaves have other values, all exact; NaN where it
+// would be missing.
+func (a *Analysis) At(values map[*Source]float64) float64 {
+	if !a.of.Known() {
+		return math.NaN()
+	}
+	t := a.layout()
+	val := make([]float64, len(t.nodes))
+	for i, n := range t.nodes {
+		if n.op != opLeaf {
+			val[i] = t.point(i, val)
+		} else if v, ok := values[n.src]; ok {
+			val[i] = v
+		} else {
+			val[i] = n.val
+		}
+	}
+	return val[len(val)-1]
+}
+
+// copy is the tape with values and boxes of its own.
+func (t *tape) copy() *tape {
+	c := *t
+	c.val, c.box, c.vals, c.boxes = slices.Clone(t.val), slices.Clone(t.box), nil, nil
+	return &c
 }
 
 // leaves lists the leaves in the order of the formula.
