@@ -40,13 +40,14 @@ func Next(rs []*Result) []*Wanted {
 				w.Alone += oneIf(len(r.Needs) == 1)
 			}
 		case r.Verdict == Unproven:
-			doubts := r.Margin.Doubts()
+			margin := r.Analysis(r.Margin)
+			doubts := margin.Doubts()
 			if len(doubts) == 0 {
 				continue
 			}
 			d := doubts[0]
 			w := wanted(by, d.Source.Path(), d.Source.Place)
-			half := Settling(r.Margin, d)
+			half := Settling(margin, d)
 			if w.Leaf = d.Leaf; half > 0 {
 				w.Alone++
 				if w.Half == 0 || half < w.Half {
@@ -94,7 +95,7 @@ func oneIf(b bool) int {
 
 // Settling is the half width in SI at which a leaf would no longer leave the
 // margin open, its value and all else as they are; 0 where none would do.
-func Settling(margin quantity.Quantity, d quantity.Doubt) float64 {
+func Settling(margin *quantity.Analysis, d quantity.Doubt) float64 {
 	low, high := d.Leaf.Bounds()
 	half := (high - low) / 2
 	if !(d.Doubt > 0) || !(half > 0) || math.IsInf(d.Doubt, 0) {
@@ -102,7 +103,7 @@ func Settling(margin quantity.Quantity, d quantity.Doubt) float64 {
 	}
 	low, high = margin.Bounds()
 	cut := -low
-	if margin.Value() < 0 {
+	if margin.Of().Value() < 0 {
 		cut = high
 	}
 	// A hair less, so that the verdict does not hang on rounding.

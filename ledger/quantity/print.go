@@ -117,11 +117,15 @@ func (u *Unit) Join(number string) string {
 
 // Format prints a value with its tolerance to the digits that its doubt leaves
 // meaning in, such as "2104 ± 12 lb".
-func (s Style) Format(q Quantity, with ...Quantity) string {
+func (s Style) Format(q Quantity, with ...Quantity) string { return s.Shown(Analyze(q), with...) }
+
+// Shown is Format of a value whose analysis is made already.
+func (s Style) Shown(a *Analysis, with ...Quantity) string {
+	q := a.Of()
 	if !q.Known() {
 		return "not recorded"
 	}
-	lo, hi := q.Bounds()
+	lo, hi := a.Bounds()
 	v := q.Shown()
 	if v != q.Value() {
 		lo, hi = withoutDust(lo, q.Value()), withoutDust(hi, q.Value())
