@@ -15,7 +15,8 @@ type Analysis struct {
 	ends   interval
 	ranged bool
 	doubts []Doubt // in the order of the formula
-	judged bool
+	listed bool
+	fitted bool // they add up to half the width
 }
 
 // Analyze makes the analysis of a value; nothing is worked out before it is
@@ -53,7 +54,13 @@ func (a *Analysis) Bounds() (low, high float64) {
 // what they contribute to the doubt of the result, most first. They add up to
 // half its width.
 func (a *Analysis) Doubts() []Doubt {
-	list := slices.Clone(a.inOrder())
+	list := a.inOrder()
+	if !a.fitted {
+		low, high := a.Bounds()
+		addUp(list, (high-low)/2)
+		a.fitted = true
+	}
+	list = slices.Clone(list)
 	slices.SortStableFunc(list, func(a, b Doubt) int {
 		switch {
 		case a.Doubt > b.Doubt:
@@ -67,9 +74,8 @@ func (a *Analysis) Doubts() []Doubt {
 }
 
 func (a *Analysis) inOrder() []Doubt {
-	if a.of.Known() && !a.judged {
-		low, high := a.Bounds()
-		a.doubts, a.judged = a.layout().doubts((high-low)/2), true
+	if a.of.Known() && !a.listed {
+		a.doubts, a.listed = a.layout().doubts(), true
 	}
 	return a.doubts
 }
@@ -84,10 +90,8 @@ func (a *Analysis) Grade() Grade {
 	if n.op == opLeaf {
 		return n.grade
 	}
-	worst, any, total := Measured, false, 0.0
-	for _, d := range a.inOrder() {
-		total += d.Doubt
-	}
+	worst, any := Measured, false
+	total := sum(a.inOrder())
 	for _, d := range a.inOrder() {
 		if d.Doubt > total/100 {
 			worst, any = min(worst, d.leaf.grade), true

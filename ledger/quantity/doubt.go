@@ -13,34 +13,45 @@ type Doubt struct {
 	steady bool // the slope is the same everywhere
 }
 
-// doubts shares the half width of the result out among its leaves, in the order
-// of the formula: to each how steep the result is in it times its own half
-// width. Where slopes vary that sums to a little more or less than there is, and
-// the leaves whose slopes vary are scaled to make it up. Of a least or a most
-// the leaves of the branch count that it takes at the nominal values; where
-// those have no doubt, those of all.
-func (t *tape) doubts(half float64) []Doubt {
+// doubts lists the leaves in the order of the formula, each by how steep the
+// result is in it times its own half width. Of a least or a most the leaves of
+// the branch count that it takes at the nominal values; where those have no
+// doubt, those of all.
+func (t *tape) doubts() []Doubt {
 	points := make([]interval, len(t.nodes))
 	for i, n := range t.nodes {
 		points[i] = at(n.val)
 	}
 	nominal := t.reverse(points)
-	list, steady := t.steep(t.telling(), nominal)
-	if half > 0 && sum(list) == 0 {
-		list, steady = t.steep(t.reverse(t.box), nominal)
-	}
-	if total := sum(list); total > 0 && !math.IsInf(half+total, 0) {
-		by, all := (half-steady)/(total-steady), false
-		if !(by > 0.5 && by < 2) {
-			by, all = half/total, true
-		}
-		for i := range list {
-			if all || !list[i].steady {
-				list[i].Doubt *= by
-			}
-		}
+	list := t.steep(t.telling(), nominal)
+	if last := t.box[len(t.box)-1]; sum(list) == 0 && last.lo < last.hi {
+		list = t.steep(t.reverse(t.box), nominal)
 	}
 	return list
+}
+
+// addUp makes doubts add up to the half width of the result: where slopes vary
+// they sum to a little more or less, and the leaves whose slopes vary make up for
+// it.
+func addUp(list []Doubt, half float64) {
+	total, steady := sum(list), 0.0
+	for _, d := range list {
+		if d.steady {
+			steady += d.Doubt
+		}
+	}
+	if !(total > 0) || math.IsInf(half+total, 0) {
+		return
+	}
+	by, all := (half-steady)/(total-steady), false
+	if !(by > 0.5 && by < 2) {
+		by, all = half/total, true
+	}
+	for i := range list {
+		if all || !list[i].steady {
+			list[i].Doubt *= by
+		}
+	}
 }
 
 func sum(list []Doubt) (total float64) {
@@ -50,9 +61,7 @@ func sum(list []Doubt) (total float64) {
 	return total
 }
 
-// steep lists the leaves by slope times half width, with the sum of those whose
-// slope is the same everywhere.
-func (t *tape) steep(slopes, nominal []interval) (list []Doubt, steady float64) {
+func (t *tape) steep(slopes, nominal []interval) (list []Doubt) {
 	for i, n := range t.nodes {
 		if n.op != opLeaf || n.fwd.lo == n.fwd.hi && n.src.Entry == "" && n.src.Cite == "" {
 			continue
@@ -67,12 +76,9 @@ func (t *tape) steep(slopes, nominal []interval) (list []Doubt, steady float64) 
 			d.Slope = t.secant(i)
 		}
 		d.Doubt = steep * (n.fwd.hi - n.fwd.lo) / 2
-		if d.steady {
-			steady += d.Doubt
-		}
 		list = append(list, d)
 	}
-	return list, steady
+	return list
 }
 
 // secant is how steep the result is in one leaf alone where it has no slope to
