@@ -29,6 +29,7 @@ type Build struct {
 	behind  []*Build            // where references that dangle in a mix lead
 	main    q.Place
 	hookups map[string]HookupRule
+	words   words
 	phantom bool
 
 	files *files // what FileDigest looks at

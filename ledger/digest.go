@@ -38,11 +38,12 @@ func (b *Build) Digest() string {
 		h.write(digestTag, DigestVersion)
 		b.digestPacks(h)
 		b.digestLimits(h)
-		hookups := b.hookupsUsed()
+		hookups, words := b.hookupsUsed(), b.wordsUsed()
 		for _, e := range b.Entries() {
 			switch {
 			case e.Kind == "signature", e.Kind == "shop":
 			case e.Kind == "hookup" && !hookups[e.ID]:
+			case e.Kind == "word" && !words[e.ID]:
 			default:
 				e.digest(h)
 			}
@@ -115,6 +116,19 @@ func (b *Build) hookupsUsed() map[string]bool {
 		}
 		for kind := range p.Gives {
 			out[kind] = true
+		}
+	}
+	return out
+}
+
+// wordsUsed are the words of the build's entries, as the lists spell them.
+func (b *Build) wordsUsed() map[string]bool {
+	out := map[string]bool{}
+	for _, e := range b.Entries() {
+		for _, v := range e.Values() {
+			if v.Type == "word" {
+				out[spelled(v.Text)] = true
+			}
 		}
 	}
 	return out

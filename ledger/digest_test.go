@@ -188,7 +188,7 @@ func TestDigestTellsApart(t *testing.T) {
 		{"[part.a]\nnote = \"12 in\"\n", "[part.a]\nnote = \"12 inches\"\n", false}, // words, no quantity
 		{"[part.a]\nnote = \"\"\"a\nb\"\"\"\n", "[part.a]\r\nnote = '''a\r\nb'''\r\n", true},
 		{"[part.a]\nnote = \"a b\"\n", "[part.a]\nnote = \"a\\nb\"\n", false},
-		{"[weighing.a]\non = 2026-01-02\n", "[weighing.a]\non = \"2026-01-02\"\n", true},
+		{"[weighing.a]\ndate = 2026-01-02\n", "[weighing.a]\ndate = \"2026-01-02\"\n", true},
 		{"[part.a]\nfitted = true\n", "[part.a]\n", false}, // said, if to no effect
 		{"[fuel]\ncarries = [\"ab\", \"c\"]\n", "[fuel]\ncarries = [\"a\", \"bc\"]\n", false},
 		{"[document.a]\nkind = \"photo\"\n", "[document.a]\nkind = \"Photo\"\n", false},

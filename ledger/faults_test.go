@@ -198,7 +198,7 @@ levels = { "tank.main" = "50 %" }
 func TestAllFaultsAtOnce(t *testing.T) {
 	write(t, map[string]string{
 		"shop.toml":    "[limits]\n\"weight/gross\" = \"1 lbz\"\n",
-		"b/build.toml": "[build]\nstage = \"paint\"\ncolour = \"red\"\n",
+		"b/build.toml": "[build]\nstage = \"paint\"\ncolor = \"red\"\n",
 		"b/parts.toml": "[part.fan]\nmass = \"3 in\"\ndonor = \"donor.nobody\"\n[part.fan2]\nmas = \"3 lb\"\n",
 	})
 	_, faults := load(t, "b")

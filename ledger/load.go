@@ -23,6 +23,7 @@ type shop struct {
 	once    sync.Once
 	entries map[string]*Entry
 	hookups map[string]HookupRule
+	words   words
 	limits  map[string]Limit
 	faults  []Fault
 	unread  bool
@@ -35,7 +36,7 @@ func NewLoader() *Loader { return &Loader{shops: map[string]*shop{}} }
 // build is nil where there are faults.
 func (l *Loader) Load(src *revision.Build) (*Build, []Fault) {
 	sh, faults := l.shop(src)
-	r := &reader{entries: map[string]*Entry{}, hookups: sh.hookups}
+	r := &reader{entries: map[string]*Entry{}, hookups: sh.hookups, words: sh.words}
 	files, err := src.TOML()
 	if err != nil {
 		return nil, append(faults, Fault{q.Place{File: src.Folder()}, err.Error()})
@@ -43,7 +44,7 @@ func (l *Loader) Load(src *revision.Build) (*Build, []Fault) {
 	r.files(src, files)
 	b := newBuild(src.Folder(), r.entries, sh.entries)
 	b.main.File = src.Name(MainFile)
-	b.hookups, b.Limits = sh.hookups, sh.limits
+	b.hookups, b.words, b.Limits = sh.hookups, sh.words, sh.limits
 	b.files = filesOf(src)
 	if !r.unread && !sh.unread {
 		r.references(b)
@@ -117,7 +118,7 @@ func (l *Loader) shop(src *revision.Build) (*shop, []Fault) {
 }
 
 func (sh *shop) read(name string, data []byte) {
-	r := &reader{file: name, entries: map[string]*Entry{}, hookups: map[string]HookupRule{}, shop: true}
+	r := &reader{file: name, entries: map[string]*Entry{}, hookups: map[string]HookupRule{}, words: knownWords, shop: true}
 	for k, v := range hookups {
 		r.hookups[k] = v
 	}
@@ -127,6 +128,8 @@ func (sh *shop) read(name string, data []byte) {
 	r.syntaxFaults(faults)
 	if root != nil {
 		r.ownHookups(root)
+		r.ownWords(root)
+		sh.words = r.words
 		sh.limits = r.ownLimits(root)
 		r.root(root)
 	}
@@ -142,6 +145,7 @@ type reader struct {
 	shop    bool
 	entries map[string]*Entry
 	hookups map[string]HookupRule
+	words   words // nil: the known ones
 	faults  []Fault
 	unread  bool // a file, or part of one: what is named may stand there
 }
@@ -246,7 +250,8 @@ func (r *reader) add(s *schema, id string, n *syntax.Node) {
 			return
 		}
 	}
-	bindEntry(e, r.hookups, &r.faults)
+	s.americanize(n)
+	bindEntry(e, r.hookups, r.words, &r.faults)
 	r.entries[path] = e
 }
 

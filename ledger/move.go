@@ -20,9 +20,9 @@ func (m Move) Along(along q.Word) q.Quantity {
 // before the work: from was-at, where that is given.
 func (b *Build) MovedSinceWork(p *Part) Move { return b.moved(p.At, p.WasAt, before, 0) }
 
-// MovedSinceTaped is how far what a part hangs on has come since the gaps on
-// it were taped: from taped-at, where that is given.
-func (b *Build) MovedSinceTaped(p *Part) Move { return b.moved(p.At, Spot{}, taped, 0) }
+// MovedSinceMeasured is how far what a part hangs on has come since the gaps on
+// it were taped: from measured-at, where that is given.
+func (b *Build) MovedSinceMeasured(p *Part) Move { return b.moved(p.At, Spot{}, taped, 0) }
 
 // moved follows a place to the first thing on its way that stood elsewhere.
 // Where a thing sits on what moved is the same at both times and drops out.
@@ -37,17 +37,17 @@ func (b *Build) moved(at, was Spot, t when, depth int) Move {
 		return b.moved(p.At, since(t, p.WasAt, Spot{}), t, depth+1)
 	case at.From.Known():
 		a := b.Assembly(at.From)
-		return b.moved(a.At, since(t, a.WasAt, a.TapedAt), t, depth+1)
+		return b.moved(a.At, since(t, a.WasAt, a.MeasuredAt), t, depth+1)
 	}
 	return still
 }
 
 // since is the place that counts at a time.
-func since(t when, was, tapedAt Spot) Spot {
+func since(t when, was, measuredAt Spot) Spot {
 	if t == before {
 		return was
 	}
-	return tapedAt
+	return measuredAt
 }
 
 // MovedAfter is the assembly on a place's way that the work moved, and dates
@@ -63,7 +63,7 @@ func (b *Build) movedAfter(at Spot, day Date, depth int) *Assembly {
 		return b.movedAfter(p.At, day, depth+1)
 	case at.From.Known():
 		a := b.Assembly(at.From)
-		if a.WasAt.given && a.On.After(day).Holds() {
+		if a.WasAt.given && a.Moved.After(day).Holds() {
 			return a
 		}
 		return b.movedAfter(a.At, day, depth+1)

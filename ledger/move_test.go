@@ -14,7 +14,7 @@ const moving = `
 [assembly.engine]
 at = { behind = "16 in", right = "0 in", above = "27 in" }
 was-at = { behind = "18 in", right = "0 in", above = "26 in" }
-taped-at = { behind = "17 in", right = "0 in", above = "27 in" }
+measured-at = { behind = "17 in", right = "0 in", above = "27 in" }
 [assembly.turbo]
 at = { from = "assembly.engine", behind = "-10 in" }
 [part.outlet]
@@ -46,7 +46,7 @@ func TestMoves(t *testing.T) {
 		return m.Along(q.Written(way, nil)).Value() / 0.0254
 	}
 	for _, name := range []string{"part.outlet", "part.clamp"} {
-		work, tape := b.MovedSinceWork(parts[name]), b.MovedSinceTaped(parts[name])
+		work, tape := b.MovedSinceWork(parts[name]), b.MovedSinceMeasured(parts[name])
 		assert.InDelta(t, -2, along(work, "back"), 1e-9, name)
 		assert.InDelta(t, 2, along(work, "-back"), 1e-9, name)
 		assert.InDelta(t, 1, along(work, "up"), 1e-9, name)
@@ -59,7 +59,7 @@ func TestMoves(t *testing.T) {
 		assert.True(t, m.Some.Fails(), name)
 		assert.Zero(t, m.Along(q.MissingWord(&q.Source{Key: "along"})).Value(), "what did not move needs no direction")
 	}
-	assert.True(t, b.MovedSinceTaped(parts["part.battery"]).Some.Fails())
+	assert.True(t, b.MovedSinceMeasured(parts["part.battery"]).Some.Fails())
 	first, second := b.Gaps()[0].Ends()
 	assert.Equal(t, "part.rail", first.String())
 	assert.Equal(t, "gap.one.between", second.Needs()[0].Key)

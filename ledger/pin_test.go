@@ -47,7 +47,7 @@ func TestPins(t *testing.T) {
 	absent := dash.Pin("B 2")
 	_, ok = absent.Place()
 	assert.False(t, ok)
-	for _, w := range []ledger.Ref{absent.To, absent.Circuit, {Word: absent.Now}, {Word: absent.Rest}} {
+	for _, w := range []ledger.Ref{absent.To, absent.Circuit, {Word: absent.Now}, {Word: absent.OtherEnd}} {
 		require.False(t, w.Known())
 		assert.Equal(t, "plug.dash.pins.B 2", w.Needs()[0].Key)
 		assert.Equal(t, 1, w.Needs()[0].Place.Line)

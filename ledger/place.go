@@ -17,7 +17,7 @@ type Spot struct {
 func (s Spot) Given() bool { return s.given }
 
 // Point is a place in the vehicle: X behind the front axle line, Y to the
-// right of the centre line, Z above the ground, at ride height (the axes of
+// right of the center line, Z above the ground, at ride height (the axes of
 // SAE J1100; that they point that way is from memory).
 type Point struct{ X, Y, Z q.Quantity }
 
@@ -67,9 +67,9 @@ func (b *Build) Before(at, was Spot) Point {
 	return b.locate(at, before, 0)
 }
 
-// Taped is where a thing was when the gaps on it were taped: with its assembly
-// at taped-at, where that is given.
-func (b *Build) Taped(at Spot) Point { return b.locate(at, taped, 0) }
+// Measured is where a thing was when the gaps on it were taped: with its assembly
+// at measured-at, where that is given.
+func (b *Build) Measured(at Spot) Point { return b.locate(at, taped, 0) }
 
 func (b *Build) locate(s Spot, t when, depth int) Point {
 	if depth > 50 { // a loop that only an overlay of two ledgers can make
@@ -92,8 +92,8 @@ func (b *Build) locate(s Spot, t when, depth int) Point {
 	switch {
 	case t == before && a.WasAt.given:
 		datum = a.WasAt
-	case t == taped && a.TapedAt.given:
-		datum = a.TapedAt
+	case t == taped && a.MeasuredAt.given:
+		datum = a.MeasuredAt
 	}
 	o := b.locate(datum, t, depth+1)
 	return Point{o.X.Add(here.X), o.Y.Add(here.Y), o.Z.Add(here.Z)}

@@ -105,7 +105,7 @@ const deepest = 50
 // cycles finds places and likenesses that depend on themselves, or rest on too
 // many others.
 func (r *reader) cycles(b *Build) {
-	for _, key := range []string{"at", "was-at", "taped-at", "like"} {
+	for _, key := range []string{"at", "was-at", "measured-at", "like"} {
 		c := chain{b: b, key: key, length: map[string]int{}}
 		for _, e := range b.Entries() {
 			says, to, at := c.next(e)

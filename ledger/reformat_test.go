@@ -205,7 +205,7 @@ func escaped(s string) string {
 
 // spelt are other ways to write a unit.
 var spelt = map[string][]string{
-	"lb": {"lbs", "pound", "pounds"}, "in": {"inch", "inches", "\"", "″"}, "gal": {"gallon", "gallons"}, "L": {"l", "litre", "liters"},
+	"lb": {"lbs", "pound", "pounds"}, "in": {"inch", "inches", "\"", "″"}, "gal": {"gallon", "gallons"}, "L": {"l", "liter", "liters"},
 	"mi": {"mile", "miles"}, "rpm": {"r/min"}, "lb-ft": {"ft-lb", "lbf·ft", "lb ft"}, "deg": {"°", "degrees"}, "psi": {"psig"}, "%": {"percent"},
 	"inHg": {"in Hg", "inHg vacuum"}, "um": {"micron", "µm", "μm"}, "A": {"amp", "amps"}, "degF": {"°F", "deg F"}, "cSt": {"mm2/s", "mm²/s"}, "lb/in": {"lbf/in"},
 }

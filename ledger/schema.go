@@ -26,6 +26,9 @@ type field struct {
 	words  bool
 	size   bool
 	pin    bool
+	was    string
+	known  string // the list of known words that the word is from
+	color  bool
 	nested *schema // of a struct, or of a map's or slice's struct
 
 	private bool
@@ -92,7 +95,7 @@ func reflectKinds() (map[string]*schema, map[reflect.Type]*schema) {
 		t := reflect.TypeOf(view)
 		s := reflectSchema(name, t, "")
 		s.single = single
-		s.shop = name == "shop" || name == "hookup"
+		s.shop = name == "shop" || name == "hookup" || name == "word"
 		byName[name] = s
 		if byType[t] == nil {
 			byType[t] = s
@@ -113,7 +116,7 @@ func reflectKinds() (map[string]*schema, map[reflect.Type]*schema) {
 		"weighing": Weighing{}, "donor": Donor{}, "part": Part{}, "assembly": Assembly{}, "load": Load{}, "tank": Tank{}, "tire": Tire{}, "wheel": Wheel{},
 		"gap": Gap{}, "zone": Zone{}, "circuit": Circuit{}, "relay": Relay{}, "hose": Hose{}, "wetted": Wetted{}, "answer": Answer{}, "work": Work{},
 		"document": Document{}, "waiver": Waiver{}, "signature": Signature{}, "shaft": Shaft{}, "radiator": Radiator{}, "loop": Loop{}, "test": Test{},
-		"lamp": Lamp{}, "seat-belt": SeatBelt{}, "mirror": Mirror{}, "emission": Emission{}, "plug": Plug{}, "splice": Splice{}, "hookup": HookupKind{},
+		"lamp": Lamp{}, "seat-belt": SeatBelt{}, "mirror": Mirror{}, "emission": Emission{}, "plug": Plug{}, "splice": Splice{}, "hookup": HookupKind{}, "word": OwnWord{},
 	} {
 		add(name, false, view)
 	}
@@ -138,7 +141,7 @@ func reflectSchema(name string, t reflect.Type, prefix string) *schema {
 		}
 		has := func(tag string) bool { _, ok := sf.Tag.Lookup(tag); return ok }
 		f.exact, f.lever, f.words, f.size, f.private = has("exact"), has("lever"), has("words"), has("size"), has("private")
-		f.pin = has("pin")
+		f.pin, f.was, f.known, f.color = has("pin"), sf.Tag.Get("was"), sf.Tag.Get("known"), has("color")
 		if v := sf.Tag.Get("oneof"); v != "" {
 			f.oneof = strings.Split(v, ",")
 		}
@@ -277,7 +280,7 @@ func list(words []string) string {
 var slips = map[string]string{
 	"weight": "mass", "location": "at", "position": "at", "place": "at", "qty": "count", "quantity": "count",
 	"size": "gauge", "wire": "gauge", "awg": "gauge", "amps": "load", "current": "load", "watts": "power", "volts": "voltage",
-	"color": "colour", "gvwr": "gross-rating", "gawr": "rating", "gcwr": "combined-rating", "mileage": "odometer", "miles": "odometer",
+	"gvwr": "gross-rating", "gawr": "rating", "gcwr": "combined-rating", "mileage": "odometer", "miles": "odometer",
 	"source": "from", "destination": "to", "distance": "measured", "clearance": "measured", "description": "name",
 	"back": "behind", "x": "behind", "y": "right", "up": "above", "z": "above",
 }
@@ -288,6 +291,16 @@ func didYouMean(word string, known []string) string {
 	}
 	if near := q.Nearest(word, known); near != "" {
 		return fmt.Sprintf("; did you mean %q?", near)
+	}
+	return ""
+}
+
+// renamed is the key that an older one is called now, or "".
+func (s *schema) renamed(key string) string {
+	for _, f := range s.fields {
+		if f.was == key {
+			return f.key
+		}
 	}
 	return ""
 }

@@ -13,6 +13,7 @@ import q "fishplate/ledger/quantity"
 //	exact    a certified rating, a limit or a count: it has no tolerance
 //	lever    a shop can change it to make a check pass
 //	oneof    the words that a word may be
+//	was      what it was called before; that is an error which names the key
 //	ref      the kinds of entry that a reference may name; "any" for all
 //	words    a reference may also be free words
 //	pin      a reference to a plug names a pin of it, "plug.x:4"
@@ -46,8 +47,8 @@ type Vehicle struct {
 	Model          q.Word     `key:"model" about:"the maker's name for it"`
 	Year           q.Quantity `key:"year" exact:"" within:"1900 to 2100" about:"model year"`
 	VIN            q.Word     `key:"vin" private:"" about:"vehicle identification number"`
-	Body           q.Word     `key:"body" about:"body style"`
-	Drive          q.Word     `key:"drive" about:"driven wheels"`
+	Body           q.Word     `key:"body" known:"body" about:"body style"`
+	Drive          q.Word     `key:"drive" oneof:"rear,front,four-wheel,all-wheel" about:"driven wheels"`
 	Fuel           q.Word     `key:"fuel" oneof:"gasoline,diesel,propane,electric" about:"the fuel that the maker built it for"`
 	Duty           q.Word     `key:"duty" oneof:"light,heavy" about:"light or heavy duty, as certified"`
 	Seats          q.Quantity `key:"seats" exact:"" above-zero:"" about:"designated seating positions"`
@@ -55,7 +56,7 @@ type Vehicle struct {
 	GrossRating    q.Quantity `key:"gross-rating" dim:"mass" exact:"" above-zero:"" about:"certified gross vehicle weight rating"`
 	CombinedRating q.Quantity `key:"combined-rating" dim:"mass" exact:"" above-zero:"" about:"gross combined weight rating"`
 	RoofRating     q.Quantity `key:"roof-rating" dim:"mass" exact:"" about:"what the roof may carry"`
-	CGHeight       q.Quantity `key:"cg-height" dim:"length" above-zero:"" about:"height of the centre of gravity as received"`
+	CGHeight       q.Quantity `key:"cg-height" dim:"length" above-zero:"" about:"height of the center of gravity as received"`
 	Height         q.Quantity `key:"height" dim:"length" above-zero:"" about:"overall height"`
 	TopSpeed       q.Quantity `key:"top-speed" dim:"speed" exact:"" above-zero:"" about:"the highest speed it will be driven at"`
 }
@@ -90,7 +91,7 @@ type Weighing struct {
 	Rear     q.Quantity            `key:"rear" dim:"mass" above-zero:"" about:"scale reading under the rear axle"`
 	Aboard   []Ref                 `key:"aboard" ref:"load" about:"loads on board when it was weighed"`
 	Levels   map[string]q.Quantity `key:"levels" within:"0 to 1" about:"how full each tank.x was, 0 to 1"`
-	On       Date                  `key:"on" about:"date"`
+	Date     Date                  `key:"date" was:"on" about:"date"`
 	Document Ref                   `key:"document" ref:"document" about:"the ticket"`
 }
 
@@ -141,54 +142,54 @@ type Made struct {
 // Part is [part.ID].
 type Part struct {
 	Head
-	Name       q.Word            `key:"name" about:"what people call it"`
-	Role       q.Word            `key:"role" about:"the trade's word for what it is, such as alternator"`
-	Origin     q.Word            `key:"origin" oneof:"original,donor,bought,made" about:"where it comes from"`
-	Donor      Ref               `key:"donor" ref:"donor" about:"donor.x"`
-	Fitted     q.Truth           `key:"fitted" default:"true" about:"whether the finished vehicle carries it"`
-	FittedOn   Date              `key:"fitted-on" about:"when it went on, if after a weighing"`
-	RemovedOn  Date              `key:"removed-on" about:"when it came off, if after a weighing"`
-	Wears      q.Truth           `key:"wears" default:"false" about:"the next owner will have to buy it"`
-	Change     q.Word            `key:"change" about:"what was altered"`
-	Count      q.Quantity        `key:"count" exact:"" default:"1" about:"how many"`
-	Mass       q.Quantity        `key:"mass" dim:"mass" lever:"" about:"of one"`
-	MassBefore q.Quantity        `key:"mass-before" dim:"mass" about:"of one, before it was altered"`
-	At         Spot              `key:"at" about:"where it sits now"`
-	WasAt      Spot              `key:"was-at" about:"where it sat before the work, if elsewhere"`
-	On         q.Word            `key:"on" default:"inside" about:"a place such as roof"`
-	Needs      map[string]Hookup `key:"needs" about:"what it must be fed"`
-	Gives      map[string]Hookup `key:"gives" about:"what it supplies"`
-	Made       Made              `key:"made" about:"how it was made"`
-	OrderAs    q.Word            `key:"order-as" about:"what to ask for at a parts counter"`
-	Supplier   q.Word            `key:"supplier" about:"who sold it"`
-	Cost       q.Word            `key:"cost" private:"" about:"what it cost"`
-	Why        q.Word            `key:"why" about:"why this one"`
+	Name      q.Word            `key:"name" about:"what people call it"`
+	Role      q.Word            `key:"role" known:"role" about:"the trade's word for what it is, such as alternator"`
+	Origin    q.Word            `key:"origin" oneof:"original,donor,bought,made" about:"where it comes from"`
+	Donor     Ref               `key:"donor" ref:"donor" about:"donor.x"`
+	Fitted    q.Truth           `key:"fitted" default:"true" about:"whether the finished vehicle carries it"`
+	FittedOn  Date              `key:"fitted-on" about:"when it went on, if after a weighing"`
+	RemovedOn Date              `key:"removed-on" about:"when it came off, if after a weighing"`
+	Wears     q.Truth           `key:"wears" default:"false" about:"the next owner will have to buy it"`
+	Change    q.Word            `key:"change" about:"what was altered"`
+	Count     q.Quantity        `key:"count" exact:"" default:"1" about:"how many"`
+	Mass      q.Quantity        `key:"mass" dim:"mass" lever:"" about:"of one"`
+	MassWas   q.Quantity        `key:"mass-was" was:"mass-before" dim:"mass" about:"of one, before it was altered"`
+	At        Spot              `key:"at" about:"where it sits now"`
+	WasAt     Spot              `key:"was-at" about:"where it sat before the work, if elsewhere"`
+	MountedOn q.Word            `key:"mounted-on" was:"on" default:"inside" known:"mounting" about:"a place such as roof"`
+	Needs     map[string]Hookup `key:"needs" about:"what it must be fed"`
+	Gives     map[string]Hookup `key:"gives" about:"what it supplies"`
+	Made      Made              `key:"made" about:"how it was made"`
+	OrderAs   q.Word            `key:"order-as" about:"what to ask for at a parts counter"`
+	Supplier  q.Word            `key:"supplier" about:"who sold it"`
+	Price     q.Word            `key:"price" was:"cost" private:"" about:"what it cost"`
+	Why       q.Word            `key:"why" about:"why this one"`
 }
 
 // Assembly is [assembly.ID].
 type Assembly struct {
 	Head
-	Datum   q.Word `key:"datum" about:"the point it is placed by"`
-	At      Spot   `key:"at" about:"where the datum is now"`
-	WasAt   Spot   `key:"was-at" about:"where the datum was before the work"`
-	TapedAt Spot   `key:"taped-at" about:"where it stood when the gaps hung on it were taped, if not at"`
-	On      Date   `key:"on" about:"date"`
+	Datum      q.Word `key:"datum" about:"the point it is placed by"`
+	At         Spot   `key:"at" about:"where the datum is now"`
+	WasAt      Spot   `key:"was-at" about:"where the datum was before the work"`
+	MeasuredAt Spot   `key:"measured-at" was:"taped-at" about:"where it stood when the gaps hung on it were measured, if not at"`
+	Moved      Date   `key:"moved" was:"on" about:"date of the move"`
 }
 
 // Load is [load.ID].
 type Load struct {
 	Head
-	Mass  q.Quantity `key:"mass" dim:"mass" lever:"" about:"of one"`
-	Count q.Quantity `key:"count" exact:"" default:"1" about:"how many"`
-	At    Spot       `key:"at" about:"where it rides"`
-	On    q.Word     `key:"on" default:"inside" about:"a place such as roof"`
+	Mass      q.Quantity `key:"mass" dim:"mass" lever:"" about:"of one"`
+	Count     q.Quantity `key:"count" exact:"" default:"1" about:"how many"`
+	At        Spot       `key:"at" about:"where it rides"`
+	MountedOn q.Word     `key:"mounted-on" was:"on" default:"inside" known:"mounting" about:"a place such as roof"`
 }
 
 // Tank is [tank.ID].
 type Tank struct {
 	Head
-	Fluid       q.Word     `key:"fluid" about:"what is in it now"`
-	FluidWas    q.Word     `key:"fluid-was" about:"what was in it as received, if something else"`
+	Fluid       q.Word     `key:"fluid" known:"fluid" about:"what is in it now"`
+	FluidWas    q.Word     `key:"fluid-was" known:"fluid" about:"what was in it as received, if something else"`
 	Capacity    q.Quantity `key:"capacity" dim:"volume" lever:"" about:"usable volume now; 0 for a tank that came off"`
 	CapacityWas q.Quantity `key:"capacity-was" dim:"volume" about:"as received, if another; 0 for a tank that was not there"`
 	At          Spot       `key:"at" about:"middle of the fluid now"`
@@ -222,13 +223,13 @@ type Gap struct {
 	Between    []Ref      `key:"between" ref:"part" words:"" about:"the two things: part.x or words"`
 	Kind       q.Word     `key:"kind" oneof:"fan-to-core,fan-to-shroud,belt-to-fixed,shaft-to-fixed,engine-to-body,engine-to-hood,pan-to-axle,tire-to-body,steering-to-fixed,exhaust-to-fuel,exhaust-to-brake-line,exhaust-to-wiring,exhaust-to-floor,exhaust-to-rubber,hose-to-sharp,line-to-moving,filter-access,fill-access" about:"what kind of gap"`
 	Measured   q.Quantity `key:"measured" dim:"length" about:"the tape's reading"`
-	BeforeMove q.Truth    `key:"before-move" default:"false" about:"taped before the assembly moved"`
+	BeforeMove q.Truth    `key:"before-move" default:"false" about:"measured before the assembly moved"`
 	Along      q.Word     `key:"along" oneof:"back,right,up,-back,-right,-up" about:"which way it runs, from the first to the second"`
 	Relief     q.Quantity `key:"relief" dim:"length" lever:"" default:"0 in" about:"room made since by cutting or dimpling"`
 	Motion     q.Quantity `key:"motion" dim:"length" about:"how far the two come together in use"`
 	Least      q.Quantity `key:"least" dim:"length" exact:"" about:"a limit tighter than the kind's"`
 	Shielded   q.Truth    `key:"shielded" default:"false" about:"a heat shield stands between"`
-	On         Date       `key:"on" about:"date of the reading"`
+	Read       Date       `key:"read" was:"on" about:"date of the reading"`
 }
 
 // Zone is [zone.ID].
@@ -264,7 +265,7 @@ type Circuit struct {
 	Zone             Ref        `key:"zone" ref:"zone" about:"zone.x it runs through, the hottest"`
 	Critical         q.Truth    `key:"critical" default:"false" about:"something dangerous fails with it"`
 	DropLimit        q.Quantity `key:"drop-limit" exact:"" within:"0 to 1" about:"voltage drop allowed, such as 3 %"`
-	Colour           q.Word     `key:"colour" about:"colour of the wire"`
+	Color            q.Word     `key:"color" color:"" about:"color of the wire"`
 	Like             Ref        `key:"like" ref:"circuit" about:"circuit.x it takes from what it does not say"`
 }
 

@@ -5,7 +5,7 @@ import q "fishplate/ledger/quantity"
 // Fuel is [fuel].
 type Fuel struct {
 	Head
-	Carries        []q.Word   `key:"carries" about:"the fuels it must carry, such as diesel, B20"`
+	Carries        []q.Word   `key:"carries" known:"fluid" about:"the fuels it must carry, such as diesel, B20"`
 	Filler         q.Word     `key:"filler" oneof:"wide,narrow" about:"the filler neck: passes a diesel spout or not"`
 	FillerLabel    q.Word     `key:"filler-label" about:"what the label at the filler says"`
 	WaterSeparator Ref        `key:"water-separator" ref:"part" about:"part.x"`
@@ -22,8 +22,8 @@ type Fuel struct {
 // Hose is [hose.ID]: a hose, tube or pipe of any system.
 type Hose struct {
 	Head
-	Carries          q.Word     `key:"carries" about:"what runs in it"`
-	Material         q.Word     `key:"material" about:"what it is made of inside"`
+	Carries          q.Word     `key:"carries" known:"fluid" about:"what runs in it"`
+	Material         q.Word     `key:"material" known:"material" about:"what it is made of inside"`
 	Class            q.Word     `key:"class" about:"its class, such as 30R9"`
 	From             Ref        `key:"from" ref:"part,hose" words:"" about:"where it starts: part.x, hose.x or words"`
 	To               Ref        `key:"to" ref:"part,hose" words:"" about:"where it ends"`
@@ -31,18 +31,18 @@ type Hose struct {
 	BoreTo           q.Quantity `key:"bore-to" dim:"length" above-zero:"" about:"bore of what it joins at the end"`
 	Bore             q.Quantity `key:"bore" dim:"length" lever:"" above-zero:"" about:"its own bore"`
 	Length           q.Quantity `key:"length" dim:"length" lever:"" about:"length"`
-	Role             q.Word     `key:"role" about:"supply, return, vent, fill, ..."`
+	Role             q.Word     `key:"role" known:"hose role" about:"supply, return, vent, fill, ..."`
 	Pressure         q.Quantity `key:"pressure" dim:"pressure" about:"the highest in use"`
 	Temperature      q.Quantity `key:"temperature" dim:"temperature" about:"the highest in use"`
 	RatedPressure    q.Quantity `key:"rated-pressure" dim:"pressure" exact:"" above-zero:"" about:"the maker's working pressure"`
 	RatedTemperature q.Quantity `key:"rated-temperature" dim:"temperature" exact:"" about:"the maker's temperature"`
-	RatedFor         []q.Word   `key:"rated-for" about:"fuels that the maker rates it for"`
+	RatedFor         []q.Word   `key:"rated-for" known:"fluid" about:"fuels that the maker rates it for"`
 	Immersed         q.Truth    `key:"immersed" default:"false" about:"it lies in the fuel"`
 	RatedImmersed    q.Truth    `key:"rated-immersed" about:"the maker rates it for immersion"`
 	Flow             q.Quantity `key:"flow" dim:"flow" unit:"gph or L/h" about:"what runs through it at most"`
 	Joined           q.Word     `key:"joined" about:"how it is joined"`
 	Clamps           q.Word     `key:"clamps" about:"clamps"`
-	CutFrom          q.Word     `key:"cut-from" about:"the moulded hose it was cut from"`
+	CutFrom          q.Word     `key:"cut-from" about:"the molded hose it was cut from"`
 	OrderAs          q.Word     `key:"order-as" about:"what to ask for at a parts counter"`
 }
 
@@ -50,7 +50,7 @@ type Hose struct {
 type Wetted struct {
 	Head
 	Part     Ref    `key:"part" ref:"part" words:"" about:"part.x, or words"`
-	Material q.Word `key:"material" about:"what the fuel touches"`
+	Material q.Word `key:"material" known:"material" about:"what the fuel touches"`
 }
 
 // Answer is [answer.ID].
@@ -64,7 +64,7 @@ type Answer struct {
 // Work is [work.ID].
 type Work struct {
 	Head
-	On       []Ref  `key:"on" ref:"part" about:"part.x worked on"`
+	Parts    []Ref  `key:"parts" was:"on" ref:"part" about:"part.x worked on"`
 	Did      q.Word `key:"did" oneof:"renewed,inspected,cleaned,coated,torqued,repaired,adjusted,tested" about:"what was done"`
 	By       q.Word `key:"by" about:"who"`
 	Date     Date   `key:"date" about:"when"`
@@ -79,7 +79,7 @@ type Document struct {
 	Kind    q.Word  `key:"kind" about:"what it is, such as weigh-ticket or photo"`
 	File    q.Word  `key:"file" about:"path in the build folder"`
 	SHA256  q.Word  `key:"sha256" about:"digest of the file"`
-	On      Date    `key:"on" about:"date"`
+	Date    Date    `key:"date" was:"on" about:"date"`
 	By      q.Word  `key:"by" about:"who made it"`
 	Proves  []Ref   `key:"proves" ref:"any" about:"entries or values it proves"`
 	Private q.Truth `key:"private" default:"false" about:"left out of a public book"`
@@ -101,6 +101,6 @@ type Signature struct {
 	Head
 	Stage  q.Word `key:"stage" oneof:"intake,plan,mock-up,assembly,first-start,road-test,delivery" about:"the stage signed for"`
 	By     q.Word `key:"by" about:"who signed"`
-	On     Date   `key:"on" about:"when"`
+	Date   Date   `key:"date" was:"on" about:"when"`
 	Digest q.Word `key:"digest" about:"of the ledger that was signed"`
 }

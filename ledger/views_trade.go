@@ -35,7 +35,7 @@ type Shaft struct {
 	Head
 	From             Ref         `key:"from" ref:"part" about:"part.x that drives it"`
 	To               Ref         `key:"to" ref:"part" about:"part.x that it drives"`
-	Length           q.Quantity  `key:"length" dim:"length" lever:"" above-zero:"" about:"joint centre to joint centre; of the first tube where it has three joints"`
+	Length           q.Quantity  `key:"length" dim:"length" lever:"" above-zero:"" about:"joint center to joint center; of the first tube where it has three joints"`
 	LengthSecond     q.Quantity  `key:"length-second" dim:"length" lever:"" above-zero:"" about:"of the second tube of a shaft with three joints"`
 	LengthWas        q.Quantity  `key:"length-was" dim:"length" above-zero:"" about:"as received"`
 	Tube             q.Quantity  `key:"tube" dim:"length" above-zero:"" about:"outside diameter of the tube"`
@@ -44,13 +44,14 @@ type Shaft struct {
 	Plan             ShaftAngles `key:"plan" about:"seen from above, to the right positive"`
 	Phased           q.Truth     `key:"phased" about:"yokes in line"`
 	Joints           q.Word      `key:"joints" oneof:"2,3,cv,cv-plain" about:"how many plain joints; cv for constant velocity at both ends; cv-plain for constant velocity where it is driven and a plain joint at the other end"`
-	CentreBearing    q.Truth     `key:"centre-bearing" default:"false" about:"it has a centre bearing"`
-	Material         q.Word      `key:"material" oneof:"steel,aluminium" default:"steel" about:"of the tube"`
+	CenterBearing    q.Truth     `key:"center-bearing" default:"false" about:"it has a center bearing"`
+	Material         q.Word      `key:"material" oneof:"steel,aluminum" default:"steel" about:"of the tube"`
 	SlipEngaged      q.Quantity  `key:"slip-engaged" dim:"length" lever:"" about:"spline engaged at ride height"`
 	SlipEngagedLeast q.Quantity  `key:"slip-engaged-least" dim:"length" exact:"" about:"least engagement allowed"`
 	SlipLeft         q.Quantity  `key:"slip-left" dim:"length" lever:"" about:"travel left before it bottoms, at ride height"`
 	SlipUsed         q.Quantity  `key:"slip-used" dim:"length" about:"what the suspension takes, each way"`
 	BeforeMove       q.Truth     `key:"before-move" default:"false" about:"read before the assembly moved"`
+	Read             Date        `key:"read" about:"date of the readings"`
 }
 
 // Tachometer is [tachometer].
@@ -108,7 +109,7 @@ type Radiator struct {
 // Loop is [loop.ID].
 type Loop struct {
 	Head
-	Carries q.Word  `key:"carries" about:"what runs in it"`
+	Carries q.Word  `key:"carries" known:"fluid" about:"what runs in it"`
 	Through []Ref   `key:"through" ref:"part,hose" about:"part.x and hose.x in order"`
 	Closed  q.Truth `key:"closed" about:"it comes back to where it starts"`
 }
@@ -155,7 +156,7 @@ type Readings struct {
 type Test struct {
 	Head
 	Kind     q.Word   `key:"kind" oneof:"stop,parking,assist,brake-force,road,top-tank,charge,grade" about:"what was tested"`
-	On       Date     `key:"on" about:"date"`
+	Date     Date     `key:"date" was:"on" about:"date"`
 	By       q.Word   `key:"by" about:"who"`
 	Readings Readings `key:"readings" about:"what was read"`
 	Document Ref      `key:"document" ref:"document" about:"document.x"`
@@ -165,7 +166,7 @@ type Test struct {
 type Lamp struct {
 	Head
 	Kind         q.Word     `key:"kind" oneof:"headlamp,tail,stop,turn-signal,parking,side-marker,reflex-reflector,auxiliary,clearance" about:"what lamp"`
-	Height       q.Quantity `key:"height" dim:"length" lever:"" above-zero:"" about:"centre above the road, at curb weight"`
+	Height       q.Quantity `key:"height" dim:"length" lever:"" above-zero:"" about:"center above the road, at curb weight"`
 	Spread       q.Quantity `key:"spread" dim:"length" about:"between the two"`
 	SwitchedWith q.Word     `key:"switched-with" about:"what it is switched with"`
 }
@@ -197,32 +198,32 @@ type Emission struct {
 
 // Pin is one pin of a plug.
 type Pin struct {
-	To        Ref    `key:"to" ref:"plug,splice,part,relay" pin:"" about:"where its wire ends: plug.x:pin, splice.x, part.x or relay.x"`
-	Circuit   Ref    `key:"circuit" ref:"circuit" about:"circuit.x"`
-	Gauge     q.Word `key:"gauge" size:"" about:"conductor size, where not the circuit's"`
-	Colour    q.Word `key:"colour" about:"colour of the wire now"`
-	ColourWas q.Word `key:"colour-was" about:"colour of the wire that was in it as received"`
-	Mark      q.Word `key:"mark" about:"tag or sleeve that tells it from another of its colour"`
-	Now       q.Word `key:"now" oneof:"kept,moved,new,cut,capped,empty" about:"what became of it"`
-	Rest      q.Word `key:"rest" oneof:"capped,spliced,removed,loose" about:"what became of the rest of a wire that was cut off, or pulled out, here"`
+	To       Ref    `key:"to" ref:"plug,splice,part,relay" pin:"" about:"where its wire ends: plug.x:pin, splice.x, part.x or relay.x"`
+	Circuit  Ref    `key:"circuit" ref:"circuit" about:"circuit.x"`
+	Gauge    q.Word `key:"gauge" size:"" about:"conductor size, where not the circuit's"`
+	Color    q.Word `key:"color" color:"" about:"color of the wire now"`
+	ColorWas q.Word `key:"color-was" color:"" about:"color of the wire that was in it as received"`
+	Mark     q.Word `key:"mark" about:"tag or sleeve that tells it from another of its color"`
+	Now      q.Word `key:"now" oneof:"kept,moved,new,cut,capped,empty" about:"what became of it"`
+	OtherEnd q.Word `key:"other-end" was:"rest" oneof:"capped,spliced,removed,loose" about:"what became of the rest of a wire that was cut off, or pulled out, here"`
 }
 
 // Plug is [plug.ID].
 type Plug struct {
 	Head
-	Ways   q.Quantity     `key:"ways" exact:"" above-zero:"" about:"how many pins it has room for"`
-	Opened q.Truth        `key:"opened" default:"false" about:"pins were moved, added or taken out"`
-	Mates  Ref            `key:"mates" ref:"plug" about:"plug.x it plugs into"`
-	On     Ref            `key:"on" ref:"part" words:"" about:"part.x that carries it, or words"`
-	Pins   map[string]Pin `key:"pins" about:"pin by pin"`
+	Ways      q.Quantity     `key:"ways" exact:"" above-zero:"" about:"how many pins it has room for"`
+	Opened    q.Truth        `key:"opened" default:"false" about:"pins were moved, added or taken out"`
+	Mates     Ref            `key:"mates" ref:"plug" about:"plug.x it plugs into"`
+	MountedOn Ref            `key:"mounted-on" was:"on" ref:"part" words:"" about:"part.x that carries it, or words"`
+	Pins      map[string]Pin `key:"pins" about:"pin by pin"`
 }
 
 // Splice is [splice.ID].
 type Splice struct {
 	Head
-	Joins []Ref  `key:"joins" ref:"plug,splice,part,relay" pin:"" about:"what it joins: pins, as plug.x:pin, or splice.x, part.x, relay.x"`
-	How   q.Word `key:"how" about:"crimped, soldered, ..."`
-	On    q.Word `key:"on" about:"where, or when"`
+	Joins     []Ref  `key:"joins" ref:"plug,splice,part,relay" pin:"" about:"what it joins: pins, as plug.x:pin, or splice.x, part.x, relay.x"`
+	How       q.Word `key:"how" about:"crimped, soldered, ..."`
+	MountedOn q.Word `key:"mounted-on" was:"on" about:"where it is"`
 }
 
 // ShopInfo is [shop].
@@ -238,4 +239,11 @@ type HookupKind struct {
 	Head
 	Compare   q.Word `key:"compare" oneof:"level,sum,equal,present" about:"how a gift meets a need"`
 	Dimension q.Word `key:"dimension" about:"of its quantity, such as pressure"`
+}
+
+// OwnWord is [word.ID] in a shop: a word that it adds to a list.
+type OwnWord struct {
+	Head
+	Of   q.Word `key:"of" about:"the list it is for: body, fluid, hose role, material, mounting or role"`
+	Like q.Word `key:"like" about:"the known word that it is taken as"`
 }

@@ -14,9 +14,9 @@ func (b *Build) Weighed(when string) *Weighing {
 		for _, w := range b.Weighings() {
 			is := w.When.Is(when)
 			if is.Holds() {
-				dates = append(dates, w.On.Needs()...)
+				dates = append(dates, w.Date.Needs()...)
 				several = last != nil
-				if last == nil || w.On.String() > last.On.String() {
+				if last == nil || w.Date.String() > last.Date.String() {
 					last = w
 				}
 			}

@@ -10,9 +10,9 @@ import (
 
 // Of several weighings of a kind the latest counts; which that is must be said.
 func TestWeighedTwice(t *testing.T) {
-	const two = "[weighing.a]\nwhen = \"as-built\"\nfront = \"3000 lb\"\n%on\n[weighing.b]\nwhen = \"as-built\"\nfront = \"3500 lb\"\non = 2026-03-01\n"
+	const two = "[weighing.a]\nwhen = \"as-built\"\nfront = \"3000 lb\"\n%on\n[weighing.b]\nwhen = \"as-built\"\nfront = \"3500 lb\"\ndate = 2026-03-01\n"
 	for _, c := range []struct{ on, want string }{
-		{"on = 2026-02-01", "weighing.b"}, {"on = 2026-04-01", "weighing.a"},
+		{"date = 2026-02-01", "weighing.b"}, {"date = 2026-04-01", "weighing.a"},
 	} {
 		write(t, map[string]string{"build.toml": strings.ReplaceAll(two, "%on", c.on)})
 		b, faults := load(t, ".")
@@ -24,6 +24,6 @@ func TestWeighedTwice(t *testing.T) {
 	require.Empty(t, faultLines(faults))
 	w := b.Weighed("as-built")
 	require.Len(t, w.Front.Needs(), 1)
-	assert.Equal(t, "weighing.a.on", w.Front.Needs()[0].Key)
+	assert.Equal(t, "weighing.a.date", w.Front.Needs()[0].Key)
 	assert.False(t, w.Written().Known())
 }

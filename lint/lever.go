@@ -103,7 +103,7 @@ func sane(leaf quantity.Quantity, to float64) bool {
 	return to >= 0 && to <= 3*from
 }
 
-// mostRelief is how much room, in metres, is cut where none was.
+// mostRelief is how much room, in meters, is cut where none was.
 const mostRelief = 0.1
 
 // reach moves one leaf until the low end of the margin is at zero.

@@ -194,7 +194,7 @@ func (m *Move) read(a, b *ledger.Build, to *ledger.Assembly) {
 	add := func(e *ledger.Entry, follows quantity.Truth, keys ...string) {
 		old, ok := a.Entry(e.Path())
 		if ok && sameReadings(old, e, keys) {
-			m.Readings = append(m.Readings, Reading{e.Path(), e.Place, follows.Holds() || to.TapedAt.Given()})
+			m.Readings = append(m.Readings, Reading{e.Path(), e.Place, follows.Holds() || to.MeasuredAt.Given()})
 		}
 	}
 	assembly := ledger.Ref{Word: quantity.Written(m.Assembly, nil)}
@@ -217,7 +217,7 @@ func (m *Move) read(a, b *ledger.Build, to *ledger.Assembly) {
 // new date says that they were taken anew and came out the same.
 func sameReadings(a, b *ledger.Entry, keys []string) bool {
 	was, is := valuesOf(a), valuesOf(b)
-	if was["on"].Text != is["on"].Text {
+	if was["read"].Text != is["read"].Text {
 		return false
 	}
 	some := false

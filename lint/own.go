@@ -12,13 +12,19 @@ import (
 // they say they are. No build can drop it and no waiver covers it. Its rules
 // need the results of all others and the files of the build, so they have no
 // Check that could be run by itself.
-var Own = &Pack{Name: "ledger", Title: "documents, waivers and signatures are what they say", Rules: []*Rule{documentRule, waiverRule, signatureRule}}
+var Own = &Pack{Name: "ledger", Title: "documents, waivers and signatures are what they say", Rules: []*Rule{wordsRule, documentRule, waiverRule, signatureRule}}
 
 var format = []quantity.Citation{{Key: "ledger-format", Text: "the ledger's own format"}}
 
 var documentRule = &Rule{
 	Name: "ledger/document", Title: "each document is in the build folder as it was when it was attached", Due: ledger.AtIntake, Sources: format,
 	Note: "The file is there, inside the folder, and its SHA-256 is the one in the ledger. What it shows nobody checks.",
+}
+
+var wordsRule = &Rule{
+	Name: "ledger/words", Title: "each word that rules go by is a known one", Due: ledger.AtIntake, Sources: format,
+	Note:    "A rule that would read an unknown word waits for a known one, and so is missing and never passed over. A shop adds its own words in shop.toml: [word.ID] with of, the list, and like, the known word that it is taken as.",
+	Caution: "A misspelt word must not switch a check off: put it right before you trust anything that rests on the entry.",
 }
 
 var waiverRule = &Rule{
@@ -38,13 +44,31 @@ func (rep *Report) judgeOwn(b *ledger.Build, all, chosen []*Pack) {
 	for _, own := range []struct {
 		rule  *Rule
 		check func(*ledger.Build, *Sheet)
-	}{{documentRule, documents}, {waiverRule, w.check}, {signatureRule, rep.signatures}} {
+	}{{wordsRule, words}, {documentRule, documents}, {waiverRule, w.check}, {signatureRule, rep.signatures}} {
 		results, faults := evaluateBy(own.rule, b, own.check)
 		rep.Faults = append(rep.Faults, faults...)
 		for _, r := range results {
 			r.settle(rep.Stage)
 		}
 		rep.Results = append(rep.Results, results...)
+	}
+}
+
+// about is an entry at a place in it.
+type about struct {
+	path  string
+	place quantity.Place
+}
+
+func (a about) Path() string          { return a.path }
+func (a about) Place() quantity.Place { return a.place }
+
+// words tells each word that is on no list.
+func words(b *ledger.Build, s *Sheet) {
+	for _, e := range b.Entries() {
+		for _, w := range e.Unheard() {
+			s.On(about{e.Path(), w.Place}, w.Key).Holds(quantity.Unknown([]quantity.Need{w.Need}), "")
+		}
 	}
 }
 
@@ -85,7 +109,7 @@ func (rep *Report) signatures(b *ledger.Build, s *Sheet) {
 		fits := v.Digest.Is(b.Digest())
 		again := fits.Fails() && holds[v.By.String()]
 		u.When(quantity.Is(!again), "signed again since").
-			Holds(v.By.Said().And(v.On.Said()).And(fits), "%s", broken(v))
+			Holds(v.By.Said().And(v.Date.Said()).And(fits), "%s", broken(v))
 	}
 }
 
@@ -94,7 +118,7 @@ func broken(v *ledger.Signature) string {
 	if d := v.Digest.String(); !strings.HasPrefix(d, ledger.DigestVersion) {
 		return fmt.Sprintf("its digest is not of the form %s..., which this program makes; sign again", ledger.DigestVersion)
 	}
-	return fmt.Sprintf("not the ledger that %s signed on %s; compare the two, and sign again if it is right", v.By, v.On)
+	return fmt.Sprintf("not the ledger that %s signed on %s; compare the two, and sign again if it is right", v.By, v.Date)
 }
 
 // Digest is the fingerprint of the ledger that was judged, as signatures hold

@@ -186,7 +186,7 @@ func TestSignatures(t *testing.T) {
 	now := lay(t, map[string]string{"build.toml": build}).Digest()
 	was := lay(t, map[string]string{"build.toml": strings.ReplaceAll(build, "9 lb", "8 lb")}).Digest()
 	sig := func(id, stage, by, digest string) string {
-		return fmt.Sprintf("[signature.%s]\nstage = %q\nby = %q\non = 2026-05-01\ndigest = %q\n", id, stage, by, digest)
+		return fmt.Sprintf("[signature.%s]\nstage = %q\nby = %q\ndate = 2026-05-01\ndigest = %q\n", id, stage, by, digest)
 	}
 	gone := "not the ledger that June signed on 2026-05-01; compare the two, and sign again if it is right"
 	for _, c := range []struct{ name, signatures, want string }{
@@ -196,8 +196,8 @@ func TestSignatures(t *testing.T) {
 		{"signed again", sig("a", "delivery", "June", was) + sig("b", "delivery", "June", now), "signature.b pass"},
 		{"another signed again", sig("a", "delivery", "June", was) + sig("b", "delivery", "Teo", now), "signature.a fail counts: " + gone + "\nsignature.b pass"},
 		{"two", sig("a", "delivery", "June", now) + sig("b", "delivery", "Teo", now), "signature.a pass\nsignature.b pass"},
-		{"nameless", "[signature.a]\nstage = \"delivery\"\ndigest = \"" + now + "\"\n", "signature.a missing counts, needs signature.a.by, needs signature.a.on"},
-		{"empty", "[signature.a]\nby = \"June\"\n", "signature.a missing counts, needs signature.a.digest, needs signature.a.on, needs signature.a.stage"},
+		{"nameless", "[signature.a]\nstage = \"delivery\"\ndigest = \"" + now + "\"\n", "signature.a missing counts, needs signature.a.by, needs signature.a.date"},
+		{"empty", "[signature.a]\nby = \"June\"\n", "signature.a missing counts, needs signature.a.date, needs signature.a.digest, needs signature.a.stage"},
 		{"of another form", sig("a", "delivery", "June", "sha1-abc"), "signature.a fail counts: its digest is not of the form v1:..., which this program makes; sign again"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -214,7 +214,7 @@ func TestComparedSignature(t *testing.T) {
 	build := head + "[part.a]\nname = \"A\"\nmass = \"9 lb\"\norder-as = \"a\"\n"
 	signed := func(text string) *ledger.Build {
 		digest := lay(t, map[string]string{"build.toml": text}).Digest()
-		return lay(t, map[string]string{"build.toml": text, "s.toml": "[signature.s]\nstage = \"delivery\"\nby = \"June\"\non = 2026-05-01\ndigest = \"" + digest + "\"\n"})
+		return lay(t, map[string]string{"build.toml": text, "s.toml": "[signature.s]\nstage = \"delivery\"\nby = \"June\"\ndate = 2026-05-01\ndigest = \"" + digest + "\"\n"})
 	}
 	stage := ledger.AtDelivery
 	c := lint.Compare(signed(build), signed(strings.ReplaceAll(build, "part.a", "part.b")), gaugePacks, lint.Options{Stage: &stage, AsOf: asOf})

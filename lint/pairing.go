@@ -14,7 +14,7 @@ import (
 // pairing finds the entries of two ledgers that only changed their names: of
 // the same kind, with the same values. What they say of one another is followed
 // to a fixpoint: classes of like entries are refined by the classes of what
-// they name until none splits any more (colour refinement).
+// they name until none splits any more (color refinement).
 type pairing struct {
 	gone, come []*ledger.Entry
 	values     map[string][]ledger.Value

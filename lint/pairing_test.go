@@ -72,7 +72,7 @@ func TestRenameUnderSignature(t *testing.T) {
 	other := strings.Replace(text, "part.a", "part.b", 1)
 	bs := shopOf(t, t.TempDir(), map[string]string{"a/build.toml": text, "b/build.toml": other}, "a", "b")
 	sign := func(digest string) string {
-		return "[signature.plan]\nstage = \"plan\"\nby = \"Ann\"\non = 2026-01-01\ndigest = \"" + digest + "\"\n"
+		return "[signature.plan]\nstage = \"plan\"\nby = \"Ann\"\ndate = 2026-01-01\ndigest = \"" + digest + "\"\n"
 	}
 	c := compared(t, text+sign(bs[0].Digest()), other+sign(bs[0].Digest()))
 	x := change(c, "ledger/signature", "signature.plan")

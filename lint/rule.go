@@ -14,6 +14,7 @@ import (
 // knows who runs it.
 type Rule struct {
 	Name    string // "weight/front-axle"
+	Was     string // its name before, which waivers and limits may still use
 	Title   string // what must hold, in one line
 	Should  bool   // a should never fails a run
 	Due     ledger.Stage
@@ -29,6 +30,14 @@ func (r *Rule) Level() string {
 		return "should"
 	}
 	return "must"
+}
+
+// limit is the shop's own limit for the rule, under either of its names.
+func (r *Rule) limit(b *ledger.Build) (ledger.Limit, bool) {
+	if l, ok := b.Limit(r.Name); ok || r.Was == "" {
+		return l, ok
+	}
+	return b.Limit(r.Was)
 }
 
 // Pack is a set of rules about one subject.

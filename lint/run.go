@@ -58,14 +58,16 @@ func Check(b *ledger.Build, packs []*Pack, opt Options) *Report {
 		rep.Build = nil
 		return rep
 	}
-	used := map[string]bool{}
+	used := map[string]bool{} // limits, by the name of the rule that they give
 	for _, p := range chosen {
 		for _, rule := range p.Rules {
 			results, faults := evaluate(rule, b)
 			rep.Faults = append(rep.Faults, faults...)
 			for _, r := range results {
 				r.settle(rep.Stage)
-				used[rule.Name] = used[rule.Name] || r.Tight
+				if r.Tight {
+					used[rule.Name], used[rule.Was] = true, true
+				}
 			}
 			rep.Results = append(rep.Results, results...)
 		}
@@ -92,7 +94,7 @@ func evaluateBy(rule *Rule, b *ledger.Build, check func(*ledger.Build, *Sheet)) 
 	check(b, s)
 	for _, d := range s.defects {
 		p := b.Main()
-		if l, ok := b.Limit(rule.Name); ok {
+		if l, ok := rule.limit(b); ok {
 			p = l.Place
 		}
 		faults = append(faults, ledger.Fault{Place: p, Message: d})
@@ -109,6 +111,9 @@ func choose(b *ledger.Build, packs []*Pack) ([]*Pack, []ledger.Fault) {
 		names = append(names, p.Name)
 		for _, r := range p.Rules {
 			rules = append(rules, r.Name)
+			if r.Was != "" {
+				rules = append(rules, r.Was)
+			}
 		}
 	}
 	for rule, l := range b.Limits {

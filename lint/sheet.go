@@ -141,7 +141,7 @@ var marginFormula = map[Sense]string{
 // tighter puts the shop's own limit in place of the rule's where it is the
 // tighter of the two.
 func (u *Subject) tighter(limit quantity.Quantity, pick func(a, b quantity.Quantity) quantity.Quantity) quantity.Quantity {
-	own, ok := u.sheet.build.Limit(u.res.Rule.Name)
+	own, ok := u.res.Rule.limit(u.sheet.build)
 	if !ok || u.out {
 		return limit
 	}

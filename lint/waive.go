@@ -31,11 +31,24 @@ func whole(v *ledger.Waiver) quantity.Truth {
 
 func (w *waiving) ranOut(v *ledger.Waiver) bool { return v.Until.String() < w.rep.AsOf }
 
+// rule is the name that the waiver's rule has now.
+func (w *waiving) rule(v *ledger.Waiver) string {
+	name := v.Rule.String()
+	for _, p := range w.all {
+		for _, r := range p.Rules {
+			if r.Was != "" && r.Was == name {
+				return r.Name
+			}
+		}
+	}
+	return name
+}
+
 // match is the check that a waiver names. One without an aspect names the
 // check that has none: a check that is made in several respects is waived in
 // each by name.
 func (w *waiving) match(v *ledger.Waiver) *Result {
-	return w.found[v.Rule.String()+"\x00"+v.Entry.String()+"\x00"+v.Aspect.String()]
+	return w.found[w.rule(v)+"\x00"+v.Entry.String()+"\x00"+v.Aspect.String()]
 }
 
 // apply lets each waiver that holds cover the check that it names, if that
@@ -76,7 +89,7 @@ func (w *waiving) check(b *ledger.Build, s *Sheet) {
 
 // fault says in words why a waiver covers nothing.
 func (w *waiving) fault(v *ledger.Waiver) string {
-	rule := v.Rule.String()
+	rule := w.rule(v)
 	r := w.match(v)
 	switch {
 	case hasRule([]*Pack{Own}, rule):
@@ -99,7 +112,7 @@ func (w *waiving) fault(v *ledger.Waiver) string {
 func (w *waiving) instead(v *ledger.Waiver) string {
 	var entries, aspects []string
 	for _, r := range w.rep.Results {
-		if r.Rule.Name != v.Rule.String() {
+		if r.Rule.Name != w.rule(v) {
 			continue
 		}
 		entries = append(entries, r.Entry)

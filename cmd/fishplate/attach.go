@@ -35,7 +35,7 @@ func (p *program) attach() *cli.Command {
 			&cli.StringFlag{Name: "kind", Usage: "what the documents are, `KIND`, such as weigh-ticket or photo"},
 			&cli.StringSliceFlag{Name: "proves", Usage: "an `ENTRY` or a value of one that the documents prove, such as part.engine.mass; may be repeated"},
 			&cli.StringFlag{Name: "by", Usage: "who made the documents, `NAME`"},
-			&cli.StringFlag{Name: "on", Usage: "the `DATE` of the documents; today, if none is given"},
+			&cli.StringFlag{Name: "date", Usage: "the `DATE` of the documents; today, if none is given"},
 		},
 		HideHelpCommand: true,
 		Action:          p.attaching,
@@ -57,7 +57,7 @@ type paper struct {
 
 func (p *program) attaching(c *cli.Context) error {
 	words := c.Args().Slice()
-	on, err := p.onDate(c, "on")
+	on, err := p.onDate(c, "date")
 	if len(words) < 2 {
 		err = errors.Join(err, wrong("attach takes a build and one file at least; %s", helpHint("attach")))
 	}
@@ -238,7 +238,7 @@ func idOf(name string) string {
 
 func (d paper) entry(c *cli.Context, on string) string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "[document.%s]\nkind = %s\nfile = %s\nsha256 = %s\non = %s\n", d.id, tomlString(c.String("kind")), tomlString(d.file), tomlString(d.sum), on)
+	fmt.Fprintf(&b, "[document.%s]\nkind = %s\nfile = %s\nsha256 = %s\ndate = %s\n", d.id, tomlString(c.String("kind")), tomlString(d.file), tomlString(d.sum), on)
 	if by := c.String("by"); by != "" {
 		fmt.Fprintf(&b, "by = %s\n", tomlString(by))
 	}

@@ -35,7 +35,7 @@ func (p *program) explain() *cli.Command {
 
 func (p *program) explaining(c *cli.Context) error {
 	words := c.Args().Slice()
-	opt := report.Options{Colour: colour(p.out)}
+	opt := report.Options{Color: color(p.out)}
 	if len(words) == 0 {
 		return report.Rules(p.out, opt, p.everyPack())
 	}

@@ -47,8 +47,8 @@ func isTerminal(w io.Writer) bool {
 	return ok && isatty.IsTerminal(f.Fd())
 }
 
-// colour tells whether a writer wants colours (https://no-color.org).
-func colour(w io.Writer) bool {
+// color tells whether a writer wants colors (https://no-color.org).
+func color(w io.Writer) bool {
 	return os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb" && isTerminal(w)
 }
 
@@ -96,7 +96,7 @@ func (p *program) outputs(kinds []report.Kind, asked []string, opt report.Option
 			}
 			o.files, to = append(o.files, t), t
 		} else {
-			mine.Colour = colour(p.out)
+			mine.Color = color(p.out)
 		}
 		o.writers = append(o.writers, kind.New(to, mine))
 	}

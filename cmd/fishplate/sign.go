@@ -65,12 +65,12 @@ func (p *program) signed(a *addition, by string, opt lint.Options) error {
 	stage := opt.Stage.String()
 	for _, v := range a.b.Signatures() {
 		if v.Stage.Is(stage).Holds() && v.By.String() == by && v.Digest.Is(a.b.Digest()).Holds() {
-			fmt.Fprintf(p.out, "%s: %s has signed this ledger for %s already, on %s, at %s\n", report.Clean(a.src.Folder()), report.Clean(by), stage, v.On, report.Where(v.Place()))
+			fmt.Fprintf(p.out, "%s: %s has signed this ledger for %s already, on %s, at %s\n", report.Clean(a.src.Folder()), report.Clean(by), stage, v.Date, report.Where(v.Place()))
 			return nil
 		}
 	}
 	id := freeID(a.b, map[string]bool{}, "signature", stage)
-	text := fmt.Sprintf("[signature.%s]\nstage = %q\nby = %s\non = %s\ndigest = %q\n", id, stage, tomlString(by), opt.AsOf, a.b.Digest())
+	text := fmt.Sprintf("[signature.%s]\nstage = %q\nby = %s\ndate = %s\ndigest = %q\n", id, stage, tomlString(by), opt.AsOf, a.b.Digest())
 	b, err := a.with(text)
 	if err != nil {
 		return err

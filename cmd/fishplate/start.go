@@ -123,7 +123,7 @@ var newFiles = []newFile{
 		{"engine-was", "The engine that came out."},
 		{"transmission", "The transmission behind it; the part itself is an entry below."},
 		{"assembly.powertrain", "What moves as one; parts placed from its datum go where it goes."},
-		{"part.engine", "Every part that went in, came off or moved: one entry each. Its place is read from the front\n# axle line, the centre line and the ground; or, with from, from the datum of an assembly."},
+		{"part.engine", "Every part that went in, came off or moved: one entry each. Its place is read from the front\n# axle line, the center line and the ground; or, with from, from the datum of an assembly."},
 	}},
 	{"gaps.toml", "what must not touch", []newEntry{
 		{"gap.fan-to-core", "Every place where two things come close: what the tape says, and how far they move."},

@@ -54,7 +54,7 @@ func openFolder(arg string) (*Place, error) {
 	return &Place{&folder{root, shown, here}, root}, nil
 }
 
-// suggestFolder looks for a neighbour of the first part of a path that does not exist.
+// suggestFolder looks for a neighbor of the first part of a path that does not exist.
 func suggestFolder(missing string) string {
 	parent, rest := filepath.Dir(missing), ""
 	for {

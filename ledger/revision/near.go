@@ -13,7 +13,7 @@ func near(word string, candidates []string) string {
 }
 
 // distance counts the bytes to insert, delete, replace or swap with a
-// neighbour (each place at most once) to get from a to b.
+// neighbor (each place at most once) to get from a to b.
 func distance(a, b string) int {
 	var before, last []int
 	row := make([]int, len(b)+1)

@@ -56,7 +56,7 @@ func notFolder(e entry, folder string) string {
 	return "a file, where a folder is needed; its folder is " + folder
 }
 
-// nearFolder looks for a neighbour of the first part of a path that does not exist.
+// nearFolder looks for a neighbor of the first part of a path that does not exist.
 func (c *commit) nearFolder(missing string) string {
 	parent, rest := path.Dir(missing), ""
 	for parent != "." && !c.isFolder(parent) {

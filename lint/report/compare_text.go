@@ -49,7 +49,7 @@ func (t *text) changes(xs []*lint.Change, s quantity.Style) {
 		if r.Should {
 			advice = "  (advice)"
 		}
-		t.line("%s%s  %s%s", t.paint(colours[r.Verdict], fit(word, len(hang))), x.Rule.Name, Clean(r.Subject()), advice)
+		t.line("%s%s  %s%s", t.paint(colors[r.Verdict], fit(word, len(hang))), x.Rule.Name, Clean(r.Subject()), advice)
 		if x.Kind == lint.Drifted && !t.opt.All {
 			t.wrap(hang, hang, "", driftOf(x, s))
 			continue

@@ -101,11 +101,11 @@ func TestJSONOfNothing(t *testing.T) {
 	assert.JSONEq(t, `{"fishplate": 1, "builds": [], "counts": {"pass": 0, "fail": 0, "unproven": 0, "missing": 0, "waived": 0}}`, out.String())
 }
 
-// TestColourIsNotTheOnlySign: with the colours taken away, the same is said.
-func TestColourIsNotTheOnlySign(t *testing.T) {
+// TestColorIsNotTheOnlySign: with the colors taken away, the same is said.
+func TestColorIsNotTheOnlySign(t *testing.T) {
 	var plain, painted bytes.Buffer
 	written(t, func() *Writer { return Text(&plain, Options{}) })
-	written(t, func() *Writer { return Text(&painted, Options{Colour: true}) })
+	written(t, func() *Writer { return Text(&painted, Options{Color: true}) })
 	bare := painted.String()
 	for _, code := range []string{bold, dim, red, yellow, green, "0"} {
 		bare = strings.ReplaceAll(bare, "\x1b["+code+"m", "")

@@ -18,7 +18,7 @@ import (
 	"fishplate/lint"
 )
 
-// hostileWords are what someone could put into an id's neighbours, a note, a
+// hostileWords are what someone could put into an id's neighbors, a note, a
 // reason or a file's name to act on what reads the outputs.
 var hostileWords = []string{
 	"a | b", "a\\| b", "`code`", "``` fence", "::error::gotcha", "x\n::error file=a.toml::gotcha", "\r\n::set-output name=x::y", "##[error]gotcha", "%0A::error::x", "%25",

@@ -8,8 +8,8 @@ import (
 
 // Options says how a report is written.
 type Options struct {
-	All    bool // list passes and what does not apply as well
-	Colour bool // the output is a terminal that takes colours
+	All   bool // list passes and what does not apply as well
+	Color bool // the output is a terminal that takes colors
 }
 
 // Writer is an output under way. Build takes each report in turn, without

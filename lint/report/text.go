@@ -30,12 +30,12 @@ type text struct {
 
 func (t *text) line(format string, args ...any) { fmt.Fprintf(t.w, format+"\n", args...) }
 
-// paint colours a word. What it says it also says without.
-func (t *text) paint(colour, s string) string {
-	if !t.opt.Colour || s == "" {
+// paint colors a word. What it says it also says without.
+func (t *text) paint(color, s string) string {
+	if !t.opt.Color || s == "" {
 		return s
 	}
-	return "\x1b[" + colour + "m" + s + "\x1b[0m"
+	return "\x1b[" + color + "m" + s + "\x1b[0m"
 }
 
 const (
@@ -46,7 +46,7 @@ const (
 	green  = "32"
 )
 
-var colours = map[lint.Verdict]string{lint.Fail: red, lint.Missing: yellow, lint.Unproven: yellow, lint.Waived: dim, lint.Pass: green, lint.NotApplicable: dim}
+var colors = map[lint.Verdict]string{lint.Fail: red, lint.Missing: yellow, lint.Unproven: yellow, lint.Waived: dim, lint.Pass: green, lint.NotApplicable: dim}
 
 // section is a run of checks under one heading.
 type section struct {
@@ -136,7 +136,7 @@ func (t *text) checks(rs []*lint.Result, rep *lint.Report) {
 	}
 	for _, r := range rows {
 		var b strings.Builder
-		b.WriteString(t.paint(colours[r.check.Verdict], fit(verdictWord(r.check.Verdict), len(hang))))
+		b.WriteString(t.paint(colors[r.check.Verdict], fit(verdictWord(r.check.Verdict), len(hang))))
 		for j, cell := range r.cells {
 			b.WriteString(fit(cell, wide[j]+2))
 		}

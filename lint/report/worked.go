@@ -35,7 +35,7 @@ func Worked(to io.Writer, opt Options, rep *lint.Report, rule *lint.Rule, checks
 
 func (t *text) worked(c *lint.Result, s quantity.Style, propose func(*lint.Result) []lint.Proposal) {
 	t.line("\n%s  %s", t.paint(bold, Clean(c.Subject())), Where(c.Place))
-	word := t.paint(colours[c.Verdict], c.Verdict.String())
+	word := t.paint(colors[c.Verdict], c.Verdict.String())
 	if why := t.verdict(c, s); why != "" {
 		word += ":"
 		t.wrap("  ", "  ", word+" ", why)

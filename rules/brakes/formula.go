@@ -7,7 +7,7 @@ import q "fishplate/ledger/quantity"
 //
 //	dF = m a h / L
 //
-// m mass of the vehicle, a deceleration, h height of its centre of gravity, L
+// m mass of the vehicle, a deceleration, h height of its center of gravity, L
 // wheelbase; a force. It does not depend on which wheels brake. Left out: the
 // dive of the springs, slopes, and what shifts in a tank or a load. T. Bevan,
 // The Theory of Machines, ch. 8, Example 6.

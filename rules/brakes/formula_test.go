@@ -20,7 +20,7 @@ func in(t *testing.T, v q.Quantity, unit string) float64 {
 }
 
 // T. Bevan, The Theory of Machines, ch. 8, Example 6: wheelbase 9 ft 6 in,
-// centre of gravity 2 ft up and 4 ft ahead of the rear axle, from 30 mph, g
+// center of gravity 2 ft up and 4 ft ahead of the rear axle, from 30 mph, g
 // 32.2 ft/s2. All that it prints: the distances with the rear, the front and all
 // wheels braked, and the front wheels' load over the rear ones' in the last
 // case.

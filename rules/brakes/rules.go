@@ -60,7 +60,7 @@ func latest(b *ledger.Build, kind string) []*ledger.Test {
 	for _, t := range b.Tests() {
 		followed := q.Is(false)
 		for _, o := range b.Tests() {
-			followed = followed.Or(o.Kind.Is(kind).And(o.On.After(t.On)))
+			followed = followed.Or(o.Kind.Is(kind).And(o.Date.After(t.Date)))
 		}
 		if !t.Kind.Is(kind).Fails() && !followed.Holds() {
 			out = append(out, t)

@@ -18,7 +18,7 @@ const (
 )
 
 func celsius(t float64) q.Quantity { return q.SI(t+273.15, q.Temperature) }
-func metres(l float64) q.Quantity  { return q.SI(l, q.Length) }
+func meters(l float64) q.Quantity  { return q.SI(l, q.Length) }
 func amps(i float64) q.Quantity    { return q.SI(i, q.Current) }
 func ohms(r float64) q.Quantity    { return q.SI(r, q.Resistance) }
 
@@ -50,7 +50,7 @@ var necTable8 = []struct {
 // NFPA 70 (NEC) Chapter 9 Table 8, uncoated copper at 75 °C.
 func TestResistanceNECChapter9Table8(t *testing.T) {
 	for _, row := range necTable8 {
-		r := Resistance(gauges[row.size].perLength, metres(kft), celsius(75))
+		r := Resistance(gauges[row.size].perLength, meters(kft), celsius(75))
 		assert.InEpsilon(t, row.ohmsPerKft, r.Value(), 0.01, row.size)
 	}
 }
@@ -64,7 +64,7 @@ func TestResistanceIEC60228(t *testing.T) {
 	for size, want := range rows {
 		r, ok := metricPerLength(size)
 		require.True(t, ok, size)
-		assert.InEpsilon(t, want, Resistance(r, metres(1000), celsius(20)).Value(), 1e-12, size)
+		assert.InEpsilon(t, want, Resistance(r, meters(1000), celsius(20)).Value(), 1e-12, size)
 		// What a size without a row takes encloses all that have one.
 		lo, hi := resistanceArea.Forward()
 		area, _ := nominal(size)
@@ -75,11 +75,11 @@ func TestResistanceIEC60228(t *testing.T) {
 
 // IEC 60028: the ratio over 55 K, and the same by the inferred zero of -234.5 °C.
 func TestResistanceOfWarmCopper(t *testing.T) {
-	warm := func(c float64) float64 { return Resistance(gauges["12 AWG"].perLength, metres(1), celsius(c)).Value() }
+	warm := func(c float64) float64 { return Resistance(gauges["12 AWG"].perLength, meters(1), celsius(c)).Value() }
 	assert.InDelta(t, 1.216, warm(75)/warm(20), 0.0005)
 	assert.InEpsilon(t, (234.5+75)/(234.5+20), warm(75)/warm(20), 0.0005)
 	assert.InEpsilon(t, 0.00323, (warm(76)-warm(75))/warm(75), 0.002, "NEC's coefficient at 75 °C (from memory)")
-	long := Resistance(gauges["12 AWG"].perLength, metres(3), celsius(75)).Value()
+	long := Resistance(gauges["12 AWG"].perLength, meters(3), celsius(75)).Value()
 	assert.InEpsilon(t, 3*warm(75), long, 1e-12, "goes with the length")
 }
 
@@ -124,7 +124,7 @@ func TestDropABYCWorkedExamples(t *testing.T) {
 func smallest(current, length, volts, share float64, of func(gauge) q.Quantity) string {
 	warmth := celsius(20 + (10.75/10.371-1)/0.00393)
 	for _, size := range []string{"18", "16", "14", "12", "10", "8", "6", "4", "2", "1", "1/0", "2/0", "3/0", "4/0"} {
-		drop := Drop(amps(current), Resistance(of(gauges[size+" AWG"]), metres(length), warmth))
+		drop := Drop(amps(current), Resistance(of(gauges[size+" AWG"]), meters(length), warmth))
 		if DropShare(drop, q.SI(volts, q.Voltage)).Value() <= share*(1+1e-4) {
 			return size
 		}
@@ -139,8 +139,8 @@ func TestDropFAATables11_7And11_8(t *testing.T) {
 		{0.00044, 107, 0.942}, {0.00028, 90, 0.504}, {0.00202, 88, 3.555}, {0.00306, 100, 6.12}, {0.00126, 39, 0.983},
 		{0.00126, 19.5, 0.491}, {0.00126, 156, 3.931}, {0.00126, 273, 6.880},
 	} {
-		perLength := ohms(row.ohmPerFt).Div(metres(foot))
-		drop := Drop(amps(20), Resistance(perLength, metres(row.ft*foot), celsius(20)))
+		perLength := ohms(row.ohmPerFt).Div(meters(foot))
+		drop := Drop(amps(20), Resistance(perLength, meters(row.ft*foot), celsius(20)))
 		assert.InDelta(t, row.volts, drop.Value(), 0.0006, "%g ft", row.ft)
 	}
 }
@@ -151,7 +151,7 @@ func TestDropFAAExample1(t *testing.T) {
 	perKft := map[string]float64{"12": 2.02, "10": 1.26, "8": 0.70, "6": 0.44}
 	first := ""
 	for _, size := range []string{"12", "10", "8", "6"} {
-		drop := Drop(amps(20), Resistance(ohms(perKft[size]).Div(metres(kft)), metres(50*foot), celsius(20)))
+		drop := Drop(amps(20), Resistance(ohms(perKft[size]).Div(meters(kft)), meters(50*foot), celsius(20)))
 		if first == "" && drop.Value() <= 1 {
 			first = size
 		}

@@ -5,8 +5,8 @@ import (
 	"fishplate/ledger/quantity"
 )
 
-// perMetre is the dimension of a resistance a length.
-var perMetre = SolidPerLength(quantity.SI(1, quantity.Area)).Dim()
+// perMeter is the dimension of a resistance a length.
+var perMeter = SolidPerLength(quantity.SI(1, quantity.Area)).Dim()
 
 // Temperature is that of the place which a run goes through.
 func (n *Network) Temperature(r *Run) quantity.Quantity {
@@ -17,7 +17,7 @@ func (n *Network) Temperature(r *Run) quantity.Quantity {
 // perLength is the resistance a length of a run's conductor at 20 °C: of a
 // metric size by IEC 60228, of SAE cable by its own copper, else of the AWG.
 func (n *Network) perLength(r *Run) quantity.Quantity {
-	return quantity.Look(r.Gauge, perMetre, "a resistance a length", func(size string) (quantity.Quantity, bool) {
+	return quantity.Look(r.Gauge, perMeter, "a resistance a length", func(size string) (quantity.Quantity, bool) {
 		if g, awg := gauges[size]; awg {
 			return quantity.Choose(r.Insulation.Is(saeTypes...), g.saePerLength, g.perLength), true
 		}

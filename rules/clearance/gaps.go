@@ -98,7 +98,7 @@ func (g pair) reading(b *ledger.Build) q.Quantity {
 
 // move is how far an end has come since the tape, along the gap.
 func (g pair) move(b *ledger.Build, e end) q.Quantity {
-	since := q.Choose(g.BeforeMove, b.MovedSinceWork(e.part).Along(g.Along), b.MovedSinceTaped(e.part).Along(g.Along))
+	since := q.Choose(g.BeforeMove, b.MovedSinceWork(e.part).Along(g.Along), b.MovedSinceMeasured(e.part).Along(g.Along))
 	return q.Choose(e.is, since.As("move of "+e.name, "its place now - its place when taped, along the gap"), none)
 }
 
@@ -147,7 +147,7 @@ func (g pair) apart(b *ledger.Build) q.Quantity {
 
 // carried tells whether a gap rests on a tape from before a move.
 func (g pair) carried(b *ledger.Build) q.Truth {
-	moved := func(e end) q.Truth { return e.is.And(b.MovedSinceTaped(e.part).Some) }
+	moved := func(e end) q.Truth { return e.is.And(b.MovedSinceMeasured(e.part).Some) }
 	return g.BeforeMove.Or(moved(g.first)).Or(moved(g.second))
 }
 
@@ -155,7 +155,7 @@ func (g pair) carried(b *ledger.Build) q.Truth {
 // dates, though the gap does not say that it was taped before; else nil.
 func (g pair) outdated(b *ledger.Build) *ledger.Assembly {
 	for _, e := range []end{g.first, g.second} {
-		if a := b.MovedAfter(e.part.At, g.On); a != nil && !g.BeforeMove.Holds() {
+		if a := b.MovedAfter(e.part.At, g.Read); a != nil && !g.BeforeMove.Holds() {
 			return a
 		}
 	}

@@ -15,7 +15,7 @@ const (
 var Pack = &lint.Pack{
 	Name:  "clearance",
 	Title: "Clearance: what room is left between things in use, and what stands near the exhaust",
-	Rules: []*lint.Rule{gap, along, retaped, exhaustToFuel, hotParts},
+	Rules: []*lint.Rule{gap, along, remeasured, exhaustToFuel, hotParts},
 }
 
 var gap = &lint.Rule{
@@ -46,21 +46,22 @@ var along = &lint.Rule{
 	},
 }
 
-var retaped = &lint.Rule{
-	Name:    "clearance/retaped",
+var remeasured = &lint.Rule{
+	Name:    "clearance/remeasured",
+	Was:     "clearance/retaped",
 	Title:   "no gap still rests on a tape from before the move",
 	Due:     ledger.AtAssembly,
 	Sources: []quantity.Citation{table.Cite},
-	Note:    "Carrying a reading over by the move is for planning: only a tape finds what bent, sagged or was left in the way. A gap whose date is before the day (on) of an assembly with a was-at that it hangs on counts as taped before the move; one without a date is taken as taped since.",
+	Note:    "Carrying a reading over by the move is for planning: only a tape finds what bent, sagged or was left in the way. A gap whose date is before the day on which an assembly that it hangs on moved (read, moved) counts as taped before the move; one without a date is taken as taped since.",
 	Caution: hurt,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, g := range pairs(b) {
 			check := s.On(g, "").When(g.fitted(), off).Work()
 			if a := g.outdated(b); a != nil {
-				check.Holds(quantity.Is(false), "taped on %s, before the assembly moved on %s: say before-move, or tape it again", g.On, a.On)
+				check.Holds(quantity.Is(false), "taped on %s, before the assembly moved on %s: say before-move, or measure it again", g.Read, a.Moved)
 				continue
 			}
-			check.Holds(g.carried(b).Not(), "it was taped before the move: tape it again")
+			check.Holds(g.carried(b).Not(), "it was taped before the move: measure it again")
 		}
 	},
 }

@@ -15,20 +15,20 @@ func TestEverySourceIsUsed(t *testing.T) { assert.Empty(t, data.Unused()) }
 
 // A gap that is older than the move of what it hangs on rests on it, also where
 // the way there goes by another part or another assembly; it says so in words.
-func TestRetapedByDates(t *testing.T) {
-	const words = "taped on 2026-04-02, before the assembly moved on 2026-04-10: say before-move, or tape it again"
+func TestRemeasuredByDates(t *testing.T) {
+	const words = "taped on 2026-04-02, before the assembly moved on 2026-04-10: say before-move, or measure it again"
 	for name, c := range map[string]struct{ ledger, says string }{
-		"by its assembly":     {"on = 2026-04-02\n[part.engine]\nat = { from = \"assembly.a\" }\n", words},
-		"by another part":     {"on = 2026-04-02\n[part.engine]\nat = \"part.box\"\n[part.box]\nat = { from = \"assembly.a\" }\n", words},
-		"by another assembly": {"on = 2026-04-02\n[part.engine]\nat = { from = \"assembly.b\" }\n[assembly.b]\nat = { from = \"assembly.a\" }\non = 2026-01-01\n", words},
-		"that says so":        {"on = 2026-04-02\nbefore-move = true\n[part.engine]\nat = { from = \"assembly.a\" }\n", "it was taped before the move: tape it again"},
-		"on the same day":     {"on = 2026-04-10\n[part.engine]\nat = { from = \"assembly.a\" }\n", ""},
+		"by its assembly":     {"read = 2026-04-02\n[part.engine]\nat = { from = \"assembly.a\" }\n", words},
+		"by another part":     {"read = 2026-04-02\n[part.engine]\nat = \"part.box\"\n[part.box]\nat = { from = \"assembly.a\" }\n", words},
+		"by another assembly": {"read = 2026-04-02\n[part.engine]\nat = { from = \"assembly.b\" }\n[assembly.b]\nat = { from = \"assembly.a\" }\nmoved = 2026-01-01\n", words},
+		"that says so":        {"read = 2026-04-02\nbefore-move = true\n[part.engine]\nat = { from = \"assembly.a\" }\n", "it was taped before the move: measure it again"},
+		"on the same day":     {"read = 2026-04-10\n[part.engine]\nat = { from = \"assembly.a\" }\n", ""},
 		"without a date":      {"[part.engine]\nat = { from = \"assembly.a\" }\n", ""},
-		"on nothing":          {"on = 2026-04-02\n[part.engine]\nat = { behind = \"1 in\" }\n", ""},
+		"on nothing":          {"read = 2026-04-02\n[part.engine]\nat = { behind = \"1 in\" }\n", ""},
 	} {
-		b := packtest.Build(t, "[build]\nstage = \"assembly\"\n[assembly.a]\nwas-at = { behind = \"17 in\" }\nat = { behind = \"18 in\" }\non = 2026-04-10\n[gap.lid]\nbetween = [\"lid\", \"part.engine\"]\n"+c.ledger)
+		b := packtest.Build(t, "[build]\nstage = \"assembly\"\n[assembly.a]\nwas-at = { behind = \"17 in\" }\nat = { behind = \"18 in\" }\nmoved = 2026-04-10\n[gap.lid]\nbetween = [\"lid\", \"part.engine\"]\n"+c.ledger)
 		for _, r := range lint.Check(b, []*lint.Pack{Pack}, lint.Options{AsOf: "2026-11-20"}).Results {
-			if r.Rule == retaped {
+			if r.Rule == remeasured {
 				assert.Equal(t, c.says, r.Reason, name)
 				assert.Equal(t, c.says == "", r.Verdict == lint.Pass, name)
 			}

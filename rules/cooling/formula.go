@@ -115,7 +115,7 @@ func SaturationPressure(n [11]float64, kelvin float64) float64 {
 // line is read between points 1 K apart, at most 0.01 K low. Left out: that
 // glycol and water are not ideal, for which see BelowIdeal.
 func Boiling(line *quantity.Table, air, capGauge, x quantity.Quantity) quantity.Quantity {
-	under := quantity.OnScale(quantity.FromZero(air.Add(capGauge)).Div(x)).As("vapour pressure of water at which it boils", "p = (p_air + p_cap) / x")
+	under := quantity.OnScale(quantity.FromZero(air.Add(capGauge)).Div(x)).As("vapor pressure of water at which it boils", "p = (p_air + p_cap) / x")
 	return line.At(under).As("boiling point by Raoult's law", "T = T_sat(p)")
 }
 

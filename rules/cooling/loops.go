@@ -55,7 +55,7 @@ func joints(b *ledger.Build, l *ledger.Loop, way []ledger.Ref) (joined quantity.
 			there = joins(b.Hose(r), before, after)
 		}
 		if there.Fails() {
-			wrong = append(wrong, r.String()+" does not join its neighbours or is not fitted")
+			wrong = append(wrong, r.String()+" does not join its neighbors or is not fitted")
 		}
 		joined = joined.And(there)
 	}

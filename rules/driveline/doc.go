@@ -13,7 +13,7 @@
 // Readings taken before-move are carried over: the shaft is laid out as a line
 // in space by length and slopes, its two ends move as what they belong to moved
 // since before the work, and length, slopes and slip are read off the new line.
-// Readings not marked so are carried over from an assembly's taped-at where it
+// Readings not marked so are carried over from an assembly's measured-at where it
 // has one, as gaps are. The slopes of the parts at the ends stay: a move is not
 // a tilt, which the ledger has no way to say. Where the ledger knows no move, a
 // reading from before one is missing and not zero; so it is for a shaft of three
@@ -47,7 +47,7 @@
 //     the worst.
 //
 // Two rules are not in the design: in-ledger, so that a shaft that nobody wrote
-// down is asked for, and reread, which does for shafts what clearance/retaped
+// down is asked for, and remeasured, which does for shafts what clearance/remeasured
 // does for gaps.
 //
 // Left out: joints and slip at full droop and bump but for what the suspension

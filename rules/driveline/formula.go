@@ -97,7 +97,7 @@ func AngleOfSwing(u q.Quantity) q.Quantity {
 //	n_c = (pi / (2 L^2)) sqrt(E I / m') = (pi / (8 L^2)) sqrt(E (D^2 + d^2) / rho) rev/s
 //
 // E elastic modulus, rho density, D and d outside and inside diameter, L joint
-// centre to joint centre; I = pi (D^4 - d^4) / 64 is the section's second moment
+// center to joint center; I = pi (D^4 - d^4) / 64 is the section's second moment
 // and m' = rho pi (D^2 - d^2) / 4 the mass a length, of which D^2 - d^2 cancels:
 // so a thicker wall hardly helps. Twice the length has a quarter of it. Left
 // out: the yokes' and the slip's mass, and give of what holds the joints, all of
@@ -117,7 +117,7 @@ type Line struct{ Back, Right, Up q.Quantity }
 //
 //	k = way L / sqrt(1 + tan^2 t + tan^2 p),  (k, k tan p, -k tan t)
 //
-// L joint centre to joint centre, t slope in side view (down to the rear
+// L joint center to joint center, t slope in side view (down to the rear
 // positive), p slope in plan (to the right, rearward, positive), way 1 for a
 // shaft that runs back and -1 for one that runs ahead. Geometry.
 func LineOf(length, slope, plan, way q.Quantity) Line {

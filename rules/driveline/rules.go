@@ -11,7 +11,7 @@ import (
 var Pack = &lint.Pack{
 	Name:  "driveline",
 	Title: "Driveline: joint angles, what whips and shakes, slip, and the torque that gears and axles bear",
-	Rules: []*lint.Rule{inLedger, reread, jointAngle, jointsCancel, torsional, criticalSpeed, slip, torque},
+	Rules: []*lint.Rule{inLedger, remeasured, jointAngle, jointsCancel, torsional, criticalSpeed, slip, torque},
 }
 
 const (
@@ -45,8 +45,9 @@ func shaftTo(b *ledger.Build, a *ledger.Axle) q.Truth {
 	return has
 }
 
-var reread = &lint.Rule{
-	Name:    "driveline/reread",
+var remeasured = &lint.Rule{
+	Name:    "driveline/remeasured",
+	Was:     "driveline/reread",
 	Title:   "no shaft still rests on readings from before the move",
 	Due:     ledger.AtAssembly,
 	Sources: []q.Citation{data.Source("practice")},
@@ -121,7 +122,7 @@ var criticalSpeed = &lint.Rule{
 	Title:   "a shaft's top speed is no more than 75 % of that at which it whips",
 	Due:     ledger.AtAssembly,
 	Sources: []q.Citation{data.Source("practice"), data.Source("beam-theory"), data.Source("handbook-metals"), vehicle.RollingSource},
-	Note: "A tube on two joints, joint centre to joint centre and not the tube alone; yokes, slip and soft mounts take the rest of the way down, which the quarter is for. The 75 % stands in no standard that was read. " +
+	Note: "A tube on two joints, joint center to joint center and not the tube alone; yokes, slip and soft mounts take the rest of the way down, which the quarter is for. The 75 % stands in no standard that was read. " +
 		"Twice the length whips at a quarter of the speed; a wider tube helps, a thicker wall hardly. Half the critical speed, where the joints' two beats a turn meet it, is a place not to cruise at.",
 	Caution: "A shaft that reaches its critical speed bows out and breaks within seconds. " + thrown,
 	Check: func(b *ledger.Build, s *lint.Sheet) {

@@ -93,7 +93,7 @@ plan = { shaft = "0.0 deg" }
 	const was = "was-at = { behind = \"17 in\", right = \"0 in\", above = \"20 in\" }\n"
 	s = byName(packtest.Build(t, ends+was+rear+"before-move = true\n"))["shaft.rear"]
 	assert.InDelta(t, 57, in(t, s.length, "in"), 1e-9, "3 in back")
-	s = byName(packtest.Build(t, ends+"taped-at = { behind = \"19 in\", right = \"0 in\", above = \"20 in\" }\n"+rear))["shaft.rear"]
+	s = byName(packtest.Build(t, ends+"measured-at = { behind = \"19 in\", right = \"0 in\", above = \"20 in\" }\n"+rear))["shaft.rear"]
 	assert.InDelta(t, 59, in(t, s.length, "in"), 1e-9, "an inch back since it was taped")
 	assert.True(t, s.carried.Holds())
 }

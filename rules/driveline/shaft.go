@@ -44,7 +44,7 @@ func now(b *ledger.Build, s *ledger.Shaft) shaft {
 		speed: vehicle.ShaftTopSpeed(b, s), three: s.Joints.Is("3"), cv: s.Joints.Is("cv")}
 	from, to := b.Part(s.From), b.Part(s.To)
 	some := func(p *ledger.Part) q.Truth {
-		return s.BeforeMove.And(b.MovedSinceWork(p).Some).Or(s.BeforeMove.Not().And(b.MovedSinceTaped(p).Some))
+		return s.BeforeMove.And(b.MovedSinceWork(p).Some).Or(s.BeforeMove.Not().And(b.MovedSinceMeasured(p).Some))
 	}
 	moved := some(from).Or(some(to))
 	out.carried = s.BeforeMove.Or(moved)
@@ -71,7 +71,7 @@ func (l Line) named(name, formula string) Line {
 func moveOf(b *ledger.Build, s *ledger.Shaft, p *ledger.Part) Line {
 	way := func(along string) q.Quantity {
 		w := q.Written(along, nil)
-		return q.Choose(s.BeforeMove, b.MovedSinceWork(p).Along(w), b.MovedSinceTaped(p).Along(w)).
+		return q.Choose(s.BeforeMove, b.MovedSinceWork(p).Along(w), b.MovedSinceMeasured(p).Along(w)).
 			As("move of "+p.Path()+" "+along, "its place now - its place when read")
 	}
 	return Line{way("back"), way("right"), way("up")}

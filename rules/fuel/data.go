@@ -13,8 +13,8 @@ var files embed.FS
 
 var data = refdata.Load("fuel", files)
 
-// judgement is one cell of the matrix.
-type judgement struct {
+// judgment is one cell of the matrix.
+type judgment struct {
 	grade string // ok, caution or not-recommended; "" for unknown
 	words string // what comes between material and fuel
 	after string // what comes after, with the source that it rests on
@@ -51,9 +51,9 @@ var (
 	roughness = data.Value("roughness-of-drawn-tube")
 )
 
-func readMatrix() map[string]judgement {
+func readMatrix() map[string]judgment {
 	cells, sources, advice := data.Table("matrix"), data.Table("confirmed"), data.Table("advice")
-	out := map[string]judgement{}
+	out := map[string]judgment{}
 	for _, m := range cells.Rows() {
 		for _, f := range cells.Columns()[1:] {
 			cite := cells.Cite
@@ -73,7 +73,7 @@ var gradeWords = map[string]string{
 	"unknown":         "not known to stand or fail with",
 }
 
-func judge(material, grade, advice string, cite quantity.Citation) judgement {
+func judge(material, grade, advice string, cite quantity.Citation) judgment {
 	words, known := gradeWords[grade]
 	if !known {
 		panic("fuel: no grade " + grade)
@@ -85,7 +85,7 @@ func judge(material, grade, advice string, cite quantity.Citation) judgement {
 	case grade != "ok" && advice != "":
 		after = ": " + advice + after
 	}
-	return judgement{grade, " is " + words + " ", after, material}
+	return judgment{grade, " is " + words + " ", after, material}
 }
 
 func pair(material, fuel string) string { return material + " with " + fuel }

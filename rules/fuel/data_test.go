@@ -37,25 +37,25 @@ func TestMatrixAgainstLists(t *testing.T) {
 	// place, polymers that suffer, those with little reaction. Type A FKM, nylon
 	// 12 and plain polyethylene are taken more cautiously than the list.
 	assert.Equal(t, only("not-recommended"), grades([]string{"brass", "bronze", "copper", "lead", "tin", "zinc"}, "b100"))
-	assert.Equal(t, only("ok"), grades([]string{"stainless-steel", "carbon-steel", "aluminium"}, "b100"))
+	assert.Equal(t, only("ok"), grades([]string{"stainless-steel", "carbon-steel", "aluminum"}, "b100"))
 	assert.Equal(t, only("not-recommended"), grades([]string{"natural-rubber", "nitrile", "polypropylene", "pvc"}, "b100"))
 	assert.Equal(t, only("ok"), grades([]string{"ptfe", "fkm-peroxide-cured", "nylon-66"}, "b100"))
 	assert.Equal(t, only("ok", "caution"), grades([]string{"fkm", "nylon-12", "ptfe"}, "b100"))
 	// Of B20 the effect is much smaller: nothing in those lists is refused for
 	// it, save zinc and natural rubber, which are for any diesel (from memory).
 	assert.Equal(t, only("caution"), grades([]string{"brass", "bronze", "copper", "lead", "tin", "nitrile", "polypropylene", "pvc"}, "b20"))
-	assert.Equal(t, only("ok"), grades([]string{"stainless-steel", "carbon-steel", "aluminium", "ptfe", "fkm", "nylon-66"}, "b20"))
+	assert.Equal(t, only("ok"), grades([]string{"stainless-steel", "carbon-steel", "aluminum", "ptfe", "fkm", "nylon-66"}, "b20"))
 	// E85 handbook: non-metals that degrade, those that resist. Nitrile and
-	// neoprene resist by the list and swell or decompose by the laboratory.
+	// chloroprene resist by the list and swell or decompose by the laboratory.
 	assert.Equal(t, only("not-recommended"), grades([]string{"natural-rubber", "polyurethane", "pvc", "nylon-66", "nylon-12"}, "e85"))
 	assert.Equal(t, only("ok"), grades([]string{"polypropylene", "fkm", "fkm-peroxide-cured", "ptfe"}, "e85"))
-	assert.Equal(t, only("caution"), grades([]string{"nitrile", "neoprene"}, "e85"))
+	assert.Equal(t, only("caution"), grades([]string{"nitrile", "chloroprene"}, "e85"))
 	// The handbook's metals, from memory: to avoid, and accepted.
-	assert.Equal(t, only("not-recommended"), grades([]string{"zinc", "brass", "lead", "aluminium"}, "e85"))
+	assert.Equal(t, only("not-recommended"), grades([]string{"zinc", "brass", "lead", "aluminum"}, "e85"))
 	assert.Equal(t, only("ok"), grades([]string{"steel", "stainless", "bronze"}, "e85"))
-	// Laboratory: from E5 to E10 neoprene and nitrile, and nylon 66, suffer;
+	// Laboratory: from E5 to E10 chloroprene and nitrile, and nylon 66, suffer;
 	// polypropylene swells in plain diesel; silicone does well in biodiesel.
-	assert.Equal(t, only("caution"), grades([]string{"neoprene", "nitrile", "nylon-66"}, "e10"))
+	assert.Equal(t, only("caution"), grades([]string{"chloroprene", "nitrile", "nylon-66"}, "e10"))
 	assert.Equal(t, only("caution"), grades([]string{"polypropylene"}, "d975"))
 	assert.Equal(t, only("caution"), grades([]string{"silicone"}, "b100"))
 }
@@ -114,7 +114,7 @@ func TestBlendStandards(t *testing.T) {
 }
 
 func TestWords(t *testing.T) {
-	for name, row := range map[string]string{"Nitrile": "nbr", "FKM": "fkm-type-a", "carbon steel": "carbon-steel", "nylon_12": "nylon-12", "Aluminum": "aluminium-bare", "Buna-N": "nbr", "polyamide 12": "nylon-12"} {
+	for name, row := range map[string]string{"Nitrile": "nbr", "FKM": "fkm-bisphenol-cured", "carbon steel": "carbon-steel", "nylon_12": "nylon-12", "Aluminum": "aluminum-bare", "Nitrile Rubber": "nbr", "polyamide 12": "nylon-12"} {
 		assert.Equal(t, row, rowOf(word(name)).String(), name)
 	}
 	for _, name := range []string{"rubber", "nylon", "plastic", "polyethylene", "terne", "cast iron"} {
@@ -126,8 +126,8 @@ func TestWords(t *testing.T) {
 	// A word for several compounds takes the one that fares worse.
 	for f := range columns {
 		c := columns[f]
-		if matrix[pair("fkm-type-a", c)].grade == "ok" {
-			assert.Equal(t, "ok", matrix[pair("fkm-peroxide-cured-glt-gflt-b-f", c)].grade, c)
+		if matrix[pair("fkm-bisphenol-cured", c)].grade == "ok" {
+			assert.Equal(t, "ok", matrix[pair("fkm-peroxide-cured", c)].grade, c)
 		}
 	}
 }

@@ -21,7 +21,7 @@ func spread(t *testing.T, text string, d quantity.Dim) quantity.Quantity {
 	return quantity.Leaf(r, &quantity.Source{Entry: "test", Key: text})
 }
 
-// head is a pressure as metres of the liquid, g = 9.81 m/s².
+// head is a pressure as meters of the liquid, g = 9.81 m/s².
 func head(dp quantity.Quantity, rho float64) float64 { return dp.Value() / rho / 9.81 }
 
 // Fluid-mechanics textbook, example 6.7: oil, 900 kg/m³ and 0.00001 m²/s, at 0.2 m³/s

@@ -42,7 +42,7 @@ var filler = &lint.Rule{
 	Due:     ledger.AtFirstStart,
 	Sources: []quantity.Citation{data.Source("j285")},
 	Note:    "A neck for the light-duty diesel spout still refuses the larger spout of truck lanes, " + truckSpout + " and up. A wide neck takes a gasoline spout too: only the label stands against that.",
-	Caution: "Gasoline in a diesel destroys the injection pump and makes the tank's vapour explosive.",
+	Caution: "Gasoline in a diesel destroys the injection pump and makes the tank's vapor explosive.",
 	Check:   checkFiller,
 }
 

@@ -17,7 +17,7 @@ func checkCutEnds(b *ledger.Build, s *lint.Sheet) {
 			u.Work().Holds(c.now.Is("capped").Or(spliced), "the wire was cut off at %s, and its end is neither capped nor spliced", c.ref())
 		})
 		left := func(c *cavity) quantity.Truth { return c.cut().Or(c.displaced()) }
-		p.pins(s, ", the rest", left, "no wire was cut off or pulled out", func(c *cavity, u *lint.Subject) {
+		p.pins(s, ", other end", left, "no wire was cut off or pulled out", func(c *cavity, u *lint.Subject) {
 			ok, why := l.rest(b, c)
 			u.Work().Holds(ok, "%s", why)
 		})
@@ -27,9 +27,9 @@ func checkCutEnds(b *ledger.Build, s *lint.Sheet) {
 // rest tells whether the rest of a wire that was cut off or pulled out here is
 // accounted for.
 func (l *loom) rest(b *ledger.Build, c *cavity) (ok quantity.Truth, why string) {
-	said := c.row.Rest.Is("capped", "spliced", "removed")
+	said := c.row.OtherEnd.Is("capped", "spliced", "removed")
 	if said.Known() {
-		return said, fmt.Sprintf("the rest of the %swire that was in %s is %s", named(c.row.ColourWas), c.ref(), c.row.Rest)
+		return said, fmt.Sprintf("the other end of the %swire that was in %s is %s", named(c.row.ColorWas), c.ref(), c.row.OtherEnd)
 	}
 	if c.row.To.Kind() == "plug" && c.cut().Holds() {
 		_, far := l.find(b, c.row.To)
@@ -41,9 +41,9 @@ func (l *loom) rest(b *ledger.Build, c *cavity) (ok quantity.Truth, why string) 
 	return said, ""
 }
 
-func named(colour quantity.Word) string {
-	if colour.Known() {
-		return colour.String() + " "
+func named(color quantity.Word) string {
+	if color.Known() {
+		return color.String() + " "
 	}
 	return ""
 }

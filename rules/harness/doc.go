@@ -40,9 +40,9 @@
 //     dealt with where rest says capped, spliced or removed; or where to names
 //     the pin that it went to, and that pin is cut, capped or empty, where it is
 //     judged in turn.
-//   - A wire that was pulled out is one that colour-was names in a pin that is
+//   - A wire that was pulled out is one that color-was names in a pin that is
 //     now empty, new or moved. It is accounted for by rest, or by a pin that says
-//     moved and has its colour, each for one such wire, in its own plug first.
+//     moved and has its color, each for one such wire, in its own plug first.
 //   - A pin is used once: it has one other end, by whatever says so. Two wires
 //     in one terminal fail, though it is done.
 //   - The gauge of a wire is held against its circuit's fuse with the sums of the
@@ -50,8 +50,8 @@
 //     circuit's insulation in the circuit's zone. A new wire has to name its
 //     circuit; of others those are judged that do. A signal, a ground and the
 //     starter's cable need no fuse.
-//   - Two wires of a colour are told apart by a mark on one of them, or by gauges
-//     that differ. A wire whose row has no colour takes its circuit's, or, kept,
+//   - Two wires of a color are told apart by a mark on one of them, or by gauges
+//     that differ. A wire whose row has no color takes its circuit's, or, kept,
 //     the one it had.
 //
 // Left out: what current a terminal carries and what sizes it takes, seals,

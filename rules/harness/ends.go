@@ -70,7 +70,7 @@ func (l *loom) meets(b *ledger.Build, c *cavity) (ok quantity.Truth, why string)
 		why string
 	}{
 		{quantity.Is(far.ref() == c.ref()), "it ends at itself"},
-		{p.off, fmt.Sprintf("%s came off with %s", p.Path(), p.On)},
+		{p.off, fmt.Sprintf("%s came off with %s", p.Path(), p.MountedOn)},
 		{far.now.Is("empty").Or(far.cut()), fmt.Sprintf("%s is %s", far.ref(), far.now)},
 		{far.row.To.Is(c.ref()).Not(), said},
 		{c.row.Circuit.Same(far.row.Circuit.Word).OrElse(true).Not(), fmt.Sprintf("%s is on %s, and %s on %s", c.ref(), c.row.Circuit, far.ref(), far.row.Circuit)},

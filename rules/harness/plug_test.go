@@ -24,41 +24,41 @@ stage = "first-start"
 ways = 20
 opened = true
 mates = "plug.engine"
-on = "bulkhead, left"
+mounted-on = "bulkhead, left"
 
 [plug.bulkhead.pins]
-1  = { now = "kept",   colour-was = "red" }
-2  = { now = "kept",   colour-was = "red/black", circuit = "circuit.start" }
-3  = { now = "kept",   colour-was = "yellow" }
-4  = { now = "moved",  colour = "brown",      to = "plug.dash:3", circuit = "circuit.charge-lamp" }
-5  = { now = "moved",  colour = "grey",       to = "plug.dash:4", circuit = "circuit.oil-lamp" }
-6  = { now = "new",    colour = "white/black", gauge = "18 AWG", to = "plug.dash:1", circuit = "circuit.tach" }
-7  = { now = "new",    colour = "green",      gauge = "18 AWG", to = "plug.dash:2", circuit = "circuit.temperature" }
-8  = { now = "capped", colour-was = "pink",   rest = "removed" }
-9  = { now = "capped", colour-was = "tan",    to = "plug.dash:9" }
-10 = { now = "cut",    colour-was = "orange", to = "splice.glow", rest = "spliced" }
-11 = { now = "empty",  colour-was = "brown" }
-12 = { now = "empty",  colour-was = "grey" }
-13 = { now = "empty",  colour-was = "black/pink", rest = "removed" }
-14 = { now = "new",    colour = "violet",     gauge = "10 AWG", to = "part.stop-solenoid", circuit = "circuit.stop" }
-15 = { now = "kept",   colour-was = "purple" }
-16 = { now = "kept",   colour-was = "black", mark = "16" }
-17 = { now = "kept",   colour-was = "black" }
+1  = { now = "kept",   color-was = "red" }
+2  = { now = "kept",   color-was = "red/black", circuit = "circuit.start" }
+3  = { now = "kept",   color-was = "yellow" }
+4  = { now = "moved",  color = "brown",      to = "plug.dash:3", circuit = "circuit.charge-lamp" }
+5  = { now = "moved",  color = "gray",       to = "plug.dash:4", circuit = "circuit.oil-lamp" }
+6  = { now = "new",    color = "white/black", gauge = "18 AWG", to = "plug.dash:1", circuit = "circuit.tach" }
+7  = { now = "new",    color = "green",      gauge = "18 AWG", to = "plug.dash:2", circuit = "circuit.temperature" }
+8  = { now = "capped", color-was = "pink",   other-end = "removed" }
+9  = { now = "capped", color-was = "tan",    to = "plug.dash:9" }
+10 = { now = "cut",    color-was = "orange", to = "splice.glow", other-end = "spliced" }
+11 = { now = "empty",  color-was = "brown" }
+12 = { now = "empty",  color-was = "gray" }
+13 = { now = "empty",  color-was = "black/pink", other-end = "removed" }
+14 = { now = "new",    color = "violet",     gauge = "10 AWG", to = "part.stop-solenoid", circuit = "circuit.stop" }
+15 = { now = "kept",   color-was = "purple" }
+16 = { now = "kept",   color-was = "black", mark = "16" }
+17 = { now = "kept",   color-was = "black" }
 18 = { now = "empty" }
 19 = { now = "empty" }
 20 = { now = "empty" }
 
 [plug.engine]
 ways = 20
-on = "engine harness"
+mounted-on = "engine harness"
 
 [plug.engine.pins]
-1  = { now = "kept", colour = "red",       to = "part.engine" }
-2  = { now = "new", colour = "red/black", to = "part.starter",    circuit = "circuit.start" }
-3  = { now = "kept", colour = "yellow",    to = "part.engine" }
-4  = { now = "new", colour = "brown",     to = "part.alternator", circuit = "circuit.charge-lamp" }
-5  = { now = "new", colour = "grey",      to = "part.engine",     circuit = "circuit.oil-lamp" }
-6  = { now = "new", colour = "white/black", to = "part.alternator", circuit = "circuit.tach" }
+1  = { now = "kept", color = "red",       to = "part.engine" }
+2  = { now = "new", color = "red/black", to = "part.starter",    circuit = "circuit.start" }
+3  = { now = "kept", color = "yellow",    to = "part.engine" }
+4  = { now = "new", color = "brown",     to = "part.alternator", circuit = "circuit.charge-lamp" }
+5  = { now = "new", color = "gray",      to = "part.engine",     circuit = "circuit.oil-lamp" }
+6  = { now = "new", color = "white/black", to = "part.alternator", circuit = "circuit.tach" }
 7  = { now = "new", to = "part.engine", circuit = "circuit.temperature" }
 8  = { now = "empty" }
 9  = { now = "empty" }
@@ -66,10 +66,10 @@ on = "engine harness"
 11 = { now = "empty" }
 12 = { now = "empty" }
 13 = { now = "empty" }
-14 = { now = "new", colour = "violet",    to = "part.stop-solenoid", circuit = "circuit.stop" }
-15 = { now = "kept", colour = "purple",    to = "part.engine" }
-16 = { now = "kept", colour = "black", gauge = "14 AWG", to = "part.engine" }
-17 = { now = "kept", colour = "black", gauge = "18 AWG", to = "part.engine" }
+14 = { now = "new", color = "violet",    to = "part.stop-solenoid", circuit = "circuit.stop" }
+15 = { now = "kept", color = "purple",    to = "part.engine" }
+16 = { now = "kept", color = "black", gauge = "14 AWG", to = "part.engine" }
+17 = { now = "kept", color = "black", gauge = "18 AWG", to = "part.engine" }
 18 = { now = "empty" }
 19 = { now = "empty" }
 20 = { now = "empty" }
@@ -99,7 +99,7 @@ duty = "signal"
 duty = "signal"
 [circuit.temperature]
 duty = "signal"
-colour = "green"
+color = "green"
 
 [circuit.stop]
 from = "part.fuse-block"
@@ -121,7 +121,7 @@ zone = "zone.bay"
 func TestTwentyWays(t *testing.T) {
 	for _, c := range []struct{ name, old, new, want string }{
 		{"as it should be", "", "", ""},
-		{"one pin left out", "\n15 = { now = \"kept\",   colour-was = \"purple\" }", "",
+		{"one pin left out", "\n15 = { now = \"kept\",   color-was = \"purple\" }", "",
 			"missing harness/pin-accounted plug.bulkhead (pin 15) at 4: plug.bulkhead.pins.15"},
 		{"one pin used twice", `"plug.dash:4", circuit = "circuit.oil-lamp"`, `"plug.dash:3", circuit = "circuit.oil-lamp"`,
 			"fail harness/both-ends plug.bulkhead (pin 5) at 15: plug.dash:3 says that its wire ends at plug.bulkhead:4\n" +
@@ -131,14 +131,14 @@ func TestTwentyWays(t *testing.T) {
 			"fail harness/cut-ends plug.bulkhead (pin 8) at 18: the wire was cut off at plug.bulkhead:8, and its end is neither capped nor spliced"},
 		{"mated plugs that disagree", `part.alternator", circuit = "circuit.tach"`, `part.alternator", circuit = "circuit.temperature"`,
 			"fail harness/both-ends plug.bulkhead (pin 6 to plug.engine) at 16: plug.bulkhead:6 is new, on circuit.tach, and plug.engine:6 is new, on circuit.temperature"},
-		{"a wire to the neighbouring pin", "9  = { now = \"empty\" }\n10 = { now = \"empty\" }\n11", "9  = { now = \"new\", colour = \"blue\", circuit = \"circuit.oil-lamp\", to = \"part.engine\" }\n10 = { now = \"empty\" }\n11",
+		{"a wire to the neighboring pin", "9  = { now = \"empty\" }\n10 = { now = \"empty\" }\n11", "9  = { now = \"new\", color = \"blue\", circuit = \"circuit.oil-lamp\", to = \"part.engine\" }\n10 = { now = \"empty\" }\n11",
 			"fail harness/both-ends plug.bulkhead (pin 9 to plug.engine) at 19: plug.bulkhead:9 is capped, and plug.engine:9 is new, on circuit.oil-lamp"},
-		{"a wire pulled out and forgotten", `"black/pink", rest = "removed"`, `"black/pink"`,
-			"missing harness/cut-ends plug.bulkhead (pin 13, the rest) at 23: plug.bulkhead.pins.13.rest"},
+		{"a wire pulled out and forgotten", `"black/pink", other-end = "removed"`, `"black/pink"`,
+			"missing harness/cut-ends plug.bulkhead (pin 13, other end) at 23: plug.bulkhead.pins.13.other-end"},
 		{"a pigtail too thin for its fuse", `"violet",     gauge = "10 AWG"`, `"violet",     gauge = "14 AWG"`,
 			"fail harness/gauge plug.bulkhead (pin 14) at 24: "},
 		{"two black wires", `, mark = "16"`, "",
-			"fail harness/colours plug.bulkhead (black) at 27: plug.bulkhead:16 and plug.bulkhead:17 are both black, and nothing tells them apart: put a mark on one"},
+			"fail harness/colors plug.bulkhead (black) at 27: plug.bulkhead:16 and plug.bulkhead:17 are both black, and nothing tells them apart: put a mark on one"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			require.True(t, c.old == "" || strings.Count(bulkhead, c.old) == 1, "%q", c.old)

@@ -15,7 +15,7 @@ const live = "A cut or loose wire may be live: it shorts against the body and bu
 var Pack = &lint.Pack{
 	Name:  "harness",
 	Title: "Harness: every pin of an opened plug accounted for, and every wire ending somewhere that says the same",
-	Rules: []*lint.Rule{pinAccounted, bothEnds, cutEnds, oneWire, gaugeCarries, colours},
+	Rules: []*lint.Rule{pinAccounted, bothEnds, cutEnds, oneWire, gaugeCarries, colors},
 }
 
 var pinAccounted = &lint.Rule{
@@ -43,7 +43,7 @@ var cutEnds = &lint.Rule{
 	Title:   "a wire that was cut is capped or spliced at both ends, and one that was pulled out is accounted for",
 	Due:     ledger.AtFirstStart,
 	Sources: []quantity.Citation{quantity.Practice},
-	Note:    "The end at the pin by the pin's row; the other by rest, or by the row of the pin that the wire went to. A wire that was pulled out may have been moved to a pin whose wire has its colour.",
+	Note:    "The end at the pin by the pin's row; the other by rest, or by the row of the pin that the wire went to. A wire that was pulled out may have been moved to a pin whose wire has its color.",
 	Caution: live,
 	Check:   checkCutEnds,
 }
@@ -68,12 +68,13 @@ var gaugeCarries = &lint.Rule{
 	Check:   checkGauge,
 }
 
-var colours = &lint.Rule{
-	Name:    "harness/colours",
-	Title:   "two wires of one colour in one plug are told apart",
+var colors = &lint.Rule{
+	Name:    "harness/colors",
+	Was:     "harness/colours",
+	Title:   "two wires of one color in one plug are told apart",
 	Should:  true,
 	Due:     ledger.AtFirstStart,
 	Sources: []quantity.Citation{quantity.Practice},
-	Note:    "Of a plug that was opened. A stripe is part of the colour; a mark, or another gauge, tells two apart.",
-	Check:   checkColours,
+	Note:    "Of a plug that was opened. A stripe is part of the color; a mark, or another gauge, tells two apart.",
+	Check:   checkColors,
 }

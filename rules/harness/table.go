@@ -43,17 +43,17 @@ func (c *cavity) cut() quantity.Truth { return c.now.Is("cut", "capped") }
 
 // displaced holds where the wire that was in it was pulled out of it.
 func (c *cavity) displaced() quantity.Truth {
-	return c.row.ColourWas.Given().And(c.now.Is("moved", "new", "empty"))
+	return c.row.ColorWas.Given().And(c.now.Is("moved", "new", "empty"))
 }
 
-// colour is the wire's: as the row says, as it was where it stayed what it
+// color is the wire's: as the row says, as it was where it stayed what it
 // was, or as its circuit says.
-func (c *cavity) colour(b *ledger.Build) quantity.Word {
-	said := c.row.Colour
+func (c *cavity) color(b *ledger.Build) quantity.Word {
+	said := c.row.Color
 	if c.now.Is("kept").Holds() {
-		said = quantity.FirstWord(said, c.row.ColourWas)
+		said = quantity.FirstWord(said, c.row.ColorWas)
 	}
-	return quantity.FirstWord(said, b.Circuit(c.row.Circuit).Colour)
+	return quantity.FirstWord(said, b.Circuit(c.row.Circuit).Color)
 }
 
 // plug is a plug with its cavities.
@@ -102,7 +102,7 @@ func note(lists map[string][]string, at, what string) {
 }
 
 func newPlug(b *ledger.Build, p *ledger.Plug) *plug {
-	out := &plug{Plug: p, opened: p.Opened, off: p.On.Names("part").And(b.Part(p.On).Fitted.Not()).OrElse(false)}
+	out := &plug{Plug: p, opened: p.Opened, off: p.MountedOn.Names("part").And(b.Part(p.MountedOn).Fitted.Not()).OrElse(false)}
 	for _, row := range p.Pins { // whoever changed a pin has opened the plug
 		out.opened = out.opened.Or(row.Now.Is("moved", "new", "cut", "capped").OrElse(false))
 	}
@@ -217,12 +217,12 @@ func (l *loom) noteEnds(b *ledger.Build) {
 }
 
 // settle finds for each wire that was pulled out, and of which nothing else is
-// said, a pin that a wire of its colour was moved to, each once.
+// said, a pin that a wire of its color was moved to, each once.
 func (l *loom) settle() {
 	taken := map[*cavity]bool{}
 	for _, p := range l.plugs {
 		for _, c := range p.cavities {
-			if !c.displaced().Holds() || c.row.Rest.Known() {
+			if !c.displaced().Holds() || c.row.OtherEnd.Known() {
 				continue
 			}
 			l.settled[c] = l.movedTo(p, c, taken)
@@ -234,7 +234,7 @@ func (l *loom) settle() {
 func (l *loom) movedTo(own *plug, from *cavity, taken map[*cavity]bool) bool {
 	for _, p := range append([]*plug{own}, l.plugs...) {
 		for _, c := range p.cavities {
-			if c != from && !taken[c] && c.now.Is("moved").And(c.row.Colour.Same(from.row.ColourWas)).Holds() {
+			if c != from && !taken[c] && c.now.Is("moved").And(c.row.Color.Same(from.row.ColorWas)).Holds() {
 				taken[c] = true
 				return true
 			}

@@ -111,7 +111,7 @@ func names(refs []ledger.Ref, path string) quantity.Truth {
 func worked(b *ledger.Build, p *ledger.Part) quantity.Truth {
 	has := quantity.Is(false)
 	for _, w := range b.Works() {
-		has = has.Or(names(w.On, p.Path()))
+		has = has.Or(names(w.Parts, p.Path()))
 	}
 	return has
 }

@@ -57,7 +57,7 @@ var emissionGear = &lint.Rule{
 var lampHeights = &lint.Rule{
 	Name: "street/lamp-heights", Title: "lamps stand at the heights of 49 CFR 571.108",
 	Due: ledger.AtDelivery, Sources: []q.Citation{data.Source("cfr-571-108-headlamps"), data.Source("cfr-571-108")},
-	Note: "From the road to the lamp's centre, at curb weight, on the finished tires and springs: both axles' ride height is in it. The headlamp's 22 to 54 in were read; the other rows are from memory and so are shoulds. " +
+	Note: "From the road to the lamp's center, at curb weight, on the finished tires and springs: both axles' ride height is in it. The headlamp's 22 to 54 in were read; the other rows are from memory and so are shoulds. " +
 		"The text is for new vehicles, and codes for lifted trucks are often tighter." + local,
 	Caution: "A lamp that stands too high blinds who comes the other way, and one too low is not seen. Aim the headlamps again after any change of ride height.",
 	Check:   checkLampHeights,

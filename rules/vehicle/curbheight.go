@@ -7,14 +7,14 @@ import (
 
 type curbHeightKey struct{}
 
-// CurbHeight is the height of the centre of gravity above ground as the vehicle
+// CurbHeight is the height of the center of gravity above ground as the vehicle
 // is now, with every tank full and nobody aboard; m. It is reckoned once a
 // build.
 func CurbHeight(b *ledger.Build) q.Quantity {
 	return ledger.Memo(b, curbHeightKey{}, func() q.Quantity {
 		m := changesOf(b)
-		return centre("at curb, on the old tires", curbReceived(b), m.parts, m.tanks).Add(rise(b)).
-			As("centre of gravity at curb", "h + rise of the axles")
+		return center("at curb, on the old tires", curbReceived(b), m.parts, m.tanks).Add(rise(b)).
+			As("center of gravity at curb", "h + rise of the axles")
 	})
 }
 

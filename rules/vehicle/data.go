@@ -21,12 +21,12 @@ var (
 )
 
 var (
-	densities      = []*refdata.Table{data.Table("looked-up"), data.Table("one-figure"), data.Table("from-memory")}
-	mouldedReading = moulded(data.Value("moulded-height"))
-	mouldedCite    = data.Value("moulded-height").Source().Cite
+	densities     = []*refdata.Table{data.Table("looked-up"), data.Table("one-figure"), data.Table("from-memory")}
+	moldedReading = molded(data.Value("molded-height"))
+	moldedCite    = data.Value("molded-height").Source().Cite
 )
 
-func moulded(k q.Quantity) q.Reading {
+func molded(k q.Quantity) q.Reading {
 	r, _ := k.Reading()
 	return r
 }

@@ -33,19 +33,13 @@ func TireTurns(t *ledger.Tire) q.Quantity {
 	return q.FirstOf(t.RevsPerMile, reckoned)
 }
 
-// The words of vehicle.drive that say that one axle is not driven.
-var (
-	rearOnly  = []string{"rear", "rear-wheel", "rear wheels", "rwd", "2wd", "4x2", "two-wheel"}
-	frontOnly = []string{"front", "front-wheel", "front wheels", "fwd"}
-)
-
 // Driven tells whether the engine turns an axle. Both are driven where
 // vehicle.drive says neither rear nor front.
 func Driven(b *ledger.Build, a *ledger.Axle) q.Truth {
 	if a.Path() == b.Rear().Path() {
-		return b.Vehicle().Drive.Is(frontOnly...).Not()
+		return b.Vehicle().Drive.Is("front").Not()
 	}
-	return b.Vehicle().Drive.Is(rearOnly...).Not()
+	return b.Vehicle().Drive.Is("rear").Not()
 }
 
 // MainAxle is the axle that road speed is reckoned by: the rear one, unless

@@ -151,7 +151,7 @@ func TestDrivetrain(t *testing.T) {
 // Which axles are driven, by the words people use; without a transfer case its
 // ratios are 1, and a manual gearbox has no converter.
 func TestDriven(t *testing.T) {
-	for drive, want := range map[string][2]bool{"rear": {false, true}, "4x2": {false, true}, "FWD": {true, false}, "four-wheel": {true, true}, "4x4": {true, true}} {
+	for drive, want := range map[string][2]bool{"rear": {false, true}, "front": {true, false}, "four-wheel": {true, true}, "all-wheel": {true, true}} {
 		b := packtest.Build(t, "[vehicle]\ndrive = \""+drive+"\"\n[engine]\npeak-torque = \"100 lb-ft\"\n[transmission]\nkind = \"manual\"\n")
 		assert.Equal(t, want, [2]bool{vehicle.Driven(b, b.Front()).Holds(), vehicle.Driven(b, b.Rear()).Holds()}, drive)
 		assert.Equal(t, !want[1], vehicle.MainAxle(b).Path() == "vehicle.front", drive)

@@ -23,12 +23,12 @@ func OnRear(m, x, wheelbase q.Quantity) q.Quantity {
 	return m.Mul(x.Div(wheelbase))
 }
 
-// CentreBehind is how far behind the front axle the centre of gravity is:
+// CenterBehind is how far behind the front axle the center of gravity is:
 //
 //	a = L W_r / (W_f + W_r)
 //
 // W_f, W_r axle loads, L wheelbase. Source as for OnFront.
-func CentreBehind(front, rear, wheelbase q.Quantity) q.Quantity {
+func CenterBehind(front, rear, wheelbase q.Quantity) q.Quantity {
 	return wheelbase.Mul(rear).Div(front.Add(rear))
 }
 
@@ -39,7 +39,7 @@ func CentreBehind(front, rear, wheelbase q.Quantity) q.Quantity {
 // V volume, rho density. Left out: that fluids grow when they warm.
 func FluidMass(volume, density q.Quantity) q.Quantity { return volume.Mul(density) }
 
-// CentreHeight is the height of the centre of gravity of a whole made of a base
+// CenterHeight is the height of the center of gravity of a whole made of a base
 // and parts:
 //
 //	h = (W h0 + sum of m z) / (W + sum of m) = h0 + (sum of m (z - h0)) / (W + sum of m)
@@ -48,7 +48,7 @@ func FluidMass(volume, density q.Quantity) q.Quantity { return volume.Mul(densit
 // the moment given is that about h0, and the mass that of all. In the second form
 // W stands once, and so the doubt of it and of h0 counts once.
 // FAA-H-8083-1 (moments over weight).
-func CentreHeight(base, moment, mass q.Quantity) q.Quantity { return base.Add(moment.Div(mass)) }
+func CenterHeight(base, moment, mass q.Quantity) q.Quantity { return base.Add(moment.Div(mass)) }
 
 // TireDiameter is the diameter that a tire's size marking says:
 //

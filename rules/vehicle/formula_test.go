@@ -20,7 +20,7 @@ func in(t *testing.T, v q.Quantity, unit string) float64 {
 }
 
 // R. N. Jazar, Vehicle Dynamics, ch. 2, Example 1 (slide set): a car of 890 kg
-// with its centre of gravity 78 cm behind the front axle and a wheelbase of
+// with its center of gravity 78 cm behind the front axle and a wheelbase of
 // 235 cm stands on each front wheel with 2916.5 N and on each rear wheel with
 // 1449 N; g 9.81 m/s2.
 func TestJazarExample1(t *testing.T) {
@@ -31,26 +31,26 @@ func TestJazarExample1(t *testing.T) {
 }
 
 // Jazar, Example 40: 2000 N on each front wheel and 1800 N on each rear wheel
-// at a wheelbase of 2.34 m put the centre of gravity 1.1084 m behind the front
+// at a wheelbase of 2.34 m put the center of gravity 1.1084 m behind the front
 // axle and 1.2316 m ahead of the rear one.
 func TestJazarExample40(t *testing.T) {
 	l := given("2.34 m")
-	a := CentreBehind(given("4000 N"), given("3600 N"), l)
+	a := CenterBehind(given("4000 N"), given("3600 N"), l)
 	assert.InDelta(t, 1.1084, in(t, a, "m"), 5e-5)
 	assert.InDelta(t, 1.2316, in(t, l.Sub(a), "m"), 5e-5)
 }
 
 // FAA-H-8083-1, nosewheel airplane: 340 lb on the nosewheel 78 in ahead of the
-// main wheels, 2,006 lb in all: the centre of gravity is 13.2 in ahead of the
+// main wheels, 2,006 lb in all: the center of gravity is 13.2 in ahead of the
 // mains.
 func TestFAANosewheel(t *testing.T) {
 	l := given("78 in")
-	a := CentreBehind(given("340 lb"), given("1666 lb"), l)
+	a := CenterBehind(given("340 lb"), given("1666 lb"), l)
 	assert.InDelta(t, -13.2, in(t, a.Sub(l), "in"), 0.05)
 }
 
 // The FAA handbook's plank (from memory): 100 lb at 50 in, 100 lb at 90 in and
-// 200 lb at 150 in: 400 lb, 44,000 lb-in, centre at 110 in.
+// 200 lb at 150 in: 400 lb, 44,000 lb-in, center at 110 in.
 func TestFAAPlank(t *testing.T) {
 	masses := []q.Quantity{given("100 lb"), given("100 lb"), given("200 lb")}
 	var moments []q.Quantity
@@ -59,7 +59,7 @@ func TestFAAPlank(t *testing.T) {
 	}
 	moment := q.Sum(moments[0].Dim(), moments...)
 	assert.InDelta(t, 44000, moment.Div(given("1 lb").Mul(given("1 in"))).Value(), 0.5)
-	assert.InDelta(t, 110, in(t, CentreHeight(q.SI(0, q.Length), moment, q.Sum(q.Mass, masses...)), "in"), 0.05)
+	assert.InDelta(t, 110, in(t, CenterHeight(q.SI(0, q.Length), moment, q.Sum(q.Mass, masses...)), "in"), 0.05)
 }
 
 // Arithmetic on the reference data's own case: 300 lb hung 6 in ahead of the

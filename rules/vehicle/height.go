@@ -5,7 +5,7 @@ import (
 	q "fishplate/ledger/quantity"
 )
 
-// Heights are of the centre of gravity above ground with every load aboard, as
+// Heights are of the center of gravity above ground with every load aboard, as
 // received and as it is now; m.
 type Heights struct{ Was, Now q.Quantity }
 
@@ -17,14 +17,14 @@ func HeightsOf(b *ledger.Build) Heights {
 	return ledger.Memo(b, heightsKey{}, func() Heights {
 		m, curb := changesOf(b), curbReceived(b)
 		return Heights{
-			Was: centre("as received", curb, m.loads),
-			Now: centre("now, on the old tires", curb, m.parts, m.tanks, m.loads).Add(rise(b)).As("centre of gravity now", "h + rise of the axles"),
+			Was: center("as received", curb, m.loads),
+			Now: center("now, on the old tires", curb, m.parts, m.tanks, m.loads).Add(rise(b)).As("center of gravity now", "h + rise of the axles"),
 		}
 	})
 }
 
-// centre is the height of a base mass and others together.
-func centre(when string, base PointMass, others ...[]PointMass) q.Quantity {
+// center is the height of a base mass and others together.
+func center(when string, base PointMass, others ...[]PointMass) q.Quantity {
 	masses, moments := []q.Quantity{base.signed(base.Mass)}, []q.Quantity{}
 	for _, group := range others {
 		for _, p := range group {
@@ -34,7 +34,7 @@ func centre(when string, base PointMass, others ...[]PointMass) q.Quantity {
 	}
 	moment := q.Sum(momentDim, moments...).As("moment about the height of the curb as received "+when, "sum of m (z - h)")
 	mass := q.Sum(q.Mass, masses...).As("mass with every load "+when, "W + sum of m")
-	return CentreHeight(base.At.Z, moment, mass).As("centre of gravity "+when, "h + (sum of m (z - h)) / (W + sum of m)")
+	return CenterHeight(base.At.Z, moment, mass).As("center of gravity "+when, "h + (sum of m (z - h)) / (W + sum of m)")
 }
 
 var momentDim = q.Dim{Mass: 1, Length: 1}

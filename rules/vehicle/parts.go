@@ -15,8 +15,8 @@ func Aboard(p *ledger.Part) q.Truth {
 
 // AboardAt tells whether the vehicle carried a part when it was weighed.
 func AboardAt(p *ledger.Part, w *ledger.Weighing) q.Truth {
-	wentOnLater := p.FittedOn.Given().And(p.FittedOn.After(w.On))
-	cameOffLater := p.RemovedOn.Given().And(p.RemovedOn.After(w.On))
+	wentOnLater := p.FittedOn.Given().And(p.FittedOn.After(w.Date))
+	cameOffLater := p.RemovedOn.Given().And(p.RemovedOn.After(w.Date))
 	return wentOnLater.Not().And(Aboard(p).Or(cameOffLater))
 }
 
@@ -48,13 +48,13 @@ func partNow(b *ledger.Build, p *ledger.Part) PointMass {
 
 // partThen is an original part as it was as received.
 func partThen(b *ledger.Build, p *ledger.Part) PointMass {
-	return PointMass{Mass: Several(p.Count, q.FirstOf(p.MassBefore, p.Mass)), At: b.Before(p.At, p.WasAt)}
+	return PointMass{Mass: Several(p.Count, q.FirstOf(p.MassWas, p.Mass)), At: b.Before(p.At, p.WasAt)}
 }
 
 // differs tells that an original part bears otherwise than as received: it has
 // a mass, and had another or sat elsewhere.
 func differs(b *ledger.Build, p *ledger.Part) q.Truth {
-	return p.Mass.Given().And(p.MassBefore.Given().Or(q.Is(b.Moved(p.At, p.WasAt))))
+	return p.Mass.Given().And(p.MassWas.Given().Or(q.Is(b.Moved(p.At, p.WasAt))))
 }
 
 // dated tells that a part says when it went on or came off.

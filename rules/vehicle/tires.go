@@ -21,7 +21,7 @@ func Nominal(t *ledger.Tire) q.Quantity {
 			r, _ := q.Parse(text+unit, q.Any, q.Options{Exact: true})
 			return q.Leaf(r, &q.Source{Entry: t.Path(), Key: "size", Place: t.Size.Source().Place})
 		}
-		k := q.Leaf(mouldedReading, &q.Source{Key: "moulded height of " + t.Path(), Cite: mouldedCite})
+		k := q.Leaf(moldedReading, &q.Source{Key: "molded height of " + t.Path(), Cite: moldedCite})
 		if m := metric.FindStringSubmatch(size); m != nil {
 			return TireDiameter(figure(m[3], " in"), figure(m[1], " mm"), figure(m[2], " %"), k).
 				As("nominal diameter of "+t.Path(), "d + 2 S a"), true

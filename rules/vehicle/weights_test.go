@@ -74,15 +74,15 @@ func TestPredicted(t *testing.T) {
 		{"left over from the donor", `origin = "donor"` + "\nfitted = false\nmass = \"50 lb\"", 0, 0},
 		{"came off", `origin = "original"` + "\nfitted = false\nmass = \"100 lb\"\nat = { behind = \"20 in\" }", -80, -100},
 		{"came off, from another place", `origin = "original"` + "\nfitted = false\nmass = \"100 lb\"\nat = { behind = \"20 in\" }\nwas-at = { behind = \"50 in\" }", -50, -100},
-		{"came off, after it was altered", `origin = "original"` + "\nfitted = false\nmass = \"120 lb\"\nmass-before = \"100 lb\"\nat = { behind = \"20 in\" }", -80, -100},
+		{"came off, after it was altered", `origin = "original"` + "\nfitted = false\nmass = \"120 lb\"\nmass-was = \"100 lb\"\nat = { behind = \"20 in\" }", -80, -100},
 		{"came off, by its date alone", `origin = "original"` + "\nremoved-on = 2026-01-05\nmass = \"100 lb\"\nat = { behind = \"20 in\" }", -80, -100},
 		{"came off and went on again", `origin = "original"` + "\nremoved-on = 2026-01-05\nfitted-on = 2026-02-05\nmass = \"100 lb\"\nat = { behind = \"20 in\" }", 0, 0},
-		{"heavier now", `origin = "original"` + "\ncount = 2\nmass = \"110 lb\"\nmass-before = \"100 lb\"\nat = { behind = \"20 in\" }", 16, 20},
-		{"altered, and no new mass", `origin = "original"` + "\nchange = \"painted\"\nmass-before = \"100 lb\"\nat = { behind = \"20 in\" }", 0, 0},
+		{"heavier now", `origin = "original"` + "\ncount = 2\nmass = \"110 lb\"\nmass-was = \"100 lb\"\nat = { behind = \"20 in\" }", 16, 20},
+		{"altered, and no new mass", `origin = "original"` + "\nchange = \"painted\"\nmass-was = \"100 lb\"\nat = { behind = \"20 in\" }", 0, 0},
 		{"as it was", `origin = "original"` + "\nmass = \"100 lb\"", 0, 0},
 		{"moved ahead", `origin = "original"` + "\nmass = \"100 lb\"\nat = { behind = \"20 in\" }\nwas-at = { behind = \"50 in\" }", 30, 0},
 		{"moved, and never weighed", `origin = "original"` + "\nat = { behind = \"20 in\" }\nwas-at = { behind = \"50 in\" }", 0, 0},
-		{"moved and heavier", `origin = "original"` + "\nmass = \"120 lb\"\nmass-before = \"100 lb\"\nat = { behind = \"10 in\" }\nwas-at = { behind = \"30 in\" }", 108 - 70, 20},
+		{"moved and heavier", `origin = "original"` + "\nmass = \"120 lb\"\nmass-was = \"100 lb\"\nat = { behind = \"10 in\" }\nwas-at = { behind = \"30 in\" }", 108 - 70, 20},
 		{"moved with its assembly", `origin = "original"` + "\nmass = \"400 lb\"\nat = { from = \"assembly.a\", behind = \"5 in\" }\n[assembly.a]\nat = { behind = \"10 in\" }\nwas-at = { behind = \"20 in\" }", 40, 0},
 		{"on an assembly that moved, from the donor", `origin = "donor"` + "\nmass = \"400 lb\"\nat = { from = \"assembly.a\", behind = \"5 in\" }\n[assembly.a]\nat = { behind = \"10 in\" }\nwas-at = { behind = \"20 in\" }", 340, 400},
 	} {
@@ -122,7 +122,7 @@ at = { behind = "50 in" }
 const weighedAgain = `
 [weighing.out]
 when = "as-built"
-on = 2026-05-01
+date = 2026-05-01
 front = "3100 ± 5 lb"
 rear = "2100 ± 5 lb"
 
@@ -175,7 +175,7 @@ mass = "100 lb"
 at = { behind = "-20 in" }
 fitted-on = 2026-06-01
 `))
-	assert.Equal(t, "weighing.out.on", w.Front.Curb.Needs()[0].Key)
+	assert.Equal(t, "weighing.out.date", w.Front.Curb.Needs()[0].Key)
 	w = vehicle.WeightsOf(packtest.Build(t, base+"[part.x]\nmass = \"10 lb\"\nat = { behind = \"0 in\" }\n"))
 	assert.Equal(t, "part.x.origin", w.Front.Curb.Needs()[0].Key)
 	assert.False(t, w.Front.Weighed.Known())

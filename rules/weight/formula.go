@@ -40,7 +40,7 @@ func FrontShare(front, total q.Quantity) q.Quantity { return front.Div(total) }
 //
 //	SSF = T / (2 h)
 //
-// T track, h height of the centre of gravity; the sideways acceleration in g
+// T track, h height of the center of gravity; the sideways acceleration in g
 // at which a rigid vehicle tips. Left out: springs, tires and speed. NHTSA
 // rollover notices, docket NHTSA-2000-8298.
 func Stability(track, height q.Quantity) q.Quantity { return track.Div(height.Times(2)) }

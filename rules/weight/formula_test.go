@@ -68,7 +68,7 @@ func TestRideChange(t *testing.T) {
 	assert.InDelta(t, 0.25, in(t, RideChange(given("3400 lb"), given("3000 lb"), g, k.Times(2)), "in"), 1e-9)
 }
 
-// Tayal, Engineering Mechanics, Example 15.20: 1.5 m of track and the centre
+// Tayal, Engineering Mechanics, Example 15.20: 1.5 m of track and the center
 // of gravity 1 m up overturn on a curve of 100 m at 27.1247 m/s, with g 9.81
 // m/s2: v = sqrt(g r SSF), and SSF is 0.75.
 func TestTayal15_20(t *testing.T) {

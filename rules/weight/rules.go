@@ -69,7 +69,7 @@ var payload = &lint.Rule{
 var roofLoad = &lint.Rule{
 	Name: "weight/roof-load", Title: "what rides on the roof, racks included, is within the roof's rating",
 	Due: ledger.AtPlan, Sources: []q.Citation{data.Source("practice")},
-	Note:    "Every part and load that says on = \"roof\". What it does to rolling over is weight/rollover's.",
+	Note:    "Every part and load that says mounted-on = \"roof\". What it does to rolling over is weight/rollover's.",
 	Caution: "A roof that gives way drops its load on the road. Go by the vehicle maker's figure, not the rack's.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		on := onRoof(b)
@@ -88,10 +88,10 @@ func onRoof(b *ledger.Build) []q.Quantity {
 		}
 	}
 	for _, p := range b.Parts() {
-		add(p.On.Is("roof").And(vehicle.Aboard(p)), p.Count, p.Mass)
+		add(p.MountedOn.Is("roof").And(vehicle.Aboard(p)), p.Count, p.Mass)
 	}
 	for _, l := range b.Loads() {
-		add(l.On.Is("roof"), l.Count, l.Mass)
+		add(l.MountedOn.Is("roof"), l.Count, l.Mass)
 	}
 	return out
 }

@@ -8,27 +8,27 @@ import (
 	"fishplate/lint"
 )
 
-func checkColours(b *ledger.Build, s *lint.Sheet) {
+func checkColors(b *ledger.Build, s *lint.Sheet) {
 	for _, p := range loomOf(b).plugs {
 		fresh := func(c *cavity) quantity.Truth { return p.opened.And(c.now.Is("moved", "new")) }
 		p.pins(s, "", fresh, "no wire was put into it", func(c *cavity, u *lint.Subject) {
-			u.Holds(c.colour(b).Said(), "")
+			u.Holds(c.color(b).Said(), "")
 		})
 		alike := map[string][]*cavity{}
 		for _, c := range p.cavities {
-			if colour := c.colour(b); p.opened.And(colour.Said()).And(c.carries()).Holds() {
-				alike[plain(colour.String())] = append(alike[plain(colour.String())], c)
+			if color := c.color(b); p.opened.And(color.Said()).And(c.carries()).Holds() {
+				alike[plain(color.String())] = append(alike[plain(color.String())], c)
 			}
 		}
-		for colour, cs := range alike {
+		for color, cs := range alike {
 			x, y, clash := clashing(b, cs)
-			s.On(y, colour).When(p.off.Not(), cameOff).
-				Holds(quantity.Is(!clash), "%s and %s are both %s, and nothing tells them apart: put a mark on one", x.ref(), y.ref(), colour)
+			s.On(y, color).When(p.off.Not(), cameOff).
+				Holds(quantity.Is(!clash), "%s and %s are both %s, and nothing tells them apart: put a mark on one", x.ref(), y.ref(), color)
 		}
 	}
 }
 
-// clashing finds the first two wires of one colour that nothing tells apart.
+// clashing finds the first two wires of one color that nothing tells apart.
 func clashing(b *ledger.Build, cs []*cavity) (x, y *cavity, clash bool) {
 	for i, y := range cs {
 		for _, x := range cs[:i] {
@@ -46,9 +46,9 @@ func toldApart(b *ledger.Build, x, y *cavity) quantity.Truth {
 	return marked.Or(gauge(b, x).Same(gauge(b, y)).OrElse(true).Not())
 }
 
-// plain spells a colour one way: "Red - White" is "red/white".
-func plain(colour string) string {
-	return strings.ToLower(stripe.Replace(strings.TrimSpace(colour)))
+// plain spells a color one way: "Red - White" is "red/white".
+func plain(color string) string {
+	return strings.ToLower(stripe.Replace(strings.TrimSpace(color)))
 }
 
 var stripe = strings.NewReplacer(" / ", "/", " - ", "/", "-", "/", " with ", "/")
