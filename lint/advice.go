@@ -21,6 +21,11 @@ type Wanted struct {
 	// knowledge of this value alone settles none.
 	Leaf quantity.Quantity
 	Half float64
+	// TooFine tells that to settle a check by this value alone it would have to be
+	// known better than a plain gauge reads. With are the values that settle it
+	// together with this one, each as such a gauge reads; empty where none do.
+	TooFine bool
+	With    []*quantity.Source
 
 	worth float64
 }
@@ -48,7 +53,18 @@ func Next(rs []*Result) []*Wanted {
 			d := doubts[0]
 			w := wanted(by, d.Source.Path(), d.Source.Place)
 			half := Settling(margin, d)
-			if w.Leaf = d.Leaf; half > 0 {
+			w.Leaf = d.Leaf
+			if half > 0 && half < Finest(d.Leaf) {
+				w.TooFine, half = true, 0
+			}
+			if w.Half == 0 && half == 0 && w.With == nil {
+				for _, o := range Together(margin) {
+					if o.Source != d.Source {
+						w.With = append(w.With, o.Source)
+					}
+				}
+			}
+			if half > 0 {
 				w.Alone++
 				if w.Half == 0 || half < w.Half {
 					w.Half = half
