@@ -52,6 +52,7 @@ type jsonCheck struct {
 	Line       int         `json:"line"`
 	Column     int         `json:"column"`
 	Shares     []jsonShare `json:"shares"`
+	Room       *jsonRoom   `json:"room,omitempty"`
 }
 
 type jsonHead struct {
@@ -150,6 +151,7 @@ func checkOf(r *lint.Result) jsonCheck {
 		c.Within = numberOf(r.Analysis(r.Within))
 	}
 	if c.Margin == nil {
+		c.Room = roomOf(r)
 		return c
 	}
 	for _, s := range r.Analysis(r.Margin).Shares() {

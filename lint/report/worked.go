@@ -69,6 +69,9 @@ func (t *text) verdict(c *lint.Result, s quantity.Style) string {
 	if len(c.Needs) > 0 && !undone(c) {
 		say = append(say, "needs "+needs(c.Needs, 20))
 	}
+	if room := RoomOf(c, s); room != "" {
+		say = append(say, room)
+	}
 	if open(c) && !c.Counts {
 		say = append(say, "due at "+c.Due.String())
 	}
