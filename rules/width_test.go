@@ -68,6 +68,28 @@ func TestWidth(t *testing.T) {
 	assert.Greater(t, seen, 3000)
 }
 
+// TestSharesOfDoubt: what the entries contribute to the doubt of a figure adds up
+// to half the width that is shown, assumed values and cited constants counted too.
+func TestSharesOfDoubt(t *testing.T) {
+	seen := 0
+	for _, folder := range exampleBuilds {
+		figures(packtest.Load(t, folder), func(r *lint.Result, what string, v q.Quantity) {
+			a := r.Analysis(v)
+			low, high := a.Bounds()
+			if math.IsInf(high-low, 0) || high == low {
+				return
+			}
+			seen++
+			sum := 0.0
+			for _, s := range a.Shares() {
+				sum += s.OfDoubt
+			}
+			assert.InEpsilon(t, (high-low)/2, sum, 1e-9, "%s: %s %s, %s", folder, r.Rule.Name, r.Subject(), what)
+		})
+	}
+	assert.Greater(t, seen, 500)
+}
+
 // loosened is a value with other tolerances on what has one, up to a share of
 // what is written.
 func loosened(rnd *rand.Rand, v q.Quantity, most float64) q.Quantity {

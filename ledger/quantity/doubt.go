@@ -26,6 +26,11 @@ func (t *tape) doubts() []Doubt {
 	list := t.steep(t.telling(), nominal)
 	if last := t.box[len(t.box)-1]; sum(list) == 0 && last.lo < last.hi {
 		list = t.steep(t.reverse(t.box), nominal)
+		if sum(list) == 0 { // no slope tells: to all alike
+			for i, d := range list {
+				list[i].Doubt = float64(boolToInt(d.leaf.fwd.lo < d.leaf.fwd.hi))
+			}
+		}
 	}
 	return list
 }
