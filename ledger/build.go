@@ -30,6 +30,7 @@ type Build struct {
 	main    q.Place
 	hookups map[string]HookupRule
 	words   words
+	revised string // of a revision, its later date
 	phantom bool
 	// supposed answers every question of a phantom; nil leaves them open.
 	supposed *bool

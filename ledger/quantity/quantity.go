@@ -28,18 +28,36 @@ type Source struct {
 
 // Citation is a publication that a value or a rule rests on.
 type Citation struct {
-	Key    string // its name in a table of reference data
-	Text   string // document and section, table or page; or "common practice, no source"
-	Memory bool   // not confirmed by a look-up
+	Key        string // its name in a table of reference data
+	Text       string // document and section, table or page; or "common practice, no source"
+	Memory     bool   // not confirmed by a look-up
+	SecondHand bool   // read where another quotes it, and not in a copy of its own
 }
 
 // String is the citation as people read it, with its mark where it is from
-// memory.
+// memory or second-hand.
 func (c Citation) String() string {
-	if c.Memory {
+	switch {
+	case c.Memory:
 		return c.Text + " (from memory)"
+	case c.SecondHand:
+		return c.Text + " (second-hand)"
 	}
 	return c.Text
+}
+
+// Standing says how far the citation can be relied on, in words: looked up,
+// second-hand, from memory, or common practice.
+func (c Citation) Standing() string {
+	switch {
+	case c.Text == Practice.Text:
+		return "common practice"
+	case c.Memory:
+		return "from memory"
+	case c.SecondHand:
+		return "second-hand"
+	}
+	return "looked up"
 }
 
 // Practice is the citation of what the trade does without a source.

@@ -8,9 +8,9 @@
 // counted as often as the part is there; of the rest it is enough that they
 // are given. Electric power and ground are circuits and not checked here.
 //
-// The one-line rules of the design are taken so:
+// What was chosen where a rule leaves room:
 //
-//   - "A giver's own needs are fed": what comes from a giver that names no
+//   - A giver's own needs are fed too: what comes from a giver that names no
 //     giver of its own is missing; from one that is fed by a part that is off,
 //     or that gives no such thing, it is none, and so on down the line. Whether
 //     a giver gets enough is told at the giver alone.
