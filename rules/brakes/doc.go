@@ -17,7 +17,7 @@
 //     another speed than 20 mph is turned into one from 20 mph by FromSpeed,
 //     with the pedal's time as a doubt that grows the further off it was. The
 //     emergency distances are left out: one row of them is in question.
-//   - assist. hookups/fed already compares what a giver is said to give. Here a
+//   - assist. hookups/fed already compares what a supply is said to give. Here a
 //     gauge counts: a [test.x] of kind "assist", read at idle, against the least
 //     that the booster needs; two assisted stops left with the engine off; and a
 //     vacuum booster is not fed by the manifold of a diesel, unless the engine

@@ -46,8 +46,8 @@
 //     second tube. Where phased is false, all three count the same way, which is
 //     the worst.
 //
-// Two rules keep the others honest: in-ledger asks for a shaft that nobody wrote
-// down, and remeasured does for shafts what clearance/remeasured does for gaps.
+// in-ledger is there so that a shaft that nobody wrote down is asked for;
+// remeasured does for shafts what clearance/remeasured does for gaps.
 //
 // Left out: joints and slip at full droop and bump but for what the suspension
 // takes of the slip; splines' and joints' own torque ratings; balance; what half
