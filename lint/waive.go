@@ -72,7 +72,7 @@ func (w *waiving) apply(b *ledger.Build) {
 	}
 }
 
-// check is the engine's own check of waivers: each says what it must, has not
+// check is the program's own check of waivers: each says what it must, has not
 // run out, and names a check that there is.
 func (w *waiving) check(b *ledger.Build, s *Sheet) {
 	for _, v := range b.Waivers() {
