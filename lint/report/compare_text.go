@@ -1,7 +1,6 @@
 package report
 
 import (
-	"bufio"
 	"io"
 	"strings"
 	"unicode/utf8"
@@ -13,7 +12,7 @@ import (
 // CompareText writes a comparison for a person at a bench: what got worse and
 // what did it, then the rest a line each, then the entries.
 func CompareText(to io.Writer, opt Options) *Writer {
-	t := &text{w: bufio.NewWriter(to), opt: opt}
+	t := newText(to, opt)
 	return &Writer{Compare: t.compare, Close: func(*Totals) error { return t.w.Flush() }}
 }
 
@@ -31,7 +30,8 @@ func (t *text) compare(c *lint.Comparison) error {
 	t.notices(c.Notices)
 	t.moves(c.Moves, s)
 	t.edits(c.Edits)
-	t.line("\n%s", CompareSummary(c))
+	t.line("")
+	t.wrap("", "  ", "", CompareSummary(c))
 	return t.w.Flush()
 }
 
@@ -43,13 +43,13 @@ func (t *text) changes(xs []*lint.Change, s quantity.Style) {
 		if r == nil {
 			r = x.Before
 		} else {
-			word = r.Verdict.String()
+			word = r.Word()
 		}
 		advice := ""
 		if r.Should {
 			advice = "  (advice)"
 		}
-		t.line("%s%s  %s%s", t.paint(colors[r.Verdict], fit(word, len(hang))), x.Rule.Name, Clean(r.Subject()), advice)
+		t.line("%s%s  %s%s", t.paint(colorOf(r), fit(word, len(hang))), x.Rule.Name, Clean(r.Subject()), advice)
 		if x.Kind == lint.Drifted && !t.opt.All {
 			t.wrap(hang, hang, "", driftOf(x, s))
 			continue
