@@ -195,12 +195,12 @@ func blame(x *lint.Change, s quantity.Style) (total string, parts []part) {
 }
 
 func saysOf(kind lint.ChangeKind, c *lint.Cause) []string {
-	alone, undone := "alone it does this", "undoing it alone takes it back"
+	alone, undone := "alone it does this", "undoing it takes it back"
 	switch kind {
 	case lint.Worse:
-		alone, undone = "alone it breaks it", "undoing it alone mends it"
+		alone, undone = "alone it breaks it", "undoing it mends it"
 	case lint.Better:
-		alone, undone = "alone it mends it", "undoing it alone breaks it"
+		alone, undone = "alone it mends it", "undoing it breaks it"
 	}
 	var say []string
 	if c.Alone {

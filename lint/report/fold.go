@@ -15,7 +15,7 @@ import (
 const (
 	usualWidth  = 100 // where nothing says how wide it is
 	leastWidth  = 40
-	deepestHang = 24 // what hangs deeper leaves too little room on a narrow screen
+	deepestHang = 44 // what hangs deeper leaves too little room on a narrow screen
 )
 
 // fold breaks a line to a width between words; what follows the first line
@@ -25,8 +25,8 @@ func fold(line string, wide int, below string) []string {
 	if columns(line) <= wide {
 		return []string{strings.TrimRight(line, " ")}
 	}
-	if len(below) > min(deepestHang, wide/3) {
-		below = strings.Repeat(" ", min(deepestHang, wide/3))
+	if len(below) > min(deepestHang, wide*9/20) {
+		below = strings.Repeat(" ", min(deepestHang, wide*9/20))
 	}
 	var out []string
 	now, fresh := "", true

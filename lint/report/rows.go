@@ -87,15 +87,19 @@ func (s *screen) rows(rs []*lint.Result, rep *lint.Report, whole bool) {
 	mends := 0
 	warned := ""
 	for _, g := range together(rs) {
+		if settled(g.Result) {
+			s.settledRow(g, rep)
+			continue
+		}
 		s.wrap("", hang, s.paint(colorOf(g.Result), fit(word(g.Result), len(hang))), g.Rule.Name+" on "+Clean(g.subject))
 		say := says(g.Result, style)
 		if g.say != "" {
 			say = []string{Clean(g.say)}
 		}
-		if len(say) == 0 && !settled(g.Result) {
+		if len(say) == 0 {
 			say = []string{"not so: " + g.Rule.Title}
 		}
-		if !settled(g.Result) && !g.Counts {
+		if !g.Counts {
 			say = append(say, "due at "+g.Due.String())
 		}
 		s.wrap(hang, hang, "", strings.Join(append(say, s.where(g.Place)), "; "))
@@ -114,6 +118,19 @@ func (s *screen) rows(rs []*lint.Result, rep *lint.Report, whole bool) {
 			}
 		}
 	}
+}
+
+// settledRow is a check about which nothing is to be done, as short as can be.
+func (s *screen) settledRow(g group, rep *lint.Report) {
+	say := says(g.Result, rep.Build.Style())
+	if g.say != "" {
+		say = []string{Clean(g.say)}
+	}
+	line := g.Rule.Name + " on " + Clean(g.subject)
+	if len(say) > 0 {
+		line += ": " + strings.Join(say, "; ")
+	}
+	s.wrap("", hang, s.paint(colorOf(g.Result), fit(word(g.Result), len(hang))), line)
 }
 
 // mend offers the nearest single change that makes a check pass.

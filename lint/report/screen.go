@@ -49,7 +49,7 @@ func (s *screen) build(r *lint.Report) error {
 		return s.w.Flush()
 	}
 	s.wrap("", "  ", "", s.paint(bold, Clean(r.Title)))
-	s.wrap("", "  ", "", r.Stage.String()+", as of "+Clean(r.AsOf))
+	s.wrap("", "  ", "", stageLine(r))
 	s.wrap("", "  ", "", Summary(r))
 	if s.opt.selects() {
 		s.selected(r)
@@ -62,6 +62,15 @@ func (s *screen) build(r *lint.Report) error {
 		s.wrap("", "  ", "", lastWord)
 	}
 	return s.w.Flush()
+}
+
+// stageLine is a build's stage and date, and the revision that it is of.
+func stageLine(r *lint.Report) string {
+	out := r.Stage.String() + ", as of " + Clean(r.AsOf)
+	if strings.Contains(r.Folder, ":") {
+		out += ", " + Clean(r.Folder)
+	}
+	return out
 }
 
 // among tells of one build of several what is to fix, or what is asked for.
