@@ -1,6 +1,7 @@
 package lint
 
 import (
+	"cmp"
 	"regexp"
 	"slices"
 	"strings"
@@ -35,7 +36,7 @@ type lack struct {
 }
 
 // Waits gathers open checks under what they wait for, what most of them wait
-// for first. Each check stands once, under the commonest of its reasons.
+// for first, else in the order of the checks. Each check stands once, under the commonest of its reasons.
 func Waits(rs []*Result) []*Wait {
 	lacks := map[*Result][]lack{}
 	count := map[string]int{}
@@ -71,7 +72,13 @@ func Waits(rs []*Result) []*Wait {
 		})
 		out = append(out, w.settle()...)
 	}
-	slices.SortStableFunc(out, func(a, b *Wait) int { return len(b.Checks) - len(a.Checks) })
+	at := map[*Result]int{}
+	for i, r := range rs {
+		at[r] = i
+	}
+	slices.SortStableFunc(out, func(a, b *Wait) int {
+		return cmp.Or(len(b.Checks)-len(a.Checks), at[a.Checks[0]]-at[b.Checks[0]])
+	})
 	return out
 }
 

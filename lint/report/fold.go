@@ -91,11 +91,15 @@ var (
 // fraction or its tolerance.
 func belongs(before, word string) bool {
 	bare := strings.Trim(word, "().,;:]")
+	number := isNumber.MatchString(before)
 	switch {
-	case before == "±" || word == "±" || strings.HasPrefix(before, "(") && isNumber.MatchString(before):
+	case before == "±" || number && strings.HasPrefix(before, "("):
 		return true
-	case !isNumber.MatchString(before):
-		return before == "%" && strings.HasPrefix(word, "±")
+	case word == "±":
+		_, unit := quantity.UnitNamed(before)
+		return number || unit || before == "%" || isFraction.MatchString(before)
+	case !number:
+		return false
 	case isFraction.MatchString(bare) || strings.HasPrefix(bare, "°") || bare == "%":
 		return true
 	}

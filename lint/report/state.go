@@ -52,8 +52,10 @@ func says(c *lint.Result, s quantity.Style) []string {
 		say = append(say, "would be "+c.UnderlyingWord())
 	}
 	switch {
-	case c.Verdict == lint.Pass && c.Settled != "":
-		say = append(say, c.Settled)
+	case c.Verdict == lint.Pass:
+		if c.Settled != "" {
+			say = append(say, c.Settled)
+		}
 	case c.Reason != "" && (c.Verdict != lint.Missing || c.ToDo()):
 		say = append(say, c.Reason)
 	}
