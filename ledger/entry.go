@@ -20,11 +20,12 @@ type Entry struct {
 	Place    q.Place
 	Shop     bool // it stands in the shop's file
 
-	path   string
-	node   *syntax.Node
-	schema *schema
-	view   any
-	refs   []reference
+	path    string
+	node    *syntax.Node
+	schema  *schema
+	view    any
+	refs    []reference
+	strange []Unheard
 }
 
 // Path is the entry's name: "vehicle", "part.radiator".

@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"slices"
 	"sync"
+	"time"
 
 	q "fishplate/ledger/quantity"
 	"fishplate/ledger/revision"
@@ -23,6 +24,7 @@ type shop struct {
 	once    sync.Once
 	entries map[string]*Entry
 	hookups map[string]HookupRule
+	words   words
 	limits  map[string]Limit
 	faults  []Fault
 	unread  bool
@@ -35,7 +37,7 @@ func NewLoader() *Loader { return &Loader{shops: map[string]*shop{}} }
 // build is nil where there are faults.
 func (l *Loader) Load(src *revision.Build) (*Build, []Fault) {
 	sh, faults := l.shop(src)
-	r := &reader{entries: map[string]*Entry{}, hookups: sh.hookups}
+	r := &reader{entries: map[string]*Entry{}, hookups: sh.hookups, words: sh.words}
 	files, err := src.TOML()
 	if err != nil {
 		return nil, append(faults, Fault{q.Place{File: src.Folder()}, err.Error()})
@@ -43,8 +45,9 @@ func (l *Loader) Load(src *revision.Build) (*Build, []Fault) {
 	r.files(src, files)
 	b := newBuild(src.Folder(), r.entries, sh.entries)
 	b.main.File = src.Name(MainFile)
-	b.hookups, b.Limits = sh.hookups, sh.limits
+	b.hookups, b.words, b.Limits = sh.hookups, sh.words, sh.limits
 	b.files = filesOf(src)
+	b.revised = revised(src)
 	if !r.unread && !sh.unread {
 		r.references(b)
 		r.cycles(b)
@@ -79,6 +82,16 @@ func (r *reader) files(src *revision.Build, files []revision.File) {
 		}
 		r.read(data[i])
 	}
+}
+
+// revised is the later of the author's and the committer's date of a revision,
+// "" of a folder.
+func revised(src *revision.Build) string {
+	d, ok := src.Date()
+	if !ok {
+		return ""
+	}
+	return max(d.Format(time.DateOnly), src.Authored().Format(time.DateOnly))
 }
 
 func message(err error) string {
@@ -117,7 +130,7 @@ func (l *Loader) shop(src *revision.Build) (*shop, []Fault) {
 }
 
 func (sh *shop) read(name string, data []byte) {
-	r := &reader{file: name, entries: map[string]*Entry{}, hookups: map[string]HookupRule{}, shop: true}
+	r := &reader{file: name, entries: map[string]*Entry{}, hookups: map[string]HookupRule{}, words: knownWords, shop: true}
 	for k, v := range hookups {
 		r.hookups[k] = v
 	}
@@ -127,6 +140,8 @@ func (sh *shop) read(name string, data []byte) {
 	r.syntaxFaults(faults)
 	if root != nil {
 		r.ownHookups(root)
+		r.ownWords(root)
+		sh.words = r.words
 		sh.limits = r.ownLimits(root)
 		r.root(root)
 	}
@@ -142,6 +157,7 @@ type reader struct {
 	shop    bool
 	entries map[string]*Entry
 	hookups map[string]HookupRule
+	words   words // nil: the known ones
 	faults  []Fault
 	unread  bool // a file, or part of one: what is named may stand there
 }
@@ -247,7 +263,7 @@ func (r *reader) add(s *schema, id string, n *syntax.Node) {
 		}
 	}
 	s.americanize(n)
-	bindEntry(e, r.hookups, &r.faults)
+	bindEntry(e, r.hookups, r.words, &r.faults)
 	r.entries[path] = e
 }
 

@@ -18,6 +18,8 @@ import q "fishplate/ledger/quantity"
 //	words    a reference may also be free words
 //	pin      a reference to a plug names a pin of it, "plug.x:4"
 //	default  what absence means by the format
+//	commercial  what was paid and to whom: no part of what is signed
+//	ends     the last day on which something holds
 //	private  left out of a public book
 //	size     a conductor size
 //	about    what it is, for help and messages
@@ -47,7 +49,7 @@ type Vehicle struct {
 	Model          q.Word     `key:"model" about:"the maker's name for it"`
 	Year           q.Quantity `key:"year" exact:"" within:"1900 to 2100" about:"model year"`
 	VIN            q.Word     `key:"vin" private:"" about:"vehicle identification number"`
-	Body           q.Word     `key:"body" about:"body style"`
+	Body           q.Word     `key:"body" known:"body" about:"body style"`
 	Drive          q.Word     `key:"drive" oneof:"rear,front,four-wheel,all-wheel" about:"driven wheels"`
 	Fuel           q.Word     `key:"fuel" oneof:"gasoline,diesel,propane,electric" about:"the fuel that the maker built it for"`
 	Duty           q.Word     `key:"duty" oneof:"light,heavy" about:"light or heavy duty, as certified"`
@@ -143,7 +145,7 @@ type Made struct {
 type Part struct {
 	Head
 	Name      q.Word            `key:"name" about:"what people call it"`
-	Role      q.Word            `key:"role" about:"the trade's word for what it is, such as alternator"`
+	Role      q.Word            `key:"role" known:"role" about:"the trade's word for what it is, such as alternator"`
 	Origin    q.Word            `key:"origin" oneof:"original,donor,bought,made" about:"where it comes from"`
 	Donor     Ref               `key:"donor" ref:"donor" about:"donor.x"`
 	Fitted    q.Truth           `key:"fitted" default:"true" about:"whether the finished vehicle carries it"`
@@ -156,13 +158,13 @@ type Part struct {
 	MassWas   q.Quantity        `key:"mass-was" was:"mass-before" dim:"mass" about:"of one, before it was altered"`
 	At        Spot              `key:"at" about:"where it sits now"`
 	WasAt     Spot              `key:"was-at" about:"where it sat before the work, if elsewhere"`
-	MountedOn q.Word            `key:"mounted-on" was:"on" default:"inside" about:"a place such as roof"`
+	MountedOn q.Word            `key:"mounted-on" was:"on" default:"inside" known:"mounting" about:"a place such as roof"`
 	Needs     map[string]Hookup `key:"needs" about:"what it must be fed"`
 	Gives     map[string]Hookup `key:"gives" about:"what it supplies"`
 	Made      Made              `key:"made" about:"how it was made"`
 	OrderAs   q.Word            `key:"order-as" about:"what to ask for at a parts counter"`
-	Supplier  q.Word            `key:"supplier" about:"who sold it"`
-	Price     q.Word            `key:"price" was:"cost" private:"" about:"what it cost"`
+	Supplier  q.Word            `key:"supplier" commercial:"" about:"who sold it"`
+	Price     q.Word            `key:"price" was:"cost" commercial:"" private:"" about:"what it cost"`
 	Why       q.Word            `key:"why" about:"why this one"`
 }
 
@@ -182,14 +184,14 @@ type Load struct {
 	Mass      q.Quantity `key:"mass" dim:"mass" lever:"" about:"of one"`
 	Count     q.Quantity `key:"count" exact:"" default:"1" about:"how many"`
 	At        Spot       `key:"at" about:"where it rides"`
-	MountedOn q.Word     `key:"mounted-on" was:"on" default:"inside" about:"a place such as roof"`
+	MountedOn q.Word     `key:"mounted-on" was:"on" default:"inside" known:"mounting" about:"a place such as roof"`
 }
 
 // Tank is [tank.ID].
 type Tank struct {
 	Head
-	Fluid       q.Word     `key:"fluid" about:"what is in it now"`
-	FluidWas    q.Word     `key:"fluid-was" about:"what was in it as received, if something else"`
+	Fluid       q.Word     `key:"fluid" known:"fluid" about:"what is in it now"`
+	FluidWas    q.Word     `key:"fluid-was" known:"fluid" about:"what was in it as received, if something else"`
 	Capacity    q.Quantity `key:"capacity" dim:"volume" lever:"" about:"usable volume now; 0 for a tank that came off"`
 	CapacityWas q.Quantity `key:"capacity-was" dim:"volume" about:"as received, if another; 0 for a tank that was not there"`
 	At          Spot       `key:"at" about:"middle of the fluid now"`

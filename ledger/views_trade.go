@@ -109,7 +109,7 @@ type Radiator struct {
 // Loop is [loop.ID].
 type Loop struct {
 	Head
-	Carries q.Word  `key:"carries" about:"what runs in it"`
+	Carries q.Word  `key:"carries" known:"fluid" about:"what runs in it"`
 	Through []Ref   `key:"through" ref:"part,hose" about:"part.x and hose.x in order"`
 	Closed  q.Truth `key:"closed" about:"it comes back to where it starts"`
 }
@@ -239,4 +239,11 @@ type HookupKind struct {
 	Head
 	Compare   q.Word `key:"compare" oneof:"level,sum,equal,present" about:"how a gift meets a need"`
 	Dimension q.Word `key:"dimension" about:"of its quantity, such as pressure"`
+}
+
+// OwnWord is [word.ID] in a shop: a word that it adds to a list.
+type OwnWord struct {
+	Head
+	Of   q.Word `key:"of" about:"the list it is for: body, fluid, hose role, material, mounting or role"`
+	Like q.Word `key:"like" about:"the known word that it is taken as"`
 }

@@ -26,6 +26,9 @@ type Wait struct {
 	// the half width in SI; 0 where it cannot settle the checks by itself.
 	Leaf quantity.Quantity
 	Half float64
+	// With are the values that settle it together with this one, each as a
+	// plain gauge reads; empty where none do.
+	With []*quantity.Source
 }
 
 // lack is one reason why a check is open.
@@ -103,7 +106,7 @@ func lacksOf(r *Result) []lack {
 	case r.Undone():
 		return []lack{{id: "do\x00" + r.Rule.Name, key: r.Reason, of: r.Subject(), place: r.Place}}
 	case r.Verdict == Unproven:
-		doubts := r.Margin.Doubts()
+		doubts := r.Analysis(r.Margin).Doubts()
 		if len(doubts) == 0 {
 			return nil
 		}
@@ -148,13 +151,29 @@ func (w *Wait) take(r *Result, list []lack, id string) {
 			w.Of = append(w.Of, l.of)
 		}
 		if l.doubt != nil {
-			half := Settling(r.Margin, *l.doubt)
-			if w.Leaf = l.doubt.Leaf; half > 0 && (w.Half == 0 || half < w.Half) {
-				w.Half = half
-			}
+			w.read(r.Analysis(r.Margin), *l.doubt)
 		}
 	}
 	w.Checks = append(w.Checks, r)
+}
+
+// read notes how well a value has to be known to settle a check by itself; where
+// it cannot, or no plain gauge reads so finely, what else has to be read.
+func (w *Wait) read(margin *quantity.Analysis, d quantity.Doubt) {
+	half := Settling(margin, d)
+	w.Leaf = d.Leaf
+	switch {
+	case half > 0 && half >= Finest(d.Leaf):
+		if w.Half == 0 || half < w.Half {
+			w.Half = half
+		}
+	case w.With == nil:
+		for _, o := range Together(margin) {
+			if o.Source != d.Source {
+				w.With = append(w.With, o.Source)
+			}
+		}
+	}
 }
 
 // fullKey is the key with its entry or pin in it.

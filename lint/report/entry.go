@@ -95,7 +95,7 @@ func weighs(r *lint.Result, entry string, s quantity.Style) []string {
 	}
 	var say []string
 	doubt, mine := 0.0, 0.0
-	for _, share := range r.Margin.Shares() {
+	for _, share := range r.Analysis(r.Margin).Shares() {
 		doubt += share.OfDoubt
 		if share.Entry != entry {
 			continue

@@ -208,7 +208,7 @@ func (s *screen) waitWords(w *lint.Wait, r *lint.Report) string {
 			now = " now taken as " + Clean(w.Leaf.Spelling())
 		}
 		if w.Half == 0 {
-			return fmt.Sprintf("read %s better,%s; other values are in doubt too %s%s", Clean(w.Key), now, checks, at)
+			return fmt.Sprintf("read %s better,%s; %s %s%s", Clean(w.Key), now, with(w.With), checks, at)
 		}
 		return fmt.Sprintf("read %s to %s,%s %s%s", Clean(w.Key), Tolerance(w.Leaf, w.Half, r.Build.Style()), now, checks, at)
 	case strings.Contains(w.Key, ".pins.*"):
@@ -228,6 +228,18 @@ func (s *screen) waitWords(w *lint.Wait, r *lint.Report) string {
 		verb = "needs"
 	}
 	return fmt.Sprintf("%s %s %s%s", verb, Clean(w.Key), checks, at) + also
+}
+
+// with says what else has to be read for a check to be settled.
+func with(others []*quantity.Source) string {
+	if len(others) == 0 {
+		return "it is too near its limit for a shop's gauges: move it away"
+	}
+	var keys []string
+	for _, o := range others {
+		keys = append(keys, Clean(o.Path()))
+	}
+	return "and read " + few(keys, 3)
 }
 
 func pinKey(rest string) string {

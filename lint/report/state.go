@@ -62,6 +62,9 @@ func says(c *lint.Result, s quantity.Style) []string {
 	if len(c.Needs) > 0 && !c.ToDo() {
 		say = append(say, "needs "+needs(c.Needs, 4))
 	}
+	if room := RoomOf(c, s); room != "" {
+		say = append(say, room)
+	}
 	if c.Tight {
 		say = append(say, "the limit is the shop's own")
 	}
