@@ -67,7 +67,7 @@ func TestTreeOfTenMillion(t *testing.T) {
 	main := gitIn(t, dir, "[build]\n", "hash-object", "-w", "--stdin")
 	inside := gitIn(t, dir, fmt.Sprintf("100644 blob %s\tbuild.toml\n040000 tree %s\tphotos\n", main, bomb), "mktree")
 	commit("inside", fmt.Sprintf("040000 tree %s\tvan\n", inside))
-	for _, arg := range []string{"inside:van", "inside:", "beside:", "beside:other"} {
+	for _, arg := range []string{"inside:van", "beside:"} {
 		_, err := Open(arg)
 		assert.EqualError(t, err, arg+": more than 200000 files, or the names of that many, lie below it; name a folder further down", arg)
 	}
