@@ -158,7 +158,7 @@ func (f newFile) text(title string) []byte {
 			"#   \"3 1/2 in\"      as a tape reads: good to 1/32 in\n#\n"+
 			"# Certified ratings, fuses, limits and counts are exact and take no ±. Numbers without a unit,\n"+
 			"# true and false stand without quotes.\n\n"+
-			"[build]\ntitle = %q\n# How far it has come: %s\nstage = \"intake\"\nunits = \"us\"    # or si\n", title, strings.Join(ledger.StageNames, ", "))
+			"[build]\ntitle = %s\n# How far it has come: %s\nstage = \"intake\"\nunits = \"us\"    # or si\n", tomlString(report.Clean(title)), strings.Join(ledger.StageNames, ", "))
 	} else {
 		fmt.Fprintf(&b, "# %s%s.\n", strings.ToUpper(f.about[:1]), f.about[1:])
 	}
