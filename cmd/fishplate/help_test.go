@@ -37,7 +37,7 @@ func TestHelpPages(t *testing.T) {
 			rest = after
 		}
 		for _, line := range strings.Split(page, "\n") {
-			assert.LessOrEqual(t, len([]rune(line)), 130, "%s: %s", name, line)
+			assert.LessOrEqual(t, len([]rune(line)), 140, "%s: %s", name, line)
 			assert.Equal(t, strings.TrimRight(line, " "), line, name)
 		}
 		if strings.Contains("check  ", name+" ") || name == "" {
