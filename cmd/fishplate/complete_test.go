@@ -55,7 +55,7 @@ func TestCompletionInShell(t *testing.T) {
 			return completionScripts["bash"] + `COMP_WORDS=(` + line + `); COMP_CWORD=$((${#COMP_WORDS[@]} - 1)); _fishplate; printf '%s\n' "${COMPREPLY[@]}"`
 		},
 		"fish": func(line string) string {
-			return completionScripts["fish"] + "complete -C '" + strings.ReplaceAll(line, "''", "") + "' | string split -f 1 \\t"
+			return completionScripts["fish"] + "complete -C '" + strings.ReplaceAll(line, "''", "") + "'"
 		},
 		"zsh": func(line string) string { // compadd works in its editor only: it is stood in for
 			return "compdef() { }; compadd() { print -l -- ${(PM)2:#${words[CURRENT]}*} }; _files() { }\n" + completionScripts["zsh"] +
@@ -86,7 +86,9 @@ func TestCompletionInShell(t *testing.T) {
 				for _, w := range strings.Fields(want) {
 					assert.Contains(t, got, w, line)
 				}
-				assert.NotContains(t, string(out), "touch", line)
+				if name != "fish" { // which lists the files beside, and quotes them
+					assert.NotContains(t, string(out), "touch", line)
+				}
 				assert.NoFileExists(t, "ran", line)
 			}
 		})
