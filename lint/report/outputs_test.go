@@ -197,12 +197,12 @@ func TestUnreadIsTold(t *testing.T) {
 		require.Len(t, log.Runs[0].Invocations[0].ToolExecutionNotifications, 2)
 		assert.True(t, safe(log.Runs[0].Invocations[0].ToolExecutionNotifications[0].Message.Text))
 
-		for _, kind := range []string{"markdown", "annotations"} {
+		for _, kind := range []string{"markdown", "ci-log"} {
 			got := string(output(t, kind, false, unread(word)))
 			assert.Contains(t, got, "bad.toml")
 			for _, line := range strings.Split(strings.TrimSpace(got), "\n") {
 				assert.True(t, safe(line), "%q", line)
-				if kind == "annotations" {
+				if kind == "ci-log" {
 					assert.True(t, strings.HasPrefix(line, "::error file="), "%q", line)
 				}
 			}
@@ -262,10 +262,10 @@ func TestMarkdownIsLiteral(t *testing.T) {
 	}
 }
 
-// TestAnnotations: a command a line, and no line that is not one of ours.
-func TestAnnotations(t *testing.T) {
+// TestCILog: a command a line, and no line that is not one of ours.
+func TestCILog(t *testing.T) {
 	for _, word := range hostileWords {
-		lines := strings.Split(strings.TrimSuffix(string(output(t, "annotations", true, reportOf(word))), "\n"), "\n")
+		lines := strings.Split(strings.TrimSuffix(string(output(t, "ci-log", true, reportOf(word))), "\n"), "\n")
 		require.Len(t, lines, 2, "%q", word)
 		assert.True(t, strings.HasPrefix(lines[0], "::error file=builds/"), lines[0])
 		assert.True(t, strings.HasPrefix(lines[1], "::warning file=builds/"), lines[1])

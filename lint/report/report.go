@@ -35,7 +35,7 @@ var Kinds = []Kind{
 	{"sarif", "a static-analysis log (OASIS SARIF 2.1.0)", SARIF},
 	{"junit", "XML for readers of test results", JUnit},
 	{"markdown", "a summary for a page", Markdown},
-	{"annotations", "log commands that a CI host shows beside the lines", Annotations},
+	{"ci-log", "log lines that a CI host turns into remarks beside the lines", CILog},
 }
 
 // KindNamed finds a kind of output.
