@@ -50,7 +50,7 @@ type worked struct {
 
 var workedExamples = map[string]worked{
 	"start": {"fishplate start builds/my-van", statusClean,
-		"The folder builds/my-van now holds six files of commented entries, and loads as it is."},
+		"The folder builds/my-van now holds files of commented entries, one of every kind, and loads as it is."},
 	"check": {"fishplate check --stage delivery --as-of 2026-11-20 examples/tamarack/builds/marten", statusFails,
 		"A van at mock-up, judged as if it were to be handed over: it ends with 1, and lists what is\nin the way, each with its number, its limit, its file and its line."},
 	"compare": {"fishplate compare examples/tamarack/changes/winch/before examples/tamarack/changes/winch/after", statusFails,
