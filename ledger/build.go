@@ -30,6 +30,7 @@ type Build struct {
 	main    q.Place
 	hookups map[string]HookupRule
 	words   words
+	revised string // of a revision, its later date
 	phantom bool
 
 	files *files // what FileDigest looks at

@@ -99,7 +99,7 @@ func (rep *Report) signatures(b *ledger.Build, s *Sheet) {
 	stage := rep.Stage.String()
 	holds := map[string]bool{}
 	for _, v := range b.Signatures() {
-		if v.Stage.Is(stage).Holds() && v.Digest.Is(b.Digest()).Holds() {
+		if v.Stage.Is(stage).Holds() && v.Digest.Is(signature(b, v)).Holds() {
 			holds[v.By.String()] = true
 		}
 	}
@@ -108,11 +108,19 @@ func (rep *Report) signatures(b *ledger.Build, s *Sheet) {
 		if v.Stage.Is(stage).Fails() {
 			continue
 		}
-		fits := v.Digest.Is(b.Digest())
+		fits := v.By.Said().And(v.Date.Said()).And(v.Digest.Said())
+		if fits.Holds() {
+			fits = v.Digest.Is(signature(b, v))
+		}
 		again := fits.Fails() && holds[v.By.String()]
 		u.When(quantity.Is(!again), "signed again since").
-			Holds(v.By.Said().And(v.Date.Said()).And(fits), "%s", broken(v))
+			Holds(fits, "%s", broken(v))
 	}
+}
+
+// signature is the digest that the signature would hold over the ledger as it is.
+func signature(b *ledger.Build, v *ledger.Signature) string {
+	return b.SignedDigest(v.Stage.String(), v.By.String(), v.Date.String())
 }
 
 // broken says why a signature does not fit the ledger.

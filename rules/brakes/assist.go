@@ -64,8 +64,8 @@ func atIdle(b *ledger.Build, reading func(ledger.Readings) q.Quantity) q.Quantit
 	return q.FirstOf(read...)
 }
 
-// manifold tells that the giver is an engine that makes no vacuum.
-func manifold(b *ledger.Build, giver ledger.Ref) q.Truth {
+// manifold tells that what feeds it is an engine that makes no vacuum.
+func manifold(b *ledger.Build, from ledger.Ref) q.Truth {
 	e := b.Engine()
-	return giver.Same(e.Part.Word).And(e.Fuel.Is("diesel")).And(e.Throttled.Not())
+	return from.Same(e.Part.Word).And(e.Fuel.Is("diesel")).And(e.Throttled.Not())
 }

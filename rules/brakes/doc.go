@@ -6,7 +6,7 @@
 // brakes, trailers, brakes getting hot, pads and linings, and antilock systems,
 // which are judged by nothing here.
 //
-// How the design's one-line rules are taken:
+// What was chosen where a rule leaves room:
 //
 //   - stopping. The row of 49 CFR 393.52(d) goes by the gross rating alone: for
 //     a vehicle on a truck chassis, passengers and property come under the same
@@ -17,7 +17,7 @@
 //     another speed than 20 mph is turned into one from 20 mph by FromSpeed,
 //     with the pedal's time as a doubt that grows the further off it was. The
 //     emergency distances are left out: one row of them is in question.
-//   - assist. hookups/fed already compares what a giver is said to give. Here a
+//   - assist. hookups/fed already compares what a supply is said to give. Here a
 //     gauge counts: a [test.x] of kind "assist", read at idle, against the least
 //     that the booster needs; two assisted stops left with the engine off; and a
 //     vacuum booster is not fed by the manifold of a diesel, unless the engine

@@ -17,7 +17,7 @@ var Pack = &lint.Pack{
 var stopping = &lint.Rule{
 	Name: "brakes/stopping", Title: "a recorded stop test meets 49 CFR 393.52 from 20 mph",
 	Due: ledger.AtDelivery, Sources: []q.Citation{data.Source("cfr-393-52"), data.Source("bevan"), data.Source("practice")},
-	Note: "The text is for commercial vehicles in service: at or below 10,000 lb of gross rating it is a benchmark. Its figures were read in a state's adoption of it. " +
+	Note: "The text is for commercial vehicles in service: at or below 10,000 lb of gross rating it is a benchmark. Its figures were read in a state's adoption of it; that the pedal takes up to half a second is common practice. " +
 		"It asks for them under any condition of loading, on hard, level, dry pavement: test as it will be loaded. The distance counts from the pedal's first movement. " +
 		"A test from another speed is turned into one from 20 mph, and the further off it was the less it proves: braking goes with the square of speed, the time that the pedal takes only with speed. The deceleration is the mean, and a peak reading flatters; of the two figures the distance asks more, for at 17 ft/s2 alone a stop takes 25.3 ft.",
 	Caution: "Test where nobody else is, belted, at walking pace first. New linings want bedding in. Your local code and a licensed brake shop have the last word.",
@@ -36,7 +36,8 @@ var assist = &lint.Rule{
 
 var balance = &lint.Rule{
 	Name: "brakes/balance", Title: "braking is shared as the axles are loaded, empty and loaded, with what braking moves to the front",
-	Due: ledger.AtRoadTest, Sources: []q.Citation{data.Source("bevan"), data.Source("cfr-393-52"), data.Source("lock-order"), data.Source("nist-sp811"), data.Source("practice")},
+	Due: ledger.AtRoadTest, Sources: []q.Citation{data.Source("cfr-393-52"), data.Source("lock-order"), data.Source("practice"), data.Source("bevan"), data.Source("nist-sp811")},
+	Backs: []string{"cfr-393-52", "lock-order"},
 	Note: "Braking at a puts m a h / L on the front axle and takes it off the rear one, whichever wheels brake. A heavier engine helps the front wheels and unloads the rear ones. " +
 		"The must: on dry pavement, with a friction of 0.8 by common practice, the deceleration of 49 CFR 393.52 comes before the first wheel locks. The should: up to it the front locks no later than the rear. " +
 		"At or below 10,000 lb 393.52 is a benchmark; the order of locking is asked of cars and the lightest trucks, and is a benchmark here. Antilock brakes and a load-sensing valve, unless they were tested as they work, are left out: waive with that as the reason.",

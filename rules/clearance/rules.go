@@ -7,8 +7,9 @@ import (
 )
 
 const (
-	hurt = "Belts, fans and shafts take fingers. Tape with the engine off and the key out, and with stands under what is lifted."
-	fire = "An exhaust sets fuel, rubber and floors on fire and boils brake fluid, also after the engine is off. Local codes and a licensed shop have the last word."
+	under = "Measuring again means going under it: level floor, wheels chocked, rated stands on solid ground, and someone who knows that you are there."
+	hurt  = "Belts, fans and shafts take fingers. Tape with the engine off and the key out, and with stands under what is lifted, never a jack alone."
+	fire  = "An exhaust sets fuel, rubber and floors on fire and boils brake fluid, also after the engine is off. Local codes and a licensed shop have the last word."
 )
 
 // Pack checks the room between things.
@@ -38,6 +39,7 @@ var along = &lint.Rule{
 	Due:     ledger.AtAssembly,
 	Sources: []quantity.Citation{table.Cite},
 	Note:    "A gap with the wrong sign grows where it should shrink when the engine moves. The places are those of the parts' middles: of a long part, or of one that reaches around another, they can mislead, and a waiver says so.",
+	Caution: hurt,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, g := range pairs(b) {
 			d := g.apart(b)
@@ -53,7 +55,7 @@ var remeasured = &lint.Rule{
 	Due:     ledger.AtAssembly,
 	Sources: []quantity.Citation{table.Cite},
 	Note:    "Carrying a reading over by the move is for planning: only a tape finds what bent, sagged or was left in the way. A gap whose date is before the day on which an assembly that it hangs on moved (read, moved) counts as taped before the move; one without a date is taken as taped since.",
-	Caution: hurt,
+	Caution: under + " " + hurt,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, g := range pairs(b) {
 			check := s.On(g, "").When(g.fitted(), off).Work()
@@ -85,10 +87,10 @@ var exhaustToFuel = &lint.Rule{
 
 var hotParts = &lint.Rule{
 	Name:    "clearance/hot-parts",
-	Title:   "a build with an exhaust has the gaps from exhaust to fuel and from exhaust to brake line in its ledger",
+	Title:   "the gaps from exhaust to fuel and from exhaust to brake line are in the ledger of a build with an exhaust",
 	Due:     ledger.AtFirstStart,
-	Sources: []quantity.Citation{table.Cite, data.Source("burn-or-char")},
-	Note:    "It asks that the nearest place of each was looked for and taped. An engine that burns something has an exhaust, whether or not the ledger lists it.",
+	Sources: []quantity.Citation{data.Source("burn-or-char"), table.Cite},
+	Note:    "It asks that the nearest place of each was looked for and taped: the states say what an exhaust may not do, and that a tape shows it is common practice. An engine that burns something has an exhaust, whether or not the ledger lists it.",
 	Caution: fire,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, kind := range asked {

@@ -17,7 +17,7 @@ var Pack = &lint.Pack{
 const (
 	off    = "what it joins came off"
 	thrown = "A shaft that comes apart at speed goes through floors, tanks and brake lines, or digs in. " +
-		"Read it with the wheels chocked and the vehicle on stands at ride height, and let a driveline shop balance it."
+		"Read it with the wheels chocked, in neutral, key out, and the vehicle on rated stands under the axles at ride height; let a driveline shop balance it."
 )
 
 var inLedger = &lint.Rule{
@@ -26,6 +26,7 @@ var inLedger = &lint.Rule{
 	Due:     ledger.AtAssembly,
 	Sources: []q.Citation{data.Source("practice")},
 	Note:    "A shaft that is not written down cannot be found too short, too steep or too fast. A vehicle with only its front wheels driven has none of this kind.",
+	Caution: thrown,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		frontOnly := vehicle.Driven(b, b.Rear()).Not()
 		for _, a := range b.Axles() {
@@ -52,6 +53,7 @@ var remeasured = &lint.Rule{
 	Due:     ledger.AtAssembly,
 	Sources: []q.Citation{data.Source("practice")},
 	Note:    "Carrying length, angles and slip over by the move is for planning: it takes it that what moved did not tip, and only an angle finder tells.",
+	Caution: thrown,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, l := range shafts(b) {
 			s.On(l, "").When(l.fitted(b), off).Work().Holds(l.carried.Not(), "its readings are from before the move: take length, angles and slip again")
@@ -64,7 +66,8 @@ var jointAngle = &lint.Rule{
 	Title:   "each joint bends enough to turn its needles, and no more than the shaft's top speed allows",
 	Should:  true,
 	Due:     ledger.AtAssembly,
-	Sources: []q.Citation{angleCite, data.Source("service-manuals"), data.Source("solid-geometry"), vehicle.RollingSource},
+	Sources: []q.Citation{angleCite, data.Source("joint-maker"), data.Source("service-manuals"), data.Source("solid-geometry"), vehicle.RollingSource},
+	Backs:   []string{"angle-by-speed", "joint-maker", "service-manuals"},
 	Note: "Side and plan combine as tan^2 b = tan^2 side + tan^2 plan, from differences of slope with their signs: 3 deg one way and 4 the other make 5, not 7. " +
 		"The table is (speed * angle)^2 of about 1000 rad/s2, what shakes the shaft itself; slower than 1500 rpm its first row is kept. " +
 		"A constant-velocity joint needs no least angle and is held to 10 deg. At ride height: full droop is for the shaft's maker to judge.",
@@ -84,9 +87,9 @@ var jointsCancel = &lint.Rule{
 	Name:    "driveline/joints-cancel",
 	Title:   "the two joints of a shaft are bent alike, so that one undoes what the other does",
 	Due:     ledger.AtAssembly,
-	Sources: []q.Citation{data.Source("service-manuals"), data.Source("khurmi")},
+	Sources: []q.Citation{data.Source("joint-maker"), data.Source("khurmi")},
 	Note: "A single bent joint drives its far side fast and slow twice a turn, between cos b and 1/cos b of its speed; a second one, bent as far and in line, evens it out. " +
-		"Sources allow from 1 to 3 deg of difference; this takes the service manuals' 1. What is left of the two is driveline/torsional's.",
+		"Sources allow from 1 to 3 deg of difference; this takes the joint maker's 1. What is left of the two is driveline/torsional's.",
 	Caution: thrown,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, l := range shafts(b) {
@@ -144,7 +147,7 @@ var slip = &lint.Rule{
 	Title:   "the slip stays engaged at full droop and does not bottom at full bump",
 	Due:     ledger.AtAssembly,
 	Sources: []q.Citation{data.Source("practice")},
-	Note: "A drivetrain moved 3 in back shortens the rear shaft and lengthens the front one by as much: readings from before a move are carried over by it. " +
+	Note: "A drivetrain moved forward lengthens the rear shaft and shortens the front one by as much, and the other way round moved back: readings from before a move are carried over by it. " +
 		"The least engagement is the ledger's; no source gives one, and the spline's own diameter is what people go by.",
 	Caution: "A slip that pulls out drops the shaft on the road; one that bottoms breaks the transmission's case. " + thrown,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
@@ -162,9 +165,9 @@ var torque = &lint.Rule{
 	Title:   "transmission, transfer case and axles are rated for the torque that reaches them",
 	Due:     ledger.AtAssembly,
 	Sources: []q.Citation{data.Source("practice"), vehicle.TractionSource},
-	Note: "An automatic's converter multiplies the engine's torque at stall, a gear by its ratio; an axle gets that through low gear and low range, or what makes its tires spin on a dry road (0.8 to 1.0 of their load, assumed) where that is less. Losses, and load that pulling shifts to the rear, are left out. " +
+	Note: "The limits are the torque-rating of each in the ledger. An automatic's converter multiplies the engine's torque at stall, a gear by its ratio; an axle gets that through low gear and low range, or what makes its tires spin on a dry road (0.8 to 1.0 of their load, assumed) where that is less. Losses, and load that pulling shifts to the rear, are left out. " +
 		"Ask what a rating means: of engine torque, of what comes out of the converter, or of what the axle bears all day.",
-	Caution: "A gear or axle that breaks on a grade leaves you without drive, and with a transmission brake without hold.",
+	Caution: "A gear or axle that breaks on a grade leaves you without drive, and with a transmission brake without hold. The ratings are their makers'; a licensed driveline or transmission shop has the last word.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		t, c := b.Transmission(), b.Transfer()
 		s.On(t, "").AtMost(vehicle.StallTorque(b), t.TorqueRating)

@@ -52,7 +52,7 @@ func gate(t *testing.T, dir, asOf string) (counts []string) {
 // there are.
 func sign(t *testing.T, dir string) {
 	t.Helper()
-	put(t, dir, "signatures.toml", fmt.Sprintf("[signature.delivery]\nstage = \"delivery\"\nby = \"June Farrow\"\ndate = 2026-04-20\ndigest = %q\n", packtest.Load(t, dir).Digest()))
+	put(t, dir, "signatures.toml", fmt.Sprintf("[signature.delivery]\nstage = \"delivery\"\nby = \"June Farrow\"\ndate = 2026-04-20\ndigest = %q\n", packtest.Load(t, dir).SignedDigest("delivery", "June Farrow", "2026-04-20")))
 }
 
 func put(t *testing.T, dir, name, text string) {

@@ -58,7 +58,7 @@ func TireDiameter(rim, width, aspect, k q.Quantity) q.Quantity {
 }
 
 // FlotationDiameter is the diameter of a tire marked with its overall diameter,
-// such as 37x12.50R20:
+// such as 34x10.50R17:
 //
 //	D = d + k (D0 - d)
 //
