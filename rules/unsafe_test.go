@@ -1,6 +1,7 @@
 package rules_test
 
 import (
+	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -108,8 +109,8 @@ func judged(t *testing.T, v variant) *lint.Report {
 		require.NoError(t, os.WriteFile(file, []byte(text), 0o644))
 	}
 	// The digest leaves the signatures out, so it is known before there is one.
-	b := packtest.Load(t, dir)
-	signature := "[signature.delivery]\nstage = \"delivery\"\nby = \"June Farrow\"\ndate = " + delivered + "\ndigest = \"" + b.Digest() + "\"\n"
+	digest := packtest.Load(t, dir).SignedDigest("delivery", "June Farrow", delivered)
+	signature := fmt.Sprintf("[signature.delivery]\nstage = \"delivery\"\nby = \"June Farrow\"\ndate = %s\ndigest = %q\n", delivered, digest)
 	require.NoError(t, os.WriteFile(filepath.Join(dir, build, "signatures.toml"), []byte(signature), 0o644))
 	delivery := ledger.AtDelivery
 	rep := lint.Check(packtest.Load(t, dir), rules.Packs(), lint.Options{Stage: &delivery, AsOf: delivered})
