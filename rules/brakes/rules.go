@@ -115,10 +115,11 @@ func checkBalance(b *ledger.Build, s *lint.Sheet) {
 		{"empty", w.Front.Curb, w.Rear.Curb, w.Total.Curb, vehicle.CurbHeight(b)},
 		{"loaded", w.Front.Loaded, w.Rear.Loaded, w.Total.Loaded, vehicle.HeightsOf(b).Now},
 	} {
-		first := q.Min(
+		first := FirstLocksAt(
 			FrontLocksAt(grip, gravity, at.front, at.total, p, at.h, v.Wheelbase).As("front wheels lock, "+at.when, "mu g (W_f/W) / (p - mu h/L)"),
-			RearLocksAt(grip, gravity, at.rear, at.total, pr, at.h, v.Wheelbase).As("rear wheels lock, "+at.when, "mu g (W_r/W) / (p_r + mu h/L)"))
-		s.On(v, "before a wheel locks, "+at.when).AtLeast(first.As("deceleration before a wheel locks, "+at.when, "the lesser of the two"), asked)
+			RearLocksAt(grip, gravity, at.rear, at.total, pr, at.h, v.Wheelbase).As("rear wheels lock, "+at.when, "mu g (W_r/W) / (p_r + mu h/L)"),
+			grip, gravity)
+		s.On(v, "before a wheel locks, "+at.when).AtLeast(first.As("deceleration before a wheel locks, "+at.when, "the least of the two and mu g"), asked)
 		moved := Transfer(at.total, asked, at.h, v.Wheelbase).As("load moved to the front, "+at.when, "m a h / L")
 		share := FrontLoadShare(at.front, at.total, gravity, moved).As("front axle's share while braking, "+at.when, "(W_f g + dF) / (W g)")
 		s.On(v, "front locks first, "+at.when).Recommended().AtLeast(p, share)

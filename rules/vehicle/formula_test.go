@@ -59,7 +59,7 @@ func TestFAAPlank(t *testing.T) {
 	}
 	moment := q.Sum(moments[0].Dim(), moments...)
 	assert.InDelta(t, 44000, moment.Div(given("1 lb").Mul(given("1 in"))).Value(), 0.5)
-	assert.InDelta(t, 110, in(t, CenterHeight(moment, q.Sum(q.Mass, masses...)), "in"), 0.05)
+	assert.InDelta(t, 110, in(t, CenterHeight(q.SI(0, q.Length), moment, q.Sum(q.Mass, masses...)), "in"), 0.05)
 }
 
 // By hand: 300 lb hung 6 in ahead of the
