@@ -58,6 +58,7 @@ type Answer struct {
 	Head
 	Question q.Word `key:"question" about:"which of the usual questions it answers"`
 	Says     q.Word `key:"says" about:"the answer"`
+	Date     Date   `key:"date" about:"when"`
 	Entries  []Ref  `key:"entries" ref:"any" about:"entries that it is about"`
 }
 
