@@ -158,3 +158,7 @@ func heavy(b *ledger.Build, day ledger.Date) []change {
 	}
 	return out
 }
+
+// Reworked tells whether the work changed anything that a matter is made of,
+// whenever it was.
+func Reworked(b *ledger.Build, of Matter) bool { return len(changesIn(b, []Matter{of})) > 0 }
