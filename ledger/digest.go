@@ -18,7 +18,7 @@ import (
 // digest made by another form of it is never taken for a changed ledger.
 const (
 	digestTag     = "fishplate ledger"
-	DigestVersion = "v1:"
+	DigestVersion = "v2:"
 )
 
 type digestKey struct{}
@@ -29,8 +29,8 @@ type digestKey struct{}
 //
 // In it are the build's entries, the shared ones that they name, the packs
 // that apply, and the shop's limits for these packs' rules. Not in it are the
-// stage that the build has reached, the signatures, and all that is only
-// layout: files, order, comments, ways to write the same TOML. Documents are
+// stage that the build has reached, the signatures, what was paid and to whom,
+// and all that is only layout: files, order, comments, ways to write the same TOML. Documents are
 // in it by the SHA-256 that their entries hold.
 func (b *Build) Digest() string {
 	return memo(b, digestKey{}, func() string {
@@ -51,6 +51,36 @@ func (b *Build) Digest() string {
 		return DigestVersion + hex.EncodeToString(h.Sum(nil))
 	})
 }
+
+// SignedDigest is what a signature of the ledger holds: a fingerprint of its
+// digest with the stage that is signed for, by whom and on what day, so that
+// none of these can be put under another signature.
+func (b *Build) SignedDigest(stage, by, date string) string {
+	h := canonical{sha256.New()}
+	h.write(digestTag, DigestVersion, "signature", b.Digest(), stage, by, date)
+	return DigestVersion + hex.EncodeToString(h.Sum(nil))
+}
+
+// Latest is the last day that the ledger speaks of: the revision's dates, and
+// every date under the digest but the one on which a waiver ends.
+func (b *Build) Latest() string {
+	return memo(b, latestKey{}, func() string {
+		last := b.revised
+		for _, e := range b.Entries() {
+			if e.Kind == "signature" {
+				continue
+			}
+			for _, v := range e.Values() {
+				if f := e.schema.byKey[v.Key]; f != nil && f.typ == typeDate && !f.ends {
+					last = max(last, v.Text)
+				}
+			}
+		}
+		return last
+	})
+}
+
+type latestKey struct{}
 
 // canonical hashes records. Each field has its length before it and each
 // record how many fields it has, so that no two sequences hash the same bytes.
@@ -74,6 +104,9 @@ func (e *Entry) digest(h canonical) {
 	}
 	for _, v := range e.Values() {
 		if e.Kind == "build" && (v.Key == "stage" || v.Key == "packs" || strings.HasPrefix(v.Key, "packs.")) {
+			continue
+		}
+		if f := e.schema.byKey[v.Key]; f != nil && f.commercial {
 			continue
 		}
 		h.write("value", path, v.Key, v.Type, v.Text)

@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"slices"
 	"sync"
+	"time"
 
 	q "fishplate/ledger/quantity"
 	"fishplate/ledger/revision"
@@ -46,6 +47,7 @@ func (l *Loader) Load(src *revision.Build) (*Build, []Fault) {
 	b.main.File = src.Name(MainFile)
 	b.hookups, b.words, b.Limits = sh.hookups, sh.words, sh.limits
 	b.files = filesOf(src)
+	b.revised = revised(src)
 	if !r.unread && !sh.unread {
 		r.references(b)
 		r.cycles(b)
@@ -80,6 +82,16 @@ func (r *reader) files(src *revision.Build, files []revision.File) {
 		}
 		r.read(data[i])
 	}
+}
+
+// revised is the later of the author's and the committer's date of a revision,
+// "" of a folder.
+func revised(src *revision.Build) string {
+	d, ok := src.Date()
+	if !ok {
+		return ""
+	}
+	return max(d.Format(time.DateOnly), src.Authored().Format(time.DateOnly))
 }
 
 func message(err error) string {

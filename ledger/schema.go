@@ -12,24 +12,26 @@ import (
 
 // field is what the schema knows of one key.
 type field struct {
-	key    string
-	path   string // "made.material"
-	index  int
-	typ    reflect.Type
-	dim    q.Dim
-	refs   []string
-	oneof  []string
-	deflt  string
-	about  string
-	exact  bool
-	lever  bool
-	words  bool
-	size   bool
-	pin    bool
-	was    string
-	known  string // the list of known words that the word is from
-	color  bool
-	nested *schema // of a struct, or of a map's or slice's struct
+	key        string
+	path       string // "made.material"
+	index      int
+	typ        reflect.Type
+	dim        q.Dim
+	refs       []string
+	oneof      []string
+	deflt      string
+	about      string
+	exact      bool
+	lever      bool
+	words      bool
+	size       bool
+	pin        bool
+	was        string
+	known      string // the list of known words that the word is from
+	color      bool
+	ends       bool // the last day on which something holds
+	commercial bool
+	nested     *schema // of a struct, or of a map's or slice's struct
 
 	private bool
 	limits
@@ -142,6 +144,7 @@ func reflectSchema(name string, t reflect.Type, prefix string) *schema {
 		has := func(tag string) bool { _, ok := sf.Tag.Lookup(tag); return ok }
 		f.exact, f.lever, f.words, f.size, f.private = has("exact"), has("lever"), has("words"), has("size"), has("private")
 		f.pin, f.was, f.known, f.color = has("pin"), sf.Tag.Get("was"), sf.Tag.Get("known"), has("color")
+		f.ends, f.commercial = has("ends"), has("commercial")
 		if v := sf.Tag.Get("oneof"); v != "" {
 			f.oneof = strings.Split(v, ",")
 		}

@@ -18,6 +18,8 @@ import q "fishplate/ledger/quantity"
 //	words    a reference may also be free words
 //	pin      a reference to a plug names a pin of it, "plug.x:4"
 //	default  what absence means by the format
+//	commercial  what was paid and to whom: no part of what is signed
+//	ends     the last day on which something holds
 //	private  left out of a public book
 //	size     a conductor size
 //	about    what it is, for help and messages
@@ -173,8 +175,8 @@ type Part struct {
 	Gives     map[string]Hookup `key:"gives" about:"what it supplies"`
 	Made      Made              `key:"made" about:"how it was made"`
 	OrderAs   q.Word            `key:"order-as" about:"what to ask for at a parts counter"`
-	Supplier  q.Word            `key:"supplier" about:"who sold it"`
-	Price     q.Word            `key:"price" was:"cost" private:"" about:"what it cost"`
+	Supplier  q.Word            `key:"supplier" commercial:"" about:"who sold it"`
+	Price     q.Word            `key:"price" was:"cost" commercial:"" private:"" about:"what it cost"`
 	Why       q.Word            `key:"why" about:"why this one"`
 }
 

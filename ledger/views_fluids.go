@@ -94,7 +94,7 @@ type Waiver struct {
 	Aspect  q.Word `key:"aspect" about:"which of several checks on it"`
 	Because q.Word `key:"because" about:"the reason"`
 	By      q.Word `key:"by" about:"who answers for it"`
-	Until   Date   `key:"until" about:"the last day it holds"`
+	Until   Date   `key:"until" ends:"" about:"the last day it holds"`
 }
 
 // Signature is [signature.ID].

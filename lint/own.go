@@ -8,7 +8,7 @@ import (
 	"fishplate/ledger/quantity"
 )
 
-// Own is the engine's own pack: documents, waivers and signatures are what
+// Own is the program's own pack: documents, waivers and signatures are what
 // they say they are. No build can drop it and no waiver covers it. Its rules
 // need the results of all others and the files of the build, so they have no
 // Check that could be run by itself.
@@ -18,7 +18,7 @@ var format = []quantity.Citation{{Key: "ledger-format", Text: "the ledger's own 
 
 var documentRule = &Rule{
 	Name: "ledger/document", Title: "each document is in the build folder as it was when it was attached", Due: ledger.AtIntake, Sources: format,
-	Note: "The file is there, inside the folder, and its SHA-256 is the one in the ledger. What it shows nobody checks.",
+	Note: "The file is there, inside the folder, and its SHA-256 is the one in the ledger. What it shows fishplate cannot read: look at it.",
 }
 
 var wordsRule = &Rule{
@@ -29,15 +29,17 @@ var wordsRule = &Rule{
 
 var waiverRule = &Rule{
 	Name: "ledger/waiver", Title: "each waiver gives its reason, has not run out, and names a check that there is", Due: ledger.AtIntake, Sources: format,
-	Note: "A waiver of a check that passes is only advised against: it would cover the check if it failed again.",
+	Note:    "A waiver of a check that passes is only advised against: it would cover the check if it failed again.",
+	Caution: "A waiver stops a failure from counting; it makes nothing safe. What it covers is as dangerous as it was: whoever drives the vehicle has to know of it.",
 }
 
 var signatureRule = &Rule{
 	Name: "ledger/signature", Title: "a signature of the stage that is judged is over the ledger as it is", Due: ledger.AtIntake, Sources: format,
-	Note: "Whether there must be one is the pack paperwork's to say. A signature is a record, not proof of who made it: that is for the repository to show.",
+	Note:    "Whether there must be one is the pack paperwork's to say. A signature is a record, not proof of who made it: that is for the repository to show.",
+	Caution: "A signature says that someone stands for the build. It does not stand in for an inspection, or for a license, where the local code asks for one.",
 }
 
-// judgeOwn lets waivers take effect and makes the engine's own checks.
+// judgeOwn lets waivers take effect and makes the program's own checks.
 func (rep *Report) judgeOwn(b *ledger.Build, all, chosen []*Pack) {
 	w := newWaiving(rep, all, chosen)
 	w.apply(b)
@@ -97,7 +99,7 @@ func (rep *Report) signatures(b *ledger.Build, s *Sheet) {
 	stage := rep.Stage.String()
 	holds := map[string]bool{}
 	for _, v := range b.Signatures() {
-		if v.Stage.Is(stage).Holds() && v.Digest.Is(b.Digest()).Holds() {
+		if v.Stage.Is(stage).Holds() && v.Digest.Is(signature(b, v)).Holds() {
 			holds[v.By.String()] = true
 		}
 	}
@@ -106,11 +108,19 @@ func (rep *Report) signatures(b *ledger.Build, s *Sheet) {
 		if v.Stage.Is(stage).Fails() {
 			continue
 		}
-		fits := v.Digest.Is(b.Digest())
+		fits := v.By.Said().And(v.Date.Said()).And(v.Digest.Said())
+		if fits.Holds() {
+			fits = v.Digest.Is(signature(b, v))
+		}
 		again := fits.Fails() && holds[v.By.String()]
 		u.When(quantity.Is(!again), "signed again since").
-			Holds(v.By.Said().And(v.Date.Said()).And(fits), "%s", broken(v))
+			Holds(fits, "%s", broken(v))
 	}
+}
+
+// signature is the digest that the signature would hold over the ledger as it is.
+func signature(b *ledger.Build, v *ledger.Signature) string {
+	return b.SignedDigest(v.Stage.String(), v.By.String(), v.Date.String())
 }
 
 // broken says why a signature does not fit the ledger.

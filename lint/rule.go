@@ -113,7 +113,22 @@ type Result struct {
 	// Tight is a shop's own limit that took the place of the rule's.
 	Tight bool
 
-	work bool
+	work  bool
+	asked map[quantity.Quantity]*quantity.Analysis
+}
+
+// Analysis is that of one of the check's quantities, made once and kept. A result
+// is asked by one goroutine at a time.
+func (r *Result) Analysis(q quantity.Quantity) *quantity.Analysis {
+	a := r.asked[q]
+	if a == nil {
+		a = quantity.Analyze(q)
+		if r.asked == nil {
+			r.asked = map[quantity.Quantity]*quantity.Analysis{}
+		}
+		r.asked[q] = a
+	}
+	return a
 }
 
 // Key identifies the check for comparing, waivers and fingerprints.
@@ -143,7 +158,7 @@ func (r *Result) judge() {
 	slack := r.slack()
 	lo, hi := r.Margin.Forward()
 	if lo < -slack && hi >= -slack {
-		lo, hi = r.Margin.Bounds()
+		lo, hi = r.Analysis(r.Margin).Bounds()
 	}
 	switch {
 	case lo >= -slack:

@@ -180,3 +180,30 @@ func BenchmarkCompare(b *testing.B) {
 		}
 	})
 }
+
+// Digits alone are no change: a figure written out to another digit moves no
+// check and has no share in one, and is told as better known.
+func TestDigitsAlone(t *testing.T) {
+	dir := t.TempDir()
+	require.NoError(t, os.CopyFS(dir, os.DirFS("../examples/tamarack")))
+	chassis := filepath.Join(dir, "changes/winch/after/chassis.toml")
+	require.NoError(t, os.RemoveAll(filepath.Join(dir, "changes/winch/after")))
+	require.NoError(t, os.CopyFS(filepath.Join(dir, "changes/winch/after"), os.DirFS(winch+"before")))
+	text, err := os.ReadFile(chassis)
+	require.NoError(t, err)
+	finer := strings.Replace(strings.Replace(string(text), `"-34 in"`, `"-34.0 in"`, 1), `mass = "57 lb"`, `mass = "57.0 lb"`, 1)
+	require.NoError(t, os.WriteFile(chassis, []byte(finer), 0o644))
+	c := lint.CompareSources(openBuild(t, dir+"/changes/winch/before"), openBuild(t, dir+"/changes/winch/after"), rules.Packs(), lint.Options{Today: "2026-11-20"})
+	require.False(t, c.Unread())
+	require.Len(t, c.Edits, 2)
+	require.NotEmpty(t, c.Changes)
+	for _, x := range c.Changes {
+		require.Equal(t, lint.Drifted, x.Kind)
+		require.Empty(t, x.Causes, x.Rule.Name)
+		require.True(t, math.IsNaN(x.Delta) || x.Delta == 0, x.Rule.Name)
+	}
+	var out bytes.Buffer
+	require.NoError(t, report.CompareText(&out, report.Options{}).Compare(c))
+	require.Contains(t, out.String(), "better known")
+	require.NotContains(t, out.String(), "less well known")
+}

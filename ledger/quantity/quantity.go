@@ -114,6 +114,8 @@ type node struct {
 	op            op
 	grade         Grade // of a leaf
 	percent       bool  // a pure number that is shown in %
+	asked         bool  // of a leaf: a number that the ledger lacks
+	first         bool  // of a choice: the first that is known
 	dim           Dim
 	val           float64
 	fwd           interval
@@ -157,7 +159,7 @@ func Missing(dim Dim, src *Source) Quantity {
 		node
 		need [1]Need
 	}{need: [1]Need{src.need()}}
-	m.node = node{dim: dim, src: src, needs: m.need[:]}
+	m.node = node{dim: dim, src: src, needs: m.need[:], asked: true}
 	return Quantity{&m.node}
 }
 
@@ -373,7 +375,7 @@ func FirstOf(qs ...Quantity) Quantity {
 	case 1:
 		return qs[0]
 	}
-	return Quantity{&node{op: opChoose, dim: dim, args: args, needs: []Need{{Key: oneKey(keys, " or ", "others"), Place: place}}}}
+	return Quantity{&node{op: opChoose, first: true, dim: dim, args: args, needs: []Need{{Key: oneKey(keys, " or ", "others"), Place: place}}}}
 }
 
 // mostKeys is how long the keys that a value waits for may grow as one: where
@@ -411,27 +413,4 @@ func agree(what string, a, b Dim) Dim {
 		return a
 	}
 	panic(DimensionError(what + " of " + a.String() + " and " + b.String()))
-}
-
-// Grade is that of the worst leaf that contributes more than a hundredth of
-// the doubt; Stated where there is no doubt.
-func (q Quantity) Grade() Grade {
-	n := q.node()
-	if len(n.needs) > 0 {
-		return Assumed
-	}
-	if n.op == opLeaf {
-		return n.grade
-	}
-	doubts, total := q.doubts()
-	worst, any := Measured, false
-	for _, d := range doubts {
-		if d.Doubt > total/100 {
-			worst, any = min(worst, d.leaf.grade), true
-		}
-	}
-	if !any {
-		return Stated
-	}
-	return worst
 }

@@ -15,6 +15,8 @@ type Word struct {
 	src   *Source
 	// unheard: it stands there, but no list has it. No default takes its place.
 	unheard bool
+	// supposed answers every question about a word that is not there.
+	supposed *bool
 }
 
 // Written is a word that stands in a ledger.
@@ -126,7 +128,19 @@ type Truth struct {
 }
 
 // open is the truth that waits for the word.
-func (w Word) open() Truth { return Truth{needs: w.Needs(), unheard: w.unheard} }
+func (w Word) open() Truth {
+	if w.supposed != nil {
+		return Is(*w.supposed)
+	}
+	return Truth{needs: w.Needs(), unheard: w.unheard}
+}
+
+// Supposing is a word that is not there, every question about which is answered
+// alike: for trying the ways that hang on it.
+func (w Word) Supposing(yes bool) Word {
+	w.supposed = &yes
+	return w
+}
 
 // Is is a truth that is known.
 func Is(v bool) Truth { return Truth{known: true, val: v} }
@@ -268,6 +282,11 @@ func (w Word) Said() Truth {
 // Same tells whether two words are one, letter case aside; it is missing where
 // either is.
 func (w Word) Same(o Word) Truth {
+	for _, x := range []Word{w, o} {
+		if !x.known && x.supposed != nil {
+			return x.open()
+		}
+	}
 	if !w.known || !o.known {
 		return Truth{needs: slices.Concat(w.Needs(), o.Needs()), unheard: w.unheard || o.unheard}
 	}

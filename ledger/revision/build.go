@@ -53,6 +53,9 @@ func (b *Build) Dir() (string, bool) {
 // folder has none, and "today" is the calendar's.
 func (b *Build) Date() (time.Time, bool) { return b.tree.date() }
 
+// Authored is the author's date of a revision; the zero time of a folder.
+func (b *Build) Authored() time.Time { return b.tree.written() }
+
 // List gives everything below the build folder that is not a folder, sorted by
 // path, without hidden files and what is below hidden folders. A file that
 // cannot be read is listed with its fault; so is a folder that cannot, and a

@@ -26,6 +26,7 @@ type commit struct {
 	paths     []string
 	entries   map[string]entry
 	committed time.Time
+	authored  time.Time
 }
 
 // entry is what a git tree holds at a path.
@@ -77,7 +78,8 @@ func (c *commit) open(folder string) (at string, err error) {
 	if _, err := c.batch.copy(&content, id, MaxTOML); err != nil {
 		return "", c.explain(err)
 	}
-	c.committed, err = committer(content.String())
+	c.committed, err = signedOn(content.String(), "committer")
+	c.authored, _ = signedOn(content.String(), "author")
 	return at, err
 }
 
@@ -112,11 +114,12 @@ func (c *commit) load(id string) error {
 	return nil
 }
 
-// committer reads the committer's date from the text of a commit.
-func committer(text string) (time.Time, error) {
+// signedOn reads the committer's or the author's date from the text of a
+// commit.
+func signedOn(text, role string) (time.Time, error) {
 	head, _, _ := strings.Cut(text, "\n\n")
 	for line := range strings.SplitSeq(head, "\n") {
-		who, ok := strings.CutPrefix(line, "committer ")
+		who, ok := strings.CutPrefix(line, role+" ")
 		if !ok {
 			continue
 		}
@@ -135,7 +138,7 @@ func committer(text string) (time.Time, error) {
 		offset := zone/100*3600 + zone%100*60
 		return time.Unix(seconds, 0).In(time.FixedZone("", offset)), nil
 	}
-	return time.Time{}, errors.New("the commit has no committer's date that can be read")
+	return time.Time{}, fmt.Errorf("the commit has no %s's date that can be read", role)
 }
 
 // below gives the paths of all that is below a folder.
@@ -288,6 +291,8 @@ func (c *commit) read(at string, names []string) (contents [][]byte, faults []er
 }
 
 func (c *commit) date() (time.Time, bool) { return c.committed, true }
+
+func (c *commit) written() time.Time { return c.authored }
 
 func (c *commit) close() error {
 	c.batch.close()

@@ -246,6 +246,8 @@ func (f *folder) read(at string, names []string) (contents [][]byte, faults []er
 
 func (f *folder) date() (time.Time, bool) { return time.Time{}, false }
 
+func (f *folder) written() time.Time { return time.Time{} }
+
 func (f *folder) close() error { return nil }
 
 func hidden(name string) bool { return strings.HasPrefix(name, ".") }

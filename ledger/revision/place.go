@@ -36,6 +36,7 @@ type tree interface {
 	// show names a location, or a file of one, as the user would type it.
 	show(at, name string) string
 	date() (time.Time, bool)
+	written() time.Time // the author's date; zero of a folder
 	close() error
 }
 

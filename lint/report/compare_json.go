@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 
+	"fishplate/ledger/quantity"
 	"fishplate/lint"
 )
 
@@ -162,7 +163,7 @@ func jsonNoticeOf(n *lint.Notice) jsonNotice {
 }
 
 func jsonMoveOf(m *lint.Move) jsonMove {
-	out := jsonMove{Assembly: m.Assembly, Behind: numberOf(m.By.X), Right: numberOf(m.By.Y), Above: numberOf(m.By.Z), Readings: []jsonReading{}}
+	out := jsonMove{Assembly: m.Assembly, Behind: numberOf(quantity.Analyze(m.By.X)), Right: numberOf(quantity.Analyze(m.By.Y)), Above: numberOf(quantity.Analyze(m.By.Z)), Readings: []jsonReading{}}
 	for _, r := range m.Readings {
 		out.Readings = append(out.Readings, jsonReading{r.Entry, r.Follows, r.Place.File, r.Place.Line})
 	}

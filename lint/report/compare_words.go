@@ -122,6 +122,13 @@ func driftOf(x *lint.Change, s quantity.Style) string {
 		_, total := addUp(nil, x.Delta, unitOf(x.After.Margin, x.After, s))
 		say = append(say, "margin "+total)
 	}
+	if x.Delta == 0 && x.Why == "" {
+		low, high := x.Before.Margin.Forward()
+		l, h := x.After.Margin.Forward()
+		if word := knownTo((h - l) - (high - low)); word != "" {
+			say = append(say, word)
+		}
+	}
 	if x.Why != "" {
 		say = append(say, Clean(x.Why))
 	}
@@ -188,10 +195,26 @@ func blame(x *lint.Change, s quantity.Style) (total string, parts []part) {
 	for i := range parts {
 		parts[i].share = printed[i]
 	}
+	for i, c := range x.Causes[:min(len(x.Causes), len(parts))] {
+		if word := knownTo(c.Wider); c.Share == 0 && word != "" && parts[i].entry == c.Entry {
+			parts[i].share = word
+		}
+	}
 	if last := len(parts) - 1; x.Together != 0 && !strings.ContainsAny(printed[last], "123456789") {
 		parts = parts[:last]
 	}
 	return total, parts
+}
+
+// knownTo says what a change of width means; "" where there is none.
+func knownTo(wider float64) string {
+	switch {
+	case wider < 0:
+		return "better known"
+	case wider > 0:
+		return "less well known"
+	}
+	return ""
 }
 
 func saysOf(kind lint.ChangeKind, c *lint.Cause) []string {

@@ -52,6 +52,7 @@ type jsonCheck struct {
 	Line       int         `json:"line"`
 	Column     int         `json:"column"`
 	Shares     []jsonShare `json:"shares"`
+	Room       *jsonRoom   `json:"room,omitempty"`
 }
 
 type jsonHead struct {
@@ -142,17 +143,18 @@ func checkOf(r *lint.Result) jsonCheck {
 	if !r.Numeric() {
 		return c
 	}
-	c.Value, c.Limit, c.Margin = graded(r.Value), graded(r.Limit), numberOf(r.Margin)
+	c.Value, c.Limit, c.Margin = graded(r.Analysis(r.Value)), graded(r.Analysis(r.Limit)), numberOf(r.Analysis(r.Margin))
 	if r.Sense == lint.Between {
-		c.Upper = graded(r.Upper)
+		c.Upper = graded(r.Analysis(r.Upper))
 	}
 	if r.Sense == lint.Same {
-		c.Within = numberOf(r.Within)
+		c.Within = numberOf(r.Analysis(r.Within))
 	}
 	if c.Margin == nil {
+		c.Room = roomOf(r)
 		return c
 	}
-	for _, s := range r.Margin.Shares() {
+	for _, s := range r.Analysis(r.Margin).Shares() {
 		if s.OfValue != 0 || s.OfDoubt != 0 {
 			c.Shares = append(c.Shares, jsonShare{Entry: s.Entry, OfValue: plain(s.OfValue), OfDoubt: plain(s.OfDoubt)})
 		}
@@ -160,18 +162,19 @@ func checkOf(r *lint.Result) jsonCheck {
 	return c
 }
 
-func numberOf(q quantity.Quantity) *jsonNumber {
+func numberOf(a *quantity.Analysis) *jsonNumber {
+	q := a.Of()
 	if !q.Known() {
 		return nil
 	}
-	low, high := q.Bounds()
+	low, high := a.Bounds()
 	return &jsonNumber{plain(q.Value()), plain(low), plain(high), q.Dim().SISymbol(), ""}
 }
 
-func graded(q quantity.Quantity) *jsonNumber {
-	n := numberOf(q)
+func graded(a *quantity.Analysis) *jsonNumber {
+	n := numberOf(a)
 	if n != nil {
-		n.Grade = q.Grade().String()
+		n.Grade = a.Grade().String()
 	}
 	return n
 }

@@ -102,7 +102,11 @@ func (w *want) words(s quantity.Style) string {
 	if w.Leaf.Known() {
 		now := Clean(w.Leaf.Spelling())
 		if w.Half == 0 {
-			return fmt.Sprintf("%s: now %s; adds most to the doubt of %s, but cannot settle it alone", Clean(w.Key), now, checks)
+			why := "cannot settle it alone"
+			if w.TooFine {
+				why = "would have to be known better than a plain gauge reads"
+			}
+			return fmt.Sprintf("%s: now %s; adds most to the doubt of %s, but %s; %s", Clean(w.Key), now, checks, why, with(w.With))
 		}
 		return fmt.Sprintf("%s: now %s; known to %s or better it settles %s", Clean(w.Key), now, Tolerance(w.Leaf, w.Half, s), Plural(w.alone, "check"))
 	}
@@ -118,6 +122,18 @@ func (w *want) words(s quantity.Style) string {
 		it += ", among others"
 	}
 	return fmt.Sprintf("%s: %s %s for %s", key, checks, verb, it)
+}
+
+// with says what else would have to be read for a check to be settled.
+func with(others []*quantity.Source) string {
+	if len(others) == 0 {
+		return "it is too near its limit for any gauge of a shop: move it away"
+	}
+	var keys []string
+	for _, o := range others {
+		keys = append(keys, Clean(o.Path()))
+	}
+	return "read it and " + few(keys, 3)
 }
 
 // few lists the first of many words.

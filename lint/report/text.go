@@ -145,7 +145,7 @@ func (t *text) checks(rs []*lint.Result, rep *lint.Report) {
 		}
 		t.line("%s", strings.TrimRight(b.String(), " "))
 		if r.check.Verdict != lint.Pass {
-			t.below(r.check, r.grade)
+			t.below(r.check, r.grade, style)
 		}
 	}
 }
@@ -164,7 +164,7 @@ func fit(s string, width int) string {
 }
 
 // below is the second line of a check: where to look, and why.
-func (t *text) below(c *lint.Result, grade string) {
+func (t *text) below(c *lint.Result, grade string, style quantity.Style) {
 	var why []string
 	switch grade {
 	case quantity.Estimate.String():
@@ -186,6 +186,9 @@ func (t *text) below(c *lint.Result, grade string) {
 	}
 	if c.Tight {
 		why = append(why, "the limit is the shop's own")
+	}
+	if room := RoomOf(c, style); room != "" {
+		why = append(why, room)
 	}
 	t.wrap(hang, hang, Where(c.Place)+"  ", strings.Join(why, "; "))
 }

@@ -50,7 +50,7 @@ func (t *text) worked(c *lint.Result, s quantity.Style, propose func(*lint.Resul
 	if !c.Margin.Known() {
 		return
 	}
-	t.doubts(c.Margin)
+	t.doubts(c.Analysis(c.Margin))
 	t.levers(c, s, propose)
 }
 
@@ -68,6 +68,9 @@ func (t *text) verdict(c *lint.Result, s quantity.Style) string {
 	}
 	if len(c.Needs) > 0 && !undone(c) {
 		say = append(say, "needs "+needs(c.Needs, 20))
+	}
+	if room := RoomOf(c, s); room != "" {
+		say = append(say, room)
 	}
 	if open(c) && !c.Counts {
 		say = append(say, "due at "+c.Due.String())
@@ -119,10 +122,11 @@ func result(q quantity.Quantity, s quantity.Style, coherent bool) string {
 	if shown := plainly(q, s, false); shown != out {
 		out += " = " + shown
 	}
-	if f := s.Format(q); strings.Contains(f, "±") {
+	a := quantity.Analyze(q)
+	if f := s.Shown(a); strings.Contains(f, "±") {
 		out += " = " + f
 	}
-	if g := Grade(q); g != "" {
+	if g := Grade(a); g != "" {
 		out += " (" + g + ")"
 	}
 	return out
@@ -204,8 +208,8 @@ func termNames(terms []quantity.Term) []string {
 }
 
 // doubts names the two values that the tolerance mostly comes from.
-func (t *text) doubts(q quantity.Quantity) {
-	all := q.Doubts()
+func (t *text) doubts(a *quantity.Analysis) {
+	all := a.Doubts()
 	total := 0.0
 	for _, d := range all {
 		total += d.Doubt

@@ -46,6 +46,17 @@ func RearLocksAt(mu, gravity, rear, total, share, h, wheelbase q.Quantity) q.Qua
 	return mu.Mul(gravity).Mul(rear.Div(total)).Div(share.Add(mu.Mul(h).Div(wheelbase)))
 }
 
+// FirstLocksAt is the deceleration at which the first of the wheels lock:
+//
+//	a = min(a_f, a_r, mu g)
+//
+// by FrontLocksAt and RearLocksAt. It is never more than mu g, at which all lock
+// together, for (p - mu h/L) a_f + (p_r + mu h/L) a_r = mu g and the two factors
+// sum to 1: that is said so that the doubt of each does not add up beyond it.
+func FirstLocksAt(front, rear, mu, gravity q.Quantity) q.Quantity {
+	return q.Min(front, rear, mu.Mul(gravity))
+}
+
 // BrakeShare is an axle's share of the braking:
 //
 //	p = F / (F + F')

@@ -138,10 +138,11 @@ func checkBalance(b *ledger.Build, s *lint.Sheet) {
 		{"empty", w.Front.Curb, w.Rear.Curb, w.Total.Curb, vehicle.CurbHeight(b)},
 		{"loaded", w.Front.Loaded, w.Rear.Loaded, w.Total.Loaded, vehicle.HeightsOf(b).Now},
 	} {
-		first := q.Min(
+		first := FirstLocksAt(
 			FrontLocksAt(grip, gravity, at.front, at.total, p, at.h, v.Wheelbase).As("front wheels lock, "+at.when, "mu g (W_f/W) / (p - mu h/L)"),
-			RearLocksAt(grip, gravity, at.rear, at.total, pr, at.h, v.Wheelbase).As("rear wheels lock, "+at.when, "mu g (W_r/W) / (p_r + mu h/L)"))
-		s.On(v, "before a wheel locks, "+at.when).AtLeast(first.As("deceleration before a wheel locks, "+at.when, "the lesser of the two"), asked)
+			RearLocksAt(grip, gravity, at.rear, at.total, pr, at.h, v.Wheelbase).As("rear wheels lock, "+at.when, "mu g (W_r/W) / (p_r + mu h/L)"),
+			grip, gravity)
+		s.On(v, "before a wheel locks, "+at.when).AtLeast(first.As("deceleration before a wheel locks, "+at.when, "the least of the two and mu g"), asked)
 		checkOrder(b, s, at, p)
 	}
 }

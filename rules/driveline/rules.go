@@ -147,7 +147,7 @@ var slip = &lint.Rule{
 	Title:   "the slip stays engaged at full droop and does not bottom at full bump",
 	Due:     ledger.AtAssembly,
 	Sources: []q.Citation{data.Source("practice")},
-	Note: "A drivetrain moved 3 in back shortens the rear shaft and lengthens the front one by as much: readings from before a move are carried over by it. " +
+	Note: "A drivetrain moved forward lengthens the rear shaft and shortens the front one by as much, and the other way round moved back: readings from before a move are carried over by it. " +
 		"The least engagement is the ledger's; no source gives one, and the spline's own diameter is what people go by.",
 	Caution: "A slip that pulls out drops the shaft on the road; one that bottoms breaks the transmission's case. " + thrown,
 	Check: func(b *ledger.Build, s *lint.Sheet) {

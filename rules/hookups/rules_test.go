@@ -40,10 +40,10 @@ func verdicts(t *testing.T, rule *lint.Rule, ledger string) map[string]string {
 // Why a part is not fed is said in words.
 func TestReasons(t *testing.T) {
 	for giver, want := range map[string]string{
-		"fitted = false\ngives = { vacuum = \"24 inHg\" }":                                   "part.pump came off",
-		"gives = { kick-down = true }":                                                       "part.pump gives no vacuum",
-		"gives = { vacuum = \"24 inHg\" }\nneeds = { belt-drive = { from = \"part.a\" } }":   "part.pump is not fed itself",
-		"gives = { vacuum = \"24 inHg\" }\nneeds = { vacuum = { from = \"part.booster\" } }": "its vacuum goes round in a ring, and nobody makes it",
+		"fitted = false\ngives = { vacuum = \"24 inHg\" }":                                   "it is fed by part.pump, which came off",
+		"gives = { kick-down = true }":                                                       "it is fed by part.pump, which gives no vacuum",
+		"gives = { vacuum = \"24 inHg\" }\nneeds = { belt-drive = { from = \"part.a\" } }":   "it is fed by part.pump, which is not fed itself",
+		"gives = { vacuum = \"24 inHg\" }\nneeds = { vacuum = { from = \"part.booster\" } }": "its vacuum goes round in a ring, and nothing makes it",
 		"gives = { vacuum = \"9 inHg\" }":                                                    "",
 	} {
 		got := check(t, fed, "[part.a]\n[part.booster]\nneeds = { vacuum = { least = \"15 inHg\", from = \"part.pump\" } }\ngives = { vacuum = true }\n[part.pump]\n"+giver)
@@ -59,9 +59,9 @@ func TestReasons(t *testing.T) {
 // off it is missing and says so, else it is not this rule's to judge.
 func TestOrphanedWithoutAGiver(t *testing.T) {
 	for parts, want := range map[string][2]string{
-		"": {"not applicable", "it names no giver yet: see hookups/fed"},
-		"[part.old]\nfitted = false\ngives = { vacuum = \"20 inHg\" }\n":                                                {"missing", "another giver of vacuum: all that gave it came off (part.old)"},
-		"[part.old]\nfitted = false\ngives = { vacuum = \"20 inHg\" }\n[part.pump]\ngives = { vacuum = \"24 inHg\" }\n": {"not applicable", "it names no giver yet: see hookups/fed"},
+		"": {"not applicable", "it does not say yet what feeds it: see hookups/fed"},
+		"[part.old]\nfitted = false\ngives = { vacuum = \"20 inHg\" }\n":                                                {"missing", "something that feeds it vacuum: all that did came off (part.old)"},
+		"[part.old]\nfitted = false\ngives = { vacuum = \"20 inHg\" }\n[part.pump]\ngives = { vacuum = \"24 inHg\" }\n": {"not applicable", "it does not say yet what feeds it: see hookups/fed"},
 	} {
 		got := check(t, orphaned, "[part.booster]\nneeds = { vacuum = { least = \"15 inHg\" } }\n"+parts)
 		require.Len(t, got, 1)

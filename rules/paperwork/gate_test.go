@@ -52,7 +52,7 @@ func gate(t *testing.T, dir, asOf string) (counts []string) {
 // there are.
 func sign(t *testing.T, dir string) {
 	t.Helper()
-	put(t, dir, "signatures.toml", fmt.Sprintf("[signature.delivery]\nstage = \"delivery\"\nby = \"June Farrow\"\ndate = 2026-04-20\ndigest = %q\n", packtest.Load(t, dir).Digest()))
+	put(t, dir, "signatures.toml", fmt.Sprintf("[signature.delivery]\nstage = \"delivery\"\nby = \"June Farrow\"\ndate = 2026-04-20\ndigest = %q\n", packtest.Load(t, dir).SignedDigest("delivery", "June Farrow", "2026-04-20")))
 }
 
 func put(t *testing.T, dir, name, text string) {
@@ -133,7 +133,7 @@ var falsified = []struct {
 	{name: "one byte altered", by: replace("papers/label.txt", "8800", "8900"), want: []string{"ledger/document document.label: fail; papers/label.txt was altered since it was attached"}},
 	{name: "a document elsewhere", by: replace("documents.toml", "papers/label.txt", "../label.txt"), want: []string{"ledger/document document.label: fail; ../label.txt: leads outside the folder"}},
 	{name: "a document's digest gone", by: replace("documents.toml", "papers/label.txt\"\nsha256", "papers/label.txt\"\nnote"), want: []string{"ledger/document document.label: missing; needs document.label.sha256"}},
-	{name: "a document's entry gone", by: replace("documents.toml", `"certification-label"`, `"photo"`), want: []string{"paperwork/due-documents vehicle (certification-label): fail; not there: "}},
+	{name: "a document's entry gone", by: replace("documents.toml", `"certification-label"`, `"photo"`), want: []string{"paperwork/due-documents vehicle (certification-label): fail; no certification-label proves vehicle"}},
 	{name: "a waiver run out", by: func(*testing.T, string) {}, asOf: "2027-01-01", want: []string{"ledger/waiver waiver.pan: fail; it ran out on 2026-12-31", "paperwork/measured gap.pan: fail; ~2 in is an estimate"}},
 	{name: "a waiver that matches nothing", by: replace("build.toml", `entry = "gap.pan"`, `entry = "gap.pin"`), want: []string{"ledger/waiver waiver.pan: fail; it matches nothing", "paperwork/measured gap.pan: fail"}},
 	{name: "a waiver without a reason", by: replace("build.toml", "because", "note"), want: []string{"ledger/waiver waiver.pan: missing; needs waiver.pan.because", "paperwork/measured gap.pan: fail"}},

@@ -1,6 +1,8 @@
 package street
 
 import (
+	"fmt"
+	"slices"
 	"strings"
 
 	"fishplate/ledger"
@@ -17,11 +19,22 @@ func checkEmissionGear(b *ledger.Build, s *lint.Sheet) {
 			said = said.Or(m.Gear.Is(name).OrElse(false))
 		}
 		s.On(v, name).When(v.Fuel.Is(fuels...).Or(e.Fuel.Is(fuels...)), "neither engine burns a fuel that it goes with").
-			Holds(said.Or(unwritten("an emission.x whose gear is "+name, v)), "")
+			Holds(said.Or(unwritten("an emission.x whose gear is "+name+misspelt(b, name), v)), "")
 	}
 	for _, m := range b.Emissions() {
 		s.On(m, "").When(m.Now.Said(), "").Holds(m.Now.Is("kept").Or(m.Document.Said()), "it was not kept, and no document says why")
 	}
+}
+
+// misspelt tells of an entry whose gear no row is called, and that was perhaps
+// meant for this one.
+func misspelt(b *ledger.Build, name string) string {
+	for _, m := range b.Emissions() {
+		if word := m.Gear.String(); !slices.Contains(gear.Rows(), word) && q.Nearest(word, gear.Rows()) == name {
+			return fmt.Sprintf("; %s says %q: did you mean %q?", m.Path(), word, name)
+		}
+	}
+	return ""
 }
 
 func checkLampHeights(b *ledger.Build, s *lint.Sheet) {

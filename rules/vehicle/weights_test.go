@@ -278,7 +278,7 @@ diameter = "31.7 in"
 [tire.metric]
 size = "LT235/85R16"
 [tire.flotation]
-size = "37x12.50R20LT"
+size = "34x10.50R17LT"
 [tire.numeric]
 size = "7.50R16"
 [tire.nothing]
@@ -290,7 +290,7 @@ pressure = "80 psi"
 	}
 	assert.InDelta(t, 31.7, d["stated"].Value()/inch, 1e-9)
 	assert.InDelta(t, 31.728, d["metric"].Value()/inch, 5e-4)
-	assert.InDelta(t, 37, d["flotation"].Value()/inch, 1e-9)
+	assert.InDelta(t, 34, d["flotation"].Value()/inch, 1e-9)
 	low, high := d["metric"].Bounds()
 	assert.InDelta(t, 0.06*15.728, (high-low)/inch, 1e-3, "3 % of the height either way")
 	assert.Equal(t, "tire.numeric.diameter or a diameter for 7.50R16", d["numeric"].Needs()[0].Key)

@@ -14,7 +14,6 @@ type tape struct {
 	index map[*node]int // where each node stands, once there are more than fewNodes
 	val   []float64
 	box   []interval
-	slope []interval
 
 	vals  []float64
 	boxes []interval
@@ -109,6 +108,24 @@ func (t *tape) again() bool {
 // reverse gives the hull of the slopes of the result by every node over the
 // boxes given.
 func (t *tape) reverse(box []interval) []interval {
+	return t.slopes(func(i int) []interval { return t.gather(i, box) })
+}
+
+// telling is reverse, save that of a minimum or a maximum only the operand
+// counts that is the least or the most at the nominal values.
+func (t *tape) telling() []interval {
+	return t.slopes(func(i int) []interval {
+		boxes := t.gather(i, t.box)
+		if o := t.nodes[i].op; o == opMin || o == opMax {
+			for j, a := range t.operands(i) {
+				boxes[j] = at(t.val[a])
+			}
+		}
+		return boxes
+	})
+}
+
+func (t *tape) slopes(operands func(int) []interval) []interval {
 	slope := make([]interval, len(t.nodes))
 	last := len(t.nodes) - 1
 	slope[last] = at(1)
@@ -116,7 +133,7 @@ func (t *tape) reverse(box []interval) []interval {
 		if slope[i] == at(0) {
 			continue
 		}
-		boxes := t.gather(i, box)
+		boxes := operands(i)
 		for j, a := range t.operands(i) {
 			slope[a] = slope[a].add(slope[i].mul(t.nodes[i].slope(j, boxes)))
 		}
@@ -124,72 +141,19 @@ func (t *tape) reverse(box []interval) []interval {
 	return slope
 }
 
-// bounds narrows the forward interval by the mean-value form about the nominal
-// values and by evaluation at the two corners.
-func (t *tape) bounds() interval {
-	last := len(t.nodes) - 1
-	t.slope = t.reverse(t.box)
-	mean, finite := at(0), true
-	for i, n := range t.nodes {
-		b, s := t.box[i], t.slope[i]
-		if n.op != opLeaf || b.lo == b.hi || s == at(0) {
-			continue
-		}
-		if !s.finite() {
-			finite = false
-			break
-		}
-		mean = mean.add(s.mul(b.sub(at(t.val[i]))))
-	}
-	out := t.box[last]
-	if finite {
-		out = out.meet(mean.add(at(t.val[last])))
-	}
-	return out.meet(interval{t.corner(false).lo, t.corner(true).hi}).hull(at(t.val[last]))
-}
-
-// corner evaluates with every leaf in which the result is monotone set to the
-// end that makes it least or most.
-func (t *tape) corner(most bool) interval {
-	box := make([]interval, len(t.nodes))
-	for i, n := range t.nodes {
-		if n.op != opLeaf {
-			box[i] = n.enclose(t.gather(i, box))
-			continue
-		}
-		b, s := t.box[i], t.slope[i]
-		switch {
-		case s.lo >= 0 && most, s.hi <= 0 && !most:
-			b = at(b.hi)
-		case s.lo >= 0, s.hi <= 0:
-			b = at(b.lo)
-		}
-		box[i] = b
-	}
-	return box[len(box)-1]
-}
-
-// Bounds is the least and the most that the value can be, in SI, given the
-// intervals of its leaves; shared leaves cancel. NaN where it is missing.
-func (q Quantity) Bounds() (low, high float64) {
-	n := q.node()
-	if len(n.needs) > 0 {
-		return math.NaN(), math.NaN()
-	}
-	if n.op == opLeaf || n.fwd.lo == n.fwd.hi {
-		return n.fwd.lo, n.fwd.hi
-	}
-	b := q.tape().bounds()
-	return b.lo, b.hi
+// With gives value and bounds as they would be with the leaf at src moved to
+// value, its tolerance unchanged; NaN where the result would be missing.
+func (q Quantity) With(src *Source, value float64) (mid, low, high float64) {
+	return Analyze(q).With(src, value)
 }
 
 // With gives value and bounds as they would be with the leaf at src moved to
 // value, its tolerance unchanged; NaN where the result would be missing.
-func (q Quantity) With(src *Source, value float64) (mid, low, high float64) {
-	if !q.Known() {
+func (a *Analysis) With(src *Source, value float64) (mid, low, high float64) {
+	if !a.of.Known() {
 		return math.NaN(), math.NaN(), math.NaN()
 	}
-	t := q.tape()
+	t := a.layout().copy()
 	for i, n := range t.nodes {
 		if n.op == opLeaf && n.src == src {
 			t.val[i] = value
@@ -200,8 +164,35 @@ func (q Quantity) With(src *Source, value float64) (mid, low, high float64) {
 	if !t.again() || !sound(t.val[last], t.box[last]) {
 		return math.NaN(), math.NaN(), math.NaN()
 	}
-	b := t.bounds()
+	b := t.ends()
 	return t.val[last], b.lo, b.hi
+}
+
+// At is the value where some leaves have other values, all exact; NaN where it
+// would be missing.
+func (a *Analysis) At(values map[*Source]float64) float64 {
+	if !a.of.Known() {
+		return math.NaN()
+	}
+	t := a.layout()
+	val := make([]float64, len(t.nodes))
+	for i, n := range t.nodes {
+		if n.op != opLeaf {
+			val[i] = t.point(i, val)
+		} else if v, ok := values[n.src]; ok {
+			val[i] = v
+		} else {
+			val[i] = n.val
+		}
+	}
+	return val[len(val)-1]
+}
+
+// copy is the tape with values and boxes of its own.
+func (t *tape) copy() *tape {
+	c := *t
+	c.val, c.box, c.vals, c.boxes = slices.Clone(t.val), slices.Clone(t.box), nil, nil
+	return &c
 }
 
 // leaves lists the leaves in the order of the formula.
