@@ -73,3 +73,25 @@ func wrench(b *ledger.Build, p *ledger.Part) (*ledger.Work, quantity.Truth) {
 	}
 	return nil, quantity.Is(false)
 }
+
+var torqueFigure = &lint.Rule{
+	Name:    "paperwork/torque-figure",
+	Title:   "bolts were torqued to the maker's figure or, where there is none, to what their clamping force takes",
+	Should:  true,
+	Due:     ledger.AtRoadTest,
+	Sources: []quantity.Citation{data.Source("scatter"), data.Source("wentzell"), data.Source("practice")},
+	Backs:   []string{"scatter", "practice"},
+	Note: "Of work entries that say torqued and give the torque. The maker's figure (torque-asked) wins, within 5 %, which is common practice; else K d F of bolt and clamp, within 30 %, as friction scatters. " +
+		"Neither says that the bolt is strong enough for that clamp.",
+	Caution: "A bolt that is torqued past its proof load stretches, and the joint comes loose later. Oil, plating and washers change the torque: go by the maker's instructions.",
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		for _, w := range b.Works() {
+			given := w.Did.Is("torqued").And(w.Torque.Given().Or(quantity.Is(b.IsPhantom())))
+			byMaker := w.Maker.Given()
+			s.On(w, "as the maker asks").When(given.And(byMaker), "it gives no torque, or the maker none").
+				Same(w.Torque, w.Maker, data.Value("within-the-makers-figure"))
+			s.On(w, "as the clamp takes").When(given.And(byMaker.Not()), "it gives no torque, or the maker gives one").
+				Same(w.Torque, TighteningTorque(data.Value("nut-factor"), w.Bolt, w.Clamp), data.Value("within-the-sum"))
+		}
+	},
+}
