@@ -7,7 +7,7 @@ var dangerousPapers = []variant{
 	{"the vacuum pump left off, the booster still on it", []string{"hookups/fed", "hookups/orphaned"}, []edit{
 		set("part.vacuum-pump", "fitted", "false")}},
 	{"the booster's hose still on the engine that came out", []string{"hookups/fed", "hookups/orphaned"}, []edit{
-		set("part.brake-booster", "needs.vacuum.from", `"part.engine-v8"`)}},
+		set("part.brake-booster", "needs.vacuum.from", `"part.engine-was"`)}},
 	{"a worn pump that gives the booster too little vacuum", []string{"hookups/fed"}, []edit{
 		set("part.vacuum-pump", "gives.vacuum", `"12 inHg"`)}},
 	{"the steering pump left off", []string{"hookups/fed", "hookups/orphaned"}, []edit{
@@ -58,10 +58,10 @@ var dangerousPapers = []variant{
 	{"headlamps above the federal height", []string{"street/lamp-heights"}, []edit{set("lamp.headlamps", "height", `"55 ± 1/4 in"`)}},
 	{"headlamps measured before the tires", []string{"street/lamp-heights"}, []edit{set("lamp.headlamps", "read", "2025-09-01")}},
 	{"front tires that stand out of the body", []string{"street/tire-cover"}, []edit{set("vehicle.front", "fender-cover", `"-1/2 in"`)}},
-	{"a flatbed without stop lamps", []string{"street/rear-lamps"}, []edit{
-		with("[part.flatbed]\nrole = \"bed\"\norigin = \"made\"\nmade = { material = \"steel\", process = \"welded\", drawing = \"document.drawing-register\" }\n" +
+	{"a deck of our own, and no stop lamps", []string{"street/rear-lamps"}, []edit{
+		with("[part.deck]\nrole = \"bed\"\norigin = \"made\"\nmade = { material = \"steel\", process = \"welded\", drawing = \"document.drawing-register\" }\n" +
 			"mass = \"40 lb\"\nat = { behind = \"120 in\", right = \"0 in\", above = \"40 in\" }\nfitted-on = 2026-04-15")}},
-	{"a belt sewn by nobody knows whom", []string{"street/belts"}, []edit{unset("seat-belt.driver", "certificate")}},
+	{"a belt sewn by nobody knows whom", []string{"street/belts"}, []edit{unset("seat-belt.middle", "certificate")}},
 	{"work lamps that come on with the high beam", []string{"street/auxiliary-lamps"}, []edit{
 		set("lamp.bed-lamps", "switched-with", `"the high beam"`)}},
 	{"a booster by a word that no list has", []string{"ledger/words"}, []edit{set("part.brake-booster", "role", `"break-boster"`)}},
