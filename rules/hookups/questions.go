@@ -269,6 +269,7 @@ func (c *question) settledBy(p *ledger.Part) bool {
 func questionList() string {
 	var b strings.Builder
 	for _, m := range matters {
+		fmt.Fprintf(&b, " [%s]", m.name)
 		for _, c := range m.questions {
 			fmt.Fprintf(&b, " %s: %s", c.name, c.asks)
 		}

@@ -27,17 +27,24 @@ var replaced = &lint.Rule{
 func checkReplaced(b *ledger.Build, s *lint.Sheet) {
 	var open []string
 	fresh := q.Is(b.IsPhantom())
+	var needs []q.Need
 	for _, row := range replacedTable.Rows() {
 		names := append([]string{row}, words(replacedTable, row, "or")...)
-		isNew := anyFitted(b, func(p *ledger.Part) q.Truth { return p.Role.Is(names...).And(p.Origin.Is("original").Not()) })
+		isNew := anyFitted(b, func(p *ledger.Part) q.Truth {
+			is := p.Role.Is(names...).And(p.Origin.Is("original").Not())
+			if b.IsPhantom() {
+				needs = append(needs, is.Needs()...)
+			}
+			return is
+		})
 		fresh = fresh.Or(isNew)
-		if !isNew.Fails() && !hadAnother(b, names, replacedTable.Word(row, "with")) {
+		if (b.IsPhantom() || !isNew.Fails()) && !hadAnother(b, names, replacedTable.Word(row, "with")) {
 			open = append(open, row)
 		}
 	}
 	done := q.Is(len(open) == 0).Or(answeredBy(b, "old-parts"))
 	if !done.Holds() {
-		done = q.Unknown([]q.Need{{Key: fmt.Sprintf("what became of the old %s: a part.x of that role, origin original and fitted = false, with its mass and place", strings.Join(open, ", ")), Place: b.Main()}})
+		done = q.Unknown(append(needs, q.Need{Key: fmt.Sprintf("what became of the old %s: a part.x of that role, origin original and fitted = false, with its mass and place", strings.Join(open, ", ")), Place: b.Main()}))
 	}
 	s.On(b.Info(), "").When(fresh, "nothing that the vehicle had another for is new").Holds(done, "")
 }

@@ -23,9 +23,17 @@ var torqued = &lint.Rule{
 		opened := quantity.Is(b.IsPhantom())
 		var needs []quantity.Need
 		for p := range b.Fitted() {
-			is := p.Role.Is(joints.Rows()...).And(disturbed(b, p)).OrElse(false)
+			asked := p.Role.Is(joints.Rows()...).And(disturbed(b, p))
+			is := asked.OrElse(b.IsPhantom())
 			opened = opened.Or(is)
 			if is.Fails() {
+				continue
+			}
+			if !asked.Known() {
+				needs = append(needs, asked.Needs()...)
+				for _, w := range b.Works() {
+					needs = append(needs, w.Did.Said().And(w.Date.Said()).Needs()...)
+				}
 				continue
 			}
 			at, dated := wrench(b, p)
