@@ -64,7 +64,7 @@ func requireWinch(t *testing.T, c *lint.Comparison) {
 	w := report.CompareText(&out, report.Options{})
 	require.NoError(t, w.Compare(c))
 	block := out.String()[strings.Index(out.String(), "weight/front-axle"):]
-	got := regexp.MustCompile(`(?m)^ +margin (\S+ lb)|^ +([-+]\d+ lb)  (\S+)`).FindAllStringSubmatch(block[:strings.Index(block, "\nfail")], -1)
+	got := regexp.MustCompile(`(?m)^ +margin (\S+ lb)|^ +([-+]\d+ lb)  (\S+)`).FindAllStringSubmatch(block[:regexp.MustCompile(`\n\S`).FindStringIndex(block)[0]], -1)
 	require.Equal(t, "-311 lb", got[0][1])
 	var lines []string
 	for _, g := range got[1:] {

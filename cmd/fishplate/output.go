@@ -7,10 +7,12 @@ import (
 	"os"
 	"os/signal"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"syscall"
 
 	"github.com/mattn/go-isatty"
+	"golang.org/x/term"
 
 	"fishplate/lint"
 	"fishplate/lint/report"
@@ -50,6 +52,23 @@ func isTerminal(w io.Writer) bool {
 // color tells whether a writer wants colors (https://no-color.org).
 func color(w io.Writer) bool {
 	return os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb" && isTerminal(w)
+}
+
+// columns is the width of the screen: COLUMNS, else the terminal's, else 0 for
+// the usual one.
+func columns(w io.Writer) int {
+	if n, err := strconv.Atoi(os.Getenv("COLUMNS")); err == nil && n > 0 {
+		return n
+	}
+	if p, ok := w.(*pipe); ok {
+		w = p.to
+	}
+	if f, ok := w.(*os.File); ok {
+		if n, _, err := term.GetSize(int(f.Fd())); err == nil {
+			return n
+		}
+	}
+	return 0
 }
 
 // outputs are the reports that a run writes.
@@ -98,6 +117,7 @@ func (p *program) outputs(kinds []report.Kind, asked []string, opt report.Option
 		} else {
 			mine.Color = color(p.out)
 		}
+		mine.Width = columns(to)
 		o.writers = append(o.writers, kind.New(to, mine))
 	}
 	return o, errors.Join(errs...)

@@ -73,7 +73,7 @@ func TestFilesAreWholeOrNotThere(t *testing.T) {
 	require.NoError(t, outs.close(&report.Totals{}))
 	text, err = os.ReadFile(name)
 	require.NoError(t, err)
-	assert.True(t, strings.HasPrefix(string(text), `{"fishplate": 1`))
+	assert.True(t, strings.HasPrefix(string(text), `{"fishplate": 2`))
 	info, err := os.Stat(name)
 	require.NoError(t, err)
 	assert.Equal(t, os.FileMode(0o600), info.Mode().Perm(), "the file keeps its mode")

@@ -64,7 +64,7 @@ func junitSuiteOf(r *lint.Report) junitSuite {
 			continue
 		}
 		k := junitCase{Class: c.Rule.Name, Name: Clean(c.Subject()), File: Clean(c.Place.File), Line: c.Place.Line}
-		says := &junitSays{Message: Sentence(c, r.Build.Style()), Type: c.Verdict.String()}
+		says := &junitSays{Message: Sentence(c, r.Build.Style()), Type: c.Word()}
 		switch {
 		case c.Counts:
 			says.Text = Where(c.Place) + ": " + c.Rule.Title

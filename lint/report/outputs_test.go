@@ -171,10 +171,10 @@ func TestMarkdownIsLiteral(t *testing.T) {
 	}
 }
 
-// TestAnnotations: a command a line, and no line that is not one of ours.
-func TestAnnotations(t *testing.T) {
+// TestCILog: a command a line, and no line that is not one of ours.
+func TestCILog(t *testing.T) {
 	for _, word := range hostileWords {
-		lines := strings.Split(strings.TrimSuffix(string(output(t, "annotations", true, reportOf(word))), "\n"), "\n")
+		lines := strings.Split(strings.TrimSuffix(string(output(t, "ci-log", true, reportOf(word))), "\n"), "\n")
 		require.Len(t, lines, 2, "%q", word)
 		assert.True(t, strings.HasPrefix(lines[0], "::error file=builds/"), lines[0])
 		assert.True(t, strings.HasPrefix(lines[1], "::warning file=builds/"), lines[1])

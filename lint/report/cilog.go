@@ -9,10 +9,10 @@ import (
 	"fishplate/lint"
 )
 
-// Annotations writes log commands that a CI host shows beside the lines of a
-// change: an error for what makes the run fail, a warning for a should that
+// CILog writes the log lines that a CI host turns into remarks beside the lines
+// of a change: an error for what makes the run fail, a warning for a should that
 // fails. What a ledger says cannot end a command or begin another.
-func Annotations(to io.Writer, _ Options) *Writer {
+func CILog(to io.Writer, _ Options) *Writer {
 	w := bufio.NewWriter(to)
 	return &Writer{
 		Build: func(r *lint.Report) error {
