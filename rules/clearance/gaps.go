@@ -7,6 +7,7 @@ import (
 	"fishplate/ledger"
 	q "fishplate/ledger/quantity"
 	"fishplate/rules/refdata"
+	"fishplate/rules/vehicle"
 )
 
 //go:embed refdata
@@ -151,15 +152,18 @@ func (g pair) carried(b *ledger.Build) q.Truth {
 	return g.BeforeMove.Or(moved(g.first)).Or(moved(g.second))
 }
 
-// outdated is the assembly that moved after a gap on it was taped, by their
-// dates, though the gap does not say that it was taped before; else nil.
-func (g pair) outdated(b *ledger.Build) *ledger.Assembly {
+// outdated is what was done to one of the two after the gap was taped, by their
+// dates, though the gap does not say that it was taped before; else "".
+func (g pair) outdated(b *ledger.Build) string {
 	for _, e := range []end{g.first, g.second} {
-		if a := b.MovedAfter(e.part.At, g.Read); a != nil && !g.BeforeMove.Holds() {
-			return a
+		if g.BeforeMove.Holds() || !e.is.Holds() {
+			continue
+		}
+		if stirred := vehicle.Stirred(b, e.part, g.Read); stirred != "" {
+			return stirred
 		}
 	}
-	return nil
+	return ""
 }
 
 // fitted: the finished vehicle carries both.

@@ -54,13 +54,13 @@ var remeasured = &lint.Rule{
 	Title:   "no gap still rests on a tape from before the move",
 	Due:     ledger.AtAssembly,
 	Sources: []quantity.Citation{table.Cite},
-	Note:    "Carrying a reading over by the move is for planning: only a tape finds what bent, sagged or was left in the way. A gap whose date is before the day on which an assembly that it hangs on moved (read, moved) counts as taped before the move; one without a date is taken as taped since.",
+	Note:    "Carrying a reading over by the move is for planning: only a tape finds what bent, sagged or was left in the way. A gap whose date is before the day on which an assembly that it hangs on moved, or one of the two was fitted or renewed, counts as taped before it; the same day counts as after. One without a date is taken as taped since.",
 	Caution: under + " " + hurt,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, g := range pairs(b) {
 			check := s.On(g, "").When(g.fitted(), off).Work()
-			if a := g.outdated(b); a != nil {
-				check.Holds(quantity.Is(false), "taped on %s, before the assembly moved on %s: say before-move, or measure it again", g.Read, a.Moved)
+			if stirred := g.outdated(b); stirred != "" {
+				check.Holds(quantity.Is(false), "taped on %s, before %s: measure it again, or say before-move", g.Read, stirred)
 				continue
 			}
 			check.Holds(g.carried(b).Not(), "it was taped before the move: measure it again")

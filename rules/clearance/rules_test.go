@@ -16,7 +16,7 @@ func TestEverySourceIsUsed(t *testing.T) { assert.Empty(t, data.Unused()) }
 // A gap that is older than the move of what it hangs on rests on it, also where
 // the way there goes by another part or another assembly; it says so in words.
 func TestRemeasuredByDates(t *testing.T) {
-	const words = "taped on 2026-04-02, before the assembly moved on 2026-04-10: say before-move, or measure it again"
+	const words = "taped on 2026-04-02, before assembly.a moved on 2026-04-10: measure it again, or say before-move"
 	for name, c := range map[string]struct{ ledger, says string }{
 		"by its assembly":     {"read = 2026-04-02\n[part.engine]\nat = { from = \"assembly.a\" }\n", words},
 		"by another part":     {"read = 2026-04-02\n[part.engine]\nat = \"part.box\"\n[part.box]\nat = { from = \"assembly.a\" }\n", words},
