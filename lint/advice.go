@@ -54,7 +54,7 @@ func Next(rs []*Result) []*Wanted {
 			w := wanted(by, d.Source.Path(), d.Source.Place)
 			half := Settling(margin, d)
 			w.Leaf = d.Leaf
-			if half > 0 && half < Finest(d.Leaf) {
+			if half > 0 && half < Finest(d.Leaf)*(1-1e-6) {
 				w.TooFine, half = true, 0
 			}
 			if w.Half == 0 && half == 0 && w.With == nil {

@@ -41,9 +41,9 @@ func changeOf(c *lint.Comparison, rule, entry string) *lint.Change {
 }
 
 // requireWinch: the winch breaks the front axle. By hand, each mass at x behind
-// the front axle on a wheelbase of 133 in puts m (1 - x/L) on it: the bumper
-// 142 (1 + 37/133), the winch 86 (1 + 36/133), the batteries 114 moved by 86 in,
-// and the old bumper took 46 (1 + 34/133) with it.
+// the front axle on a wheelbase of 129 in puts m (1 - x/L) on it: the bumper
+// 142 (1 + 37/129), the winch 86 (1 + 36/129), the batteries 114 moved by 86 in,
+// and the old bumper took 46 (1 + 34/129) with it.
 func requireWinch(t *testing.T, c *lint.Comparison) {
 	require.False(t, c.Unread(), "%v %v", c.Before.Faults, c.After.Faults)
 	require.True(t, c.Failed())
@@ -51,7 +51,7 @@ func requireWinch(t *testing.T, c *lint.Comparison) {
 	require.Equal(t, lint.Worse, x.Kind)
 	require.Equal(t, lint.Pass, x.Before.Verdict)
 	require.Equal(t, lint.Fail, x.After.Verdict)
-	want := map[string]float64{"part.winch-bumper": -142 * (1 + 37.0/133), "part.winch": -86 * (1 + 36.0/133), "part.battery": -114 * 86.0 / 133, "part.front-bumper": 46 * (1 + 34.0/133)}
+	want := map[string]float64{"part.winch-bumper": -142 * (1 + 37.0/129), "part.winch": -86 * (1 + 36.0/129), "part.battery": -114 * 86.0 / 129, "part.front-bumper": 46 * (1 + 34.0/129)}
 	sum := x.Together
 	require.Len(t, x.Causes, len(want))
 	for _, cause := range x.Causes {
@@ -65,12 +65,12 @@ func requireWinch(t *testing.T, c *lint.Comparison) {
 	require.NoError(t, w.Compare(c))
 	block := out.String()[strings.Index(out.String(), "weight/front-axle"):]
 	got := regexp.MustCompile(`(?m)^ +margin (\S+ lb)|^ +([-+]\d+ lb)  (\S+)`).FindAllStringSubmatch(block[:strings.Index(block, "\nfail")], -1)
-	require.Equal(t, "-307 lb", got[0][1])
+	require.Equal(t, "-311 lb", got[0][1])
 	var lines []string
 	for _, g := range got[1:] {
 		lines = append(lines, g[2]+" "+g[3])
 	}
-	require.Equal(t, []string{"-182 lb part.winch-bumper", "-109 lb part.winch", "-74 lb part.battery", "+58 lb part.front-bumper"}, lines)
+	require.Equal(t, []string{"-183 lb part.winch-bumper", "-110 lb part.winch", "-76 lb part.battery", "+58 lb part.front-bumper"}, lines)
 }
 
 func TestWinch(t *testing.T) {
