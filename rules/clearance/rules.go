@@ -16,7 +16,7 @@ const (
 var Pack = &lint.Pack{
 	Name:  "clearance",
 	Title: "Clearance: what room is left between things in use, and what stands near the exhaust",
-	Rules: []*lint.Rule{gap, along, remeasured, exhaustToFuel, hotParts},
+	Rules: []*lint.Rule{gap, along, remeasured, exhaustToFuel, hotParts, wanted, bump},
 }
 
 var gap = &lint.Rule{
@@ -64,6 +64,23 @@ var remeasured = &lint.Rule{
 				continue
 			}
 			check.Holds(g.carried(b).Not(), "it was taped before the move: measure it again")
+		}
+	},
+}
+
+var bump = &lint.Rule{
+	Name:    "clearance/bump",
+	Title:   "a gap over the front axle is judged with the axle up at its stop",
+	Should:  true,
+	Due:     ledger.AtAssembly,
+	Sources: []quantity.Citation{table.Cite},
+	Note:    "The gap's motion is to be no less than the axle's travel from ride height to its stop (vehicle.front.bump-travel), which counts in its place in clearance/gap where it is more.",
+	Caution: under + " " + hurt,
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		for _, g := range pairs(b) {
+			if kind := g.Kind.Is("pan-to-axle"); !kind.Fails() {
+				s.On(g, "").When(kind, "").When(g.fitted(), off).AtLeast(g.Motion, b.Front().BumpTravel)
+			}
 		}
 	},
 }
