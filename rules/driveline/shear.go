@@ -13,18 +13,19 @@ var shaftTorque = &lint.Rule{
 	Due:     ledger.AtAssembly,
 	Sources: []q.Citation{data.Source("torsion"), data.Source("practice"), data.Source("torque-of-a-shaft"), vehicle.TractionSource},
 	Backs:   []string{"torsion", "practice"},
-	Note: "The torque in low gear, an automatic at its converter's stall, or what makes the tires that it turns spin on a dry road where that is less; low gear alone, as on loose ground with a locked wheel, is a should. " +
+	Note: "The torque in low gear, an automatic at its converter's stall, or what makes the tires that it turns spin on a dry road where that is less; low gear alone in high range, as with a wheel that holds where no road does, is a should (in low range the tires of any road vehicle spin first). " +
 		"Shear in the tube is held to 0.577 of the yield strength, 35 ksi where the ledger does not say its own (common practice). Welds, splines and yokes are left out, and so is what repeats a million times.",
 	Caution: thrown,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, l := range shafts(b) {
 			gears, tires := torquesOf(b, l.Shaft)
+			alone := vehicle.Through(vehicle.LowGearTorque(b), q.Choose(b.Part(l.To).Role.Is("transfer-case"), one, vehicle.HighRange(b))).As("torque in low gear, high range", "T * low gear * high range")
 			least := q.Min(gears, tires).As("torque that reaches the shaft", "the less of the gears' and the tires'")
 			for _, c := range []struct {
 				when   string
 				torque q.Quantity
 				advice bool
-			}{{"tube", least, false}, {"tube, low gear alone", gears, true}} {
+			}{{"tube", least, false}, {"tube, low gear alone", alone, true}} {
 				check := s.On(l, c.when).When(l.fitted(b), off)
 				if c.advice {
 					check.Recommended()

@@ -95,7 +95,7 @@ func changesIn(b *ledger.Build, of []Matter) []change {
 	for _, a := range b.Axles() {
 		tire := b.Tire(a.Tire)
 		if a.TireWas.Known() && !a.TireWas.Same(a.Tire.Word).Holds() && slices.ContainsFunc(of, func(m Matter) bool { return m.tires }) {
-			out = append(out, change{entry: tire.Path(), did: "was fitted", on: tire.FittedOn})
+			out = append(out, change{entry: tire.Path(), did: "was fitted", on: a.TireFitted})
 		}
 		if (a.SpringRateWas.Known() || a.RideChanged.Known()) && slices.ContainsFunc(of, func(m Matter) bool { return m.ride }) {
 			out = append(out, change{entry: a.Path(), did: "got other springs", on: a.SpringsFitted})
