@@ -74,6 +74,7 @@ type Axle struct {
 	TrackWas      q.Quantity `key:"track-was" dim:"length" above-zero:"" about:"track width as received, if another"`
 	Tire          Ref        `key:"tire" ref:"tire" about:"tire.x now"`
 	TireWas       Ref        `key:"tire-was" ref:"tire" about:"tire.x as received, if another"`
+	TireFitted    Date       `key:"tire-fitted-on" about:"when other tires than as received went on"`
 	Wheel         Ref        `key:"wheel" ref:"wheel" about:"wheel.x"`
 	Tires         q.Quantity `key:"tires" exact:"" default:"2" choices:"2,4" about:"how many tires: 2, or 4 for duals"`
 	SpringRate    q.Quantity `key:"spring-rate" dim:"spring-rate" above-zero:"" about:"at one wheel"`
@@ -222,7 +223,6 @@ type Tire struct {
 	Pressure       q.Quantity `key:"pressure" dim:"pressure" above-zero:"" about:"cold inflation"`
 	MaxPressure    q.Quantity `key:"max-pressure" dim:"pressure" exact:"" above-zero:"" about:"cold inflation that the load rating is for, off the sidewall"`
 	LoadAtPressure q.Quantity `key:"load-at-pressure" dim:"mass" exact:"" above-zero:"" about:"load at the pressure written, from the tire maker's table, as fitted"`
-	FittedOn       Date       `key:"fitted-on" about:"when it went on, if after a weighing"`
 	Diameter       q.Quantity `key:"diameter" dim:"length" above-zero:"" about:"measured or catalogue diameter"`
 	RevsPerMile    q.Quantity `key:"revs-per-mile" dim:"revolutions-a-distance" above-zero:"" about:"measured, as in \"631 rev/mi\""`
 	SectionWidth   q.Quantity `key:"section-width" dim:"length" above-zero:"" about:"section width"`

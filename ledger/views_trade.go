@@ -14,6 +14,8 @@ type Transmission struct {
 	BoreRunout   q.Quantity   `key:"bore-runout" dim:"length" about:"dial gauge on the crankshaft, all round the bore that locates the transmission"`
 	FaceRunout   q.Quantity   `key:"face-runout" dim:"length" about:"the same on the face that it bolts to"`
 	RunoutLimit  q.Quantity   `key:"runout-limit" dim:"length" exact:"" above-zero:"" about:"what the maker allows of either"`
+	HubEngaged   q.Quantity   `key:"hub-engaged" dim:"length" about:"how far the converter's hub stands in the crankshaft's pilot once bolted up"`
+	PullForward  q.Quantity   `key:"pull-forward" dim:"length" about:"gap between converter and flex plate before they are bolted, transmission home"`
 }
 
 // Transfer is [transfer].

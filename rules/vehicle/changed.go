@@ -95,7 +95,7 @@ func changesIn(b *ledger.Build, of []Matter) []change {
 	for _, a := range b.Axles() {
 		tire := b.Tire(a.Tire)
 		if a.TireWas.Known() && !a.TireWas.Same(a.Tire.Word).Holds() && slices.ContainsFunc(of, func(m Matter) bool { return m.tires }) {
-			out = append(out, change{entry: tire.Path(), did: "was fitted", on: tire.FittedOn})
+			out = append(out, change{entry: tire.Path(), did: "was fitted", on: a.TireFitted})
 		}
 		if (a.SpringRateWas.Known() || a.RideChanged.Known()) && slices.ContainsFunc(of, func(m Matter) bool { return m.ride }) {
 			out = append(out, change{entry: a.Path(), did: "got other springs", on: a.SpringsFitted})
@@ -162,3 +162,22 @@ func heavy(b *ledger.Build, day ledger.Date) []change {
 // Reworked tells whether the work changed anything that a matter is made of,
 // whenever it was.
 func Reworked(b *ledger.Build, of Matter) bool { return len(changesIn(b, []Matter{of})) > 0 }
+
+// Stirred tells what was done to a part after a day on which something was read
+// off it: the assembly that it hangs on moved, it went on or came off, or it was
+// renewed or repaired. "" where nothing was. A reading without a date is taken as
+// from before a move that has one.
+func Stirred(b *ledger.Build, p *ledger.Part, read ledger.Date) string {
+	if a := b.MovedAfter(p.At, read); a != nil {
+		return fmt.Sprintf("%s moved on %s", a.Path(), a.Moved)
+	}
+	if p.FittedOn.After(read).Holds() {
+		return fmt.Sprintf("%s was fitted on %s", p.Path(), p.FittedOn)
+	}
+	for _, w := range b.Works() {
+		if w.Did.Is("renewed", "repaired").Holds() && w.Date.After(read).Holds() && slices.ContainsFunc(w.Parts, func(r ledger.Ref) bool { return r.Is(p.Path()).Holds() }) {
+			return fmt.Sprintf("%s was done to %s on %s", w.Path(), p.Path(), w.Date)
+		}
+	}
+	return ""
+}
