@@ -71,7 +71,8 @@ var soundPapers = []variant{
 	{"another owner", nil, []edit{set("owner", "name", `"Ida Tornquist"`)}},
 	{"a pump that gives the booster just enough vacuum", nil, []edit{set("part.vacuum-pump", "gives.vacuum", `"15.5 inHg"`)}},
 	{"a port left over and capped", nil, []edit{set("part.vacuum-pump", "gives.compressed-air", `"2 psi"`)}},
-	{"the steering shaft fitted, torqued and tried on one day", nil, []edit{set("part.steering-shaft", "fitted-on", "2026-04-06")}},
+	{"the steering shaft fitted, torqued and tried on one day", nil, []edit{
+		set("part.steering-shaft", "fitted-on", "2026-04-06"), set("gap.steering-shaft-to-lift-pump", "read", "2026-04-06")}},
 	{"the bolts torqued on two days by two people", nil, []edit{
 		set("work.bolts", "parts", `["part.bell-housing", "part.clutch", "part.transmission", "part.transfer-case", "part.rear-driveshaft", "part.front-driveshaft", "part.steering-shaft"]`),
 		with("[work.mount-bolts]\nparts = [\"part.engine-mount\", \"part.transmission-mount\"]\ndid = \"torqued\"\nby = \"June Farrow\"\ndate = 2026-04-07")}},
