@@ -16,7 +16,7 @@ const (
 var Pack = &lint.Pack{
 	Name:  "clearance",
 	Title: "Clearance: what room is left between things in use, and what stands near the exhaust",
-	Rules: []*lint.Rule{gap, along, remeasured, exhaustToFuel, hotParts},
+	Rules: []*lint.Rule{gap, along, remeasured, exhaustToFuel, hotParts, wanted, bump},
 }
 
 var gap = &lint.Rule{
@@ -54,16 +54,33 @@ var remeasured = &lint.Rule{
 	Title:   "no gap still rests on a tape from before the move",
 	Due:     ledger.AtAssembly,
 	Sources: []quantity.Citation{table.Cite},
-	Note:    "Carrying a reading over by the move is for planning: only a tape finds what bent, sagged or was left in the way. A gap whose date is before the day on which an assembly that it hangs on moved (read, moved) counts as taped before the move; one without a date is taken as taped since.",
+	Note:    "Carrying a reading over by the move is for planning: only a tape finds what bent, sagged or was left in the way. A gap whose date is before the day on which an assembly that it hangs on moved, or one of the two was fitted or renewed, counts as taped before it; the same day counts as after. One without a date is taken as taped since.",
 	Caution: under + " " + hurt,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, g := range pairs(b) {
 			check := s.On(g, "").When(g.fitted(), off).Work()
-			if a := g.outdated(b); a != nil {
-				check.Holds(quantity.Is(false), "taped on %s, before the assembly moved on %s: say before-move, or measure it again", g.Read, a.Moved)
+			if stirred := g.outdated(b); stirred != "" {
+				check.Holds(quantity.Is(false), "taped on %s, before %s: measure it again, or say before-move", g.Read, stirred)
 				continue
 			}
 			check.Holds(g.carried(b).Not(), "it was taped before the move: measure it again")
+		}
+	},
+}
+
+var bump = &lint.Rule{
+	Name:    "clearance/bump",
+	Title:   "a gap over the front axle is judged with the axle up at its stop",
+	Should:  true,
+	Due:     ledger.AtAssembly,
+	Sources: []quantity.Citation{table.Cite},
+	Note:    "The gap's motion is to be no less than the axle's travel from ride height to its stop (vehicle.front.bump-travel), which counts in its place in clearance/gap where it is more.",
+	Caution: under + " " + hurt,
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		for _, g := range pairs(b) {
+			if kind := g.Kind.Is("pan-to-axle"); !kind.Fails() {
+				s.On(g, "").When(kind, "").When(g.fitted(), off).AtLeast(g.Motion, b.Front().BumpTravel)
+			}
 		}
 	},
 }

@@ -203,3 +203,27 @@ func TestAngleLimit(t *testing.T) {
 
 // Each source has something that rests on it.
 func TestSourcesUsed(t *testing.T) { assert.Empty(t, data.Unused()) }
+
+// Worked by hand from 16 T D / (pi (D^4 - d^4)): a 3.00 x 0.083 in tube with
+// 1,000 lb-ft (12,000 lbf-in) has d = 2.834, D^4 - d^4 = 81 - 64.506 = 16.494
+// in^4, so 576,000 / 51.818 = 11,116 psi; a solid one 2,264 psi, by the handbook
+// form T / (0.19635 D^3).
+func TestTubeShear(t *testing.T) {
+	assert.InDelta(t, 11116, in(t, TubeShear(given("1000 lb-ft"), given("3.00 in"), given("2.834 in")), "psi"), 5)
+	assert.InDelta(t, 12000/(0.1963495*27), in(t, TubeShear(given("1000 lb-ft"), given("3.00 in"), given("0 in")), "psi"), 0.01)
+	assert.InDelta(t, 20207, in(t, ShearYield(given("35000 psi")), "psi"), 0.5)
+}
+
+// 3.73 in front of 3.90 behind on one tire is 4.36 % apart, worked by hand; a
+// front tire of 2 % fewer turns makes up for a ratio 2.04 % greater.
+func TestAxlesApart(t *testing.T) {
+	assert.InDelta(t, 0.043590, AxlesApart(one, given("3.73"), given("3.90")).Value(), 5e-7)
+	assert.InDelta(t, 0, AxlesApart(given("0.98"), given("4.00"), given("3.92")).Value(), 1e-12)
+}
+
+// The reference data's own case: 400 lb-ft, first gear 2.45, a converter at 1.9
+// are 1,862 lb-ft, and 931 lbf at each of two mounts 24 in apart.
+func TestMountReaction(t *testing.T) {
+	torque := given("400 lb-ft").Mul(given("2.45")).Mul(given("1.9"))
+	assert.InDelta(t, 931, in(t, MountReaction(torque, given("24 in")), "lbf"), 1e-6)
+}

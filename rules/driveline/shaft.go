@@ -141,6 +141,14 @@ func (s *shaft) critical(length q.Quantity) q.Quantity {
 		As("first critical speed", "(pi / (8 L^2)) sqrt(E (D^2 + d^2) / rho)")
 }
 
+// stirred is what was done to either end after the readings.
+func (s *shaft) stirred(b *ledger.Build) string {
+	if from := vehicle.Stirred(b, b.Part(s.From), s.Read); from != "" {
+		return from
+	}
+	return vehicle.Stirred(b, b.Part(s.To), s.Read)
+}
+
 // fitted: the finished vehicle carries what the shaft joins.
 func (s *shaft) fitted(b *ledger.Build) q.Truth {
 	return vehicle.Aboard(b.Part(s.From)).And(vehicle.Aboard(b.Part(s.To)))

@@ -2,6 +2,7 @@ package vehicle_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -88,7 +89,7 @@ func TestPowerOfTorque(t *testing.T) {
 const truck = `
 [vehicle]
 drive = "four-wheel"
-top-speed = "75 mph"
+top-speed = "88 mph"
 wheelbase = "100 in"
 [vehicle.front]
 tire = "tire.a"
@@ -139,7 +140,7 @@ func TestDrivetrain(t *testing.T) {
 	assert.InDelta(t, 590*65/60.0*0.78*4.10, in(t, vehicle.EngineSpeed(b, given("65 mph")), "rpm"), 1e-9, "what was counted goes before what is reckoned")
 	assert.InDelta(t, 65, in(t, vehicle.TopGearSpeed(b, vehicle.EngineSpeed(b, given("65 mph"))), "mph"), 1e-9)
 	for _, s := range b.Shafts() {
-		assert.InDelta(t, 590*75/60.0*4.10, in(t, vehicle.ShaftTopSpeed(b, s), "rpm"), 1e-9, s.Path())
+		assert.InDelta(t, 590*88/60.0*4.10, in(t, vehicle.ShaftTopSpeed(b, s), "rpm"), 1e-9, s.Path())
 	}
 	assert.InDelta(t, 800, in(t, vehicle.StallTorque(b), "lb-ft"), 1e-9)
 	assert.InDelta(t, 2400, in(t, vehicle.LowGearTorque(b), "lb-ft"), 1e-9)
@@ -179,4 +180,24 @@ diameter = "31.7 in"
 	assert.InDelta(t, 63360/(2.99*31.7), in(t, turns("tire.diagonal"), "rev/mi"), 1e-9)
 	low, high := turns("tire.radial").Bounds()
 	assert.InDelta(t, 0.036, (high-low)/turns("tire.radial").Value(), 1e-3, "0.05 of 3.05 and 0.05 in of 31.7 either way")
+}
+
+// Worked from the reference data's own case, by hand: 6500 lb on a wheelbase of
+// 140 in, center of gravity 56 in back and 29 in up, friction 0.9. Rear drive
+// pulls 2876.2 lbf on 3195.8 lb, where 2600 stand on it at rest; front drive
+// 2958.5 on 3287.2, where 3900 stand on it.
+func TestPullingLoad(t *testing.T) {
+	mu, l, h := given("0.9"), given("140 in"), given("29 in")
+	assert.InDelta(t, 3195.8, in(t, vehicle.PullingLoad(given("2600 lb"), mu, h, l), "lb"), 0.05)
+	assert.InDelta(t, 3287.2, in(t, vehicle.PullingLoad(given("3900 lb"), mu, h.Neg(), l), "lb"), 0.05)
+	slip := vehicle.SlipTorque(mu, vehicle.PullingLoad(given("2600 lb"), mu, h, l), given("9.80665 m/s2"), given("31.2 in"))
+	assert.InDelta(t, 3739.1, in(t, slip, "lb-ft"), 0.05)
+}
+
+// A ledger that says a lower top speed is held to 85 mph.
+func TestLeastTopSpeed(t *testing.T) {
+	b := packtest.Build(t, strings.Replace(truck, "88 mph", "60 mph", 1))
+	for _, s := range b.Shafts() {
+		assert.InDelta(t, 590*85/60.0*4.10, in(t, vehicle.ShaftTopSpeed(b, s), "rpm"), 1e-9, s.Path())
+	}
 }

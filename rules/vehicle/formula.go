@@ -70,3 +70,13 @@ func TireDiameter(rim, width, aspect, k q.Quantity) q.Quantity {
 func FlotationDiameter(marked, rim, k q.Quantity) q.Quantity {
 	return rim.Add(marked.Sub(rim).Mul(k))
 }
+
+// SideShift is what a mass puts more on the right wheel of an axle, and less on
+// the left, than half of its share each:
+//
+//	dW = m y/T
+//
+// m its share on the axle, y its distance right of the center line, T track. Left
+// out: how springs, bars and frame share the sides' loads between the axles.
+// Moments about a wheel; as for OnFront.
+func SideShift(share, y, track q.Quantity) q.Quantity { return share.Mul(y.Div(track)) }

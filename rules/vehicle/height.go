@@ -18,7 +18,7 @@ func HeightsOf(b *ledger.Build) Heights {
 		m, curb := changesOf(b), curbReceived(b)
 		return Heights{
 			Was: center("as received", curb, m.loads),
-			Now: center("now, on the old tires", curb, m.parts, m.tanks, m.loads).Add(rise(b)).As("center of gravity now", "h + rise of the axles"),
+			Now: center("now, on the old tires", curb, m.parts, m.tanks, m.loads).Add(rise(b)).As("center of gravity now", "h + rise of the vehicle"),
 		}
 	})
 }

@@ -1,6 +1,7 @@
 package vehicle_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -306,4 +307,20 @@ func TestDensity(t *testing.T) {
 		assert.Less(t, high, 1200.0, fluid)
 	}
 	assert.Equal(t, "a density for moonshine", vehicle.Density(q.Written("moonshine", &q.Source{})).Needs()[0].Key)
+}
+
+// By hand: 3000 lb in front on a track of 60 in, sides not weighed. A driver of
+// 200 lb half way back and 15 in to the left puts 100 on the front axle, of which
+// 100 * 15/60 = 25 lb go from right to left: 1550 + 25 on the left, and up to 75
+// more, for nobody weighed the sides. Weighed, they are 20 lb apart.
+func TestHeavierSide(t *testing.T) {
+	const loaded = "[vehicle.front]\ntrack = \"60.0 in\"\n[load.driver]\nmass = \"200 lb\"\nat = { behind = \"50 in\", right = \"-15 in\", above = \"40 in\" }\n"
+	text := strings.NewReplacer("± 1 in", "± 0 in", "± 5 lb", "± 0 lb").Replace(base)
+	b := packtest.Build(t, text+loaded)
+	side := vehicle.HeavierSide(b, b.Front())
+	assert.InDelta(t, 1575, lb(side), 1e-6)
+	_, high := side.Bounds()
+	assert.InDelta(t, 1650, high/pound, 5)
+	b = packtest.Build(t, text+"front-left = \"1510 ± 0 lb\"\nfront-right = \"1490 ± 0 lb\"\n"+loaded)
+	assert.InDelta(t, 1585, lb(vehicle.HeavierSide(b, b.Front())), 1e-6)
 }

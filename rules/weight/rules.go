@@ -16,7 +16,8 @@ var Pack = &lint.Pack{
 	Rules: []*lint.Rule{
 		frontAxle, rearAxle, gross, payload, roofLoad,
 		tiresCoverRating, tireLoad, wheelLoad, tireReserve,
-		scaleAgrees, rideHeight, frontShare, rollover,
+		tirePressure, tireSpeed, seated,
+		countedOnce, onTheScale, replaced, scaleAgrees, rideHeight, frontShare, rollover,
 	},
 }
 
@@ -88,7 +89,7 @@ func onRoof(b *ledger.Build) []q.Quantity {
 		}
 	}
 	for _, p := range b.Parts() {
-		add(p.MountedOn.Is("roof").And(vehicle.Aboard(p)), p.Count, p.Mass)
+		add(p.MountedOn.Is("roof").And(vehicle.Aboard(p)).And(p.CountedIn.Given().Not()), p.Count, p.Mass)
 	}
 	for _, l := range b.Loads() {
 		add(l.MountedOn.Is("roof"), l.Count, l.Mass)
