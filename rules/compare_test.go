@@ -186,6 +186,7 @@ func BenchmarkCompare(b *testing.B) {
 func TestDigitsAlone(t *testing.T) {
 	dir := t.TempDir()
 	require.NoError(t, os.CopyFS(dir, os.DirFS("../examples/tamarack")))
+	require.NoError(t, os.Mkdir(filepath.Join(dir, ".git"), 0o755)) // the top, up to which the shop's file has a say
 	chassis := filepath.Join(dir, "changes/winch/after/chassis.toml")
 	require.NoError(t, os.RemoveAll(filepath.Join(dir, "changes/winch/after")))
 	require.NoError(t, os.CopyFS(filepath.Join(dir, "changes/winch/after"), os.DirFS(winch+"before")))

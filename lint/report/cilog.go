@@ -24,12 +24,19 @@ func CILog(to io.Writer, _ Options) *Writer {
 				case c.Verdict != lint.Fail:
 					continue
 				}
-				file := local(c.Place.File, r.Folder)
+				file := strings.TrimPrefix(c.Place.File, r.Revision)
 				fmt.Fprintf(w, "::%s file=%s,line=%d,col=%d,title=%s::%s\n", level, property(file), c.Place.Line, c.Place.Column, property(c.Rule.Name), message(Sentence(c, r.Build.Style())))
 			}
 			return w.Flush()
 		},
-		Close: func(*Totals) error { return w.Flush() },
+		Close: func(t *Totals) error {
+			for _, u := range t.Left {
+				for _, f := range u.Faults {
+					fmt.Fprintf(w, "::error file=%s,line=%d,col=%d,title=%s::%s\n", property(strings.TrimPrefix(f.Place.File, u.Revision)), f.Place.Line, f.Place.Column, property("cannot be read"), message(f.Message))
+				}
+			}
+			return w.Flush()
+		},
 	}
 }
 

@@ -70,6 +70,19 @@ type jsonHead struct {
 	Stage  string `json:"stage"`
 	AsOf   string `json:"as-of"`
 	Digest string `json:"digest"`
+	Shop   string `json:"shop,omitempty"` // the shop's file that has a say
+}
+
+type jsonUnread struct {
+	Folder string      `json:"folder"`
+	Faults []jsonFault `json:"faults"`
+}
+
+type jsonFault struct {
+	File    string `json:"file"`
+	Line    int    `json:"line"`
+	Column  int    `json:"column"`
+	Message string `json:"message"`
 }
 
 type jsonCounts struct {
@@ -97,7 +110,7 @@ func JSON(to io.Writer, opt Options) *Writer {
 				w.WriteByte(',')
 			}
 			first = false
-			head := encode(jsonHead{Folder: r.Folder, Title: r.Title, Stage: r.Stage.String(), AsOf: r.AsOf, Digest: r.Digest()})
+			head := encode(jsonHead{Folder: r.Folder, Title: r.Title, Stage: r.Stage.String(), AsOf: r.AsOf, Digest: r.Digest(), Shop: r.Shop})
 			fmt.Fprintf(w, "\n%s, \"checks\": [", head[:len(head)-1])
 			sep := ""
 			for _, line := range inOrder(r.Results, func(c *lint.Result) []byte {
@@ -117,10 +130,26 @@ func JSON(to io.Writer, opt Options) *Writer {
 		Close: func(t *Totals) error {
 			open()
 			n := t.Counts
-			fmt.Fprintf(w, "],\n\"counts\": %s}\n", encode(jsonCounts{n[lint.Pass], n[lint.Fail], n[lint.Unproven], n[lint.Missing], n[lint.Waived]}))
+			w.WriteString("],\n")
+			if len(t.Left) > 0 {
+				fmt.Fprintf(w, "\"unread\": %s,\n", encode(unreadOf(t.Left)))
+			}
+			fmt.Fprintf(w, "\"counts\": %s}\n", encode(jsonCounts{n[lint.Pass], n[lint.Fail], n[lint.Unproven], n[lint.Missing], n[lint.Waived]}))
 			return w.Flush()
 		},
 	}
+}
+
+// unreadOf are the builds that cannot be read.
+func unreadOf(left []Unread) (out []jsonUnread) {
+	for _, u := range left {
+		j := jsonUnread{Folder: u.Folder}
+		for _, f := range u.Faults {
+			j.Faults = append(j.Faults, jsonFault{f.Place.File, f.Place.Line, f.Place.Column, f.Message})
+		}
+		out = append(out, j)
+	}
+	return out
 }
 
 // inOrder does a piece of work for every check, on all cores, and gives what

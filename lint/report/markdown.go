@@ -41,6 +41,13 @@ func Markdown(to io.Writer, opt Options) *Writer {
 			return w.Flush()
 		},
 		Close: func(t *Totals) error {
+			for _, u := range t.Left {
+				fmt.Fprintf(w, "### %s\n\nCannot be read:\n\n", Literal(u.Folder))
+				for _, f := range u.Faults {
+					fmt.Fprintf(w, "- %s %s\n", Literal(Where(f.Place)), Literal(f.Message))
+				}
+				fmt.Fprintln(w)
+			}
 			if t.Builds+t.Unread > 1 {
 				fmt.Fprintf(w, "%s\n", t.Sentence())
 			}

@@ -74,13 +74,21 @@ type Totals struct {
 	Builds int // reported
 	Failed int // of these, with something that makes the run fail
 	Unread int // left out, as their ledgers cannot be read
+	Left   []Unread
 	Counts map[lint.Verdict]int
+}
+
+// Unread is a build that cannot be read, and why.
+type Unread struct {
+	Folder, Revision string
+	Faults           []ledger.Fault
 }
 
 // Add counts a report.
 func (t *Totals) Add(r *lint.Report) {
 	if len(r.Faults) > 0 {
 		t.Unread++
+		t.Left = append(t.Left, Unread{r.Folder, r.Revision, r.Faults})
 		return
 	}
 	t.Builds++
