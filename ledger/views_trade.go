@@ -51,7 +51,7 @@ type Shaft struct {
 	Joints           q.Word      `key:"joints" oneof:"2,3,cv,cv-plain" about:"how many plain joints; cv for constant velocity at both ends; cv-plain for constant velocity where it is driven and a plain joint at the other end"`
 	CenterBearing    q.Truth     `key:"center-bearing" default:"false" about:"it has a center bearing"`
 	Material         q.Word      `key:"material" oneof:"steel,aluminum" default:"steel" about:"of the tube"`
-	Yield            q.Quantity  `key:"yield" dim:"pressure" above-zero:"" about:"yield strength of the tube, by its maker"`
+	Yield            q.Quantity  `key:"yield" dim:"pressure" exact:"" above-zero:"" about:"yield strength of the tube, by its maker"`
 	JointRating      q.Quantity  `key:"joint-rating" dim:"torque" exact:"" above-zero:"" about:"torque that its joints are rated for"`
 	SlipEngaged      q.Quantity  `key:"slip-engaged" dim:"length" lever:"" about:"spline engaged at ride height"`
 	SlipEngagedLeast q.Quantity  `key:"slip-engaged-least" dim:"length" exact:"" about:"least engagement allowed"`

@@ -209,8 +209,8 @@ func TestSourcesUsed(t *testing.T) { assert.Empty(t, data.Unused()) }
 // in^4, so 576,000 / 51.818 = 11,116 psi; a solid one 2,264 psi, by the handbook
 // form T / (0.19635 D^3).
 func TestTubeShear(t *testing.T) {
-	assert.InDelta(t, 11116, in(t, TubeShear(given("1000 lb-ft"), given("3.00 in"), given("2.834 in")), "psi"), 5)
-	assert.InDelta(t, 12000/(0.1963495*27), in(t, TubeShear(given("1000 lb-ft"), given("3.00 in"), given("0 in")), "psi"), 0.01)
+	assert.InDelta(t, 11116, in(t, TubeShear(given("1000 lb-ft"), given("3.00 in"), given("0.083 in")), "psi"), 5)
+	assert.InDelta(t, 12000/(0.1963495*27), in(t, TubeShear(given("1000 lb-ft"), given("3.00 in"), given("1.5 in")), "psi"), 0.01)
 	assert.InDelta(t, 20207, in(t, ShearYield(given("35000 psi")), "psi"), 0.5)
 }
 

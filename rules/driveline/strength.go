@@ -8,13 +8,15 @@ import (
 
 // TubeShear is the greatest shear stress in a tube that carries a torque:
 //
-//	tau = 16 T D / (pi (D^4 - d^4))
+//	tau = 16 T D / (pi (D^4 - d^4)),  D^4 - d^4 = 4 w (D - w) (D^2 + d^2)
 //
-// T torque, D, d outside and inside diameter. Left out: welds, yokes, splines and
-// stress that repeats. Strength of materials: Khurmi and Gupta, Machine Design,
-// ch. 5.
-func TubeShear(torque, outside, inside q.Quantity) q.Quantity {
-	return torque.Mul(outside).Div(q.Pow(outside, 4).Sub(q.Pow(inside, 4))).Times(16 / math.Pi)
+// T torque, D, d outside and inside diameter, w wall, d = D - 2 w. The second form
+// stays above zero however little is known of D and w. Left out: welds, yokes,
+// splines and stress that repeats. Strength of materials: Khurmi and Gupta, Machine
+// Design, ch. 5.
+func TubeShear(torque, outside, wall q.Quantity) q.Quantity {
+	squares := q.Pow(outside, 2).Add(q.Pow(outside.Sub(wall.Times(2)), 2))
+	return torque.Mul(outside).Div(wall.Mul(outside.Sub(wall)).Mul(squares)).Times(4 / math.Pi)
 }
 
 // ShearYield is the shear at which a ductile metal yields, by the energy of its
