@@ -10,7 +10,7 @@ import (
 // holds, and tells everything that is wrong with them. The file need not be
 // there yet.
 func (b *Build) WithEntries(file string, text []byte) (*Build, []Fault) {
-	r := &reader{file: file, entries: map[string]*Entry{}, hookups: b.hookups}
+	r := &reader{file: file, entries: map[string]*Entry{}, hookups: b.hookups, words: b.words}
 	r.document(syntax.Read(text))
 	for path, e := range r.entries {
 		if old, ok := b.Entry(path); ok {

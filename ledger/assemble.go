@@ -15,6 +15,7 @@ type reader struct {
 	shop    bool
 	entries map[string]*Entry
 	hookups map[string]HookupRule
+	words   words // nil: the known ones
 	ofShop  *shop // that hookups are of
 	kept    *kept
 	faults  []Fault
@@ -112,9 +113,9 @@ func (r *reader) add(s *schema, id string, n *syntax.Node) {
 	path := join(s.name, id)
 	e := &Entry{Kind: s.name, ID: id, Place: q.Place{File: r.file, Line: n.KeyAt.Line, Column: n.KeyAt.Column}, Shop: r.shop, path: path, node: s.american(n), schema: s}
 	before := len(r.faults)
-	bindEntry(e, r.hookups, &r.faults)
+	bindEntry(e, r.hookups, r.words, &r.faults)
 	if damaged := len(r.faults) > before || n.Damaged || hurtBelow(n); damaged {
-		e.damage(r.hookups)
+		e.damage(r.hookups, r.words)
 	}
 	r.put(e)
 }
@@ -130,7 +131,7 @@ func (r *reader) put(e *Entry) {
 	default:
 		r.faults = append(r.faults, Fault{e.Place, fmt.Sprintf("%s is already at %s:%d:%d; an entry stands in one place", e.path, old.Place.File, old.Place.Line, old.Place.Column)})
 		twice := *old
-		twice.damage(r.hookups)
+		twice.damage(r.hookups, r.words)
 		r.entries[e.path] = &twice
 		return
 	}
@@ -144,10 +145,10 @@ func hurtBelow(n *syntax.Node) bool {
 
 // damage binds an entry anew so that what it does not say waits for its fault
 // to be put right: that may have stood there.
-func (e *Entry) damage(hookups map[string]HookupRule) {
+func (e *Entry) damage(hookups map[string]HookupRule, words words) {
 	e.damaged = true
 	var told []Fault // they have been told
-	bindEntry(e, hookups, &told)
+	bindEntry(e, hookups, words, &told)
 }
 
 // bare: a [vehicle] that only holds axles, which are entries of their own.

@@ -31,6 +31,8 @@ type binder struct {
 	needs   []q.Need
 	waiting map[q.Dim]q.Quantity // those that wait for needs
 	hookups map[string]HookupRule
+	words   words
+	unheard []Unheard
 	faults  *[]Fault
 	refs    []reference
 	sources []q.Source // ready to be used: an entry takes about one a field
@@ -55,15 +57,15 @@ func (b *binder) source(key string, at syntax.Position) *q.Source {
 }
 
 // bindEntry makes the view of an entry.
-func bindEntry(e *Entry, hookups map[string]HookupRule, faults *[]Fault) {
-	b := &binder{path: e.Path(), place: e.Place, hookups: hookups, faults: faults, fields: len(e.schema.fields)}
+func bindEntry(e *Entry, hookups map[string]HookupRule, words words, faults *[]Fault) {
+	b := &binder{path: e.Path(), place: e.Place, hookups: hookups, words: words, faults: faults, fields: len(e.schema.fields)}
 	if e.damaged {
 		b.needs, b.waiting = []q.Need{{Key: e.Path() + " without its faults", Place: e.Place}}, map[q.Dim]q.Quantity{}
 	}
 	v := reflect.New(e.schema.typ)
 	v.Interface().(interface{ setHead(Head) }).setHead(Head{path: e.Path(), place: e.Place, entry: e, needs: b.needs})
 	b.table(v.Elem(), e.schema, e.node, "")
-	e.view, e.refs = v.Interface(), b.refs
+	e.view, e.refs, e.strange = v.Interface(), b.refs, b.unheard
 }
 
 // phantomView is the view of an entry that is not there.
@@ -292,6 +294,9 @@ func (b *binder) word(f *field, n *syntax.Node, key string) q.Word {
 	if strings.TrimSpace(text) == "" {
 		b.fault(n.ValueAt, "%s is empty; leave the key out where there is nothing to say", key)
 		return q.MissingWord(src)
+	}
+	if f.known != "" {
+		return b.known(f, text, n, key)
 	}
 	return q.Written(text, src)
 }

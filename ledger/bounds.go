@@ -14,7 +14,7 @@ import (
 // source.
 const (
 	MaxLedger  = 1 << 20 // bytes of TOML in all files
-	MaxFiles   = 1000    // TOML files
+	MaxFiles   = 4000    // TOML files
 	MaxFolders = 16      // folders, one inside the other
 	MaxEntries = 10000
 )

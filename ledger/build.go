@@ -30,7 +30,11 @@ type Build struct {
 	behind  []*Build            // where references that dangle in a mix lead
 	main    q.Place
 	hookups map[string]HookupRule
+	words   words
+	revised string // of a revision, its later date
 	phantom bool
+	// supposed answers every question of a phantom; nil leaves them open.
+	supposed *bool
 
 	files *files // what FileDigest looks at
 
@@ -116,7 +120,7 @@ func all[T any](b *Build) []*T {
 	s := kindOf[reflect.TypeFor[T]()]
 	return memo(b, viewsOf{s}, func() []*T {
 		if b.phantom {
-			return []*T{phantomView(s, s.name+".*", b.main, nil, true).(*T)}
+			return []*T{b.phantomOf(s, s.name+".*").(*T)}
 		}
 		var out []*T
 		for _, e := range b.Entries() {
@@ -187,7 +191,7 @@ type absence struct{ kind, need string }
 func get[T any](b *Build, r Ref, kind string) *T {
 	s := kinds[kind]
 	if b.phantom {
-		return memo(b, absence{kind, "*"}, func() *T { return phantomView(s, kind+".*", b.main, nil, true).(*T) })
+		return memo(b, absence{kind, "*"}, func() *T { return b.phantomOf(s, kind+".*").(*T) })
 	}
 	if !r.Known() {
 		needs := r.Needs()
@@ -219,7 +223,7 @@ func single[T any](b *Build, kind string) *T {
 		if e, ok := b.own(kind); ok {
 			return e.view.(*T)
 		}
-		return phantomView(s, kind, b.main, nil, b.phantom).(*T)
+		return b.phantomOf(s, kind).(*T)
 	})
 }
 

@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"cmp"
 	"crypto/sha256"
 	"encoding/binary"
 	"encoding/hex"
@@ -18,7 +19,7 @@ import (
 // digest made by another form of it is never taken for a changed ledger.
 const (
 	digestTag     = "fishplate ledger"
-	DigestVersion = "v1:"
+	DigestVersion = "v2:"
 )
 
 type digestKey struct{}
@@ -29,8 +30,8 @@ type digestKey struct{}
 //
 // In it are the build's entries, the shared ones that they name, the packs
 // that apply, and the shop's limits for these packs' rules. Not in it are the
-// stage that the build has reached, the signatures, and all that is only
-// layout: files, order, comments, ways to write the same TOML. Documents are
+// stage that the build has reached, the signatures, what was paid and to whom,
+// and all that is only layout: files, order, comments, ways to write the same TOML. Documents are
 // in it by the SHA-256 that their entries hold.
 func (b *Build) Digest() string {
 	return memo(b, digestKey{}, func() string {
@@ -38,11 +39,12 @@ func (b *Build) Digest() string {
 		h.write(digestTag, DigestVersion)
 		b.digestPacks(h)
 		b.digestLimits(h)
-		hookups := b.hookupsUsed()
+		hookups, words := b.hookupsUsed(), b.wordsUsed()
 		for _, e := range b.Entries() {
 			switch {
 			case e.Kind == "signature", e.Kind == "shop":
 			case e.Kind == "hookup" && !hookups[e.ID]:
+			case e.Kind == "word" && !words[e.ID]:
 			default:
 				e.digest(h)
 			}
@@ -50,6 +52,36 @@ func (b *Build) Digest() string {
 		return DigestVersion + hex.EncodeToString(h.Sum(nil))
 	})
 }
+
+// SignedDigest is what a signature of the ledger holds: a fingerprint of its
+// digest with the stage that is signed for, by whom and on what day, so that
+// none of these can be put under another signature.
+func (b *Build) SignedDigest(stage, by, date string) string {
+	h := canonical{sha256.New()}
+	h.write(digestTag, DigestVersion, "signature", b.Digest(), stage, by, date)
+	return DigestVersion + hex.EncodeToString(h.Sum(nil))
+}
+
+// Latest is the last day that the ledger speaks of: the revision's dates, and
+// every date under the digest but the one on which a waiver ends.
+func (b *Build) Latest() string {
+	return memo(b, latestKey{}, func() string {
+		last := b.revised
+		for _, e := range b.Entries() {
+			if e.Kind == "signature" {
+				continue
+			}
+			for _, v := range e.Values() {
+				if f := e.schema.byKey[v.Key]; f != nil && f.typ == typeDate && !f.ends {
+					last = max(last, v.Text)
+				}
+			}
+		}
+		return last
+	})
+}
+
+type latestKey struct{}
 
 // canonical hashes records. Each field has its length before it and each
 // record how many fields it has, so that no two sequences hash the same bytes.
@@ -73,6 +105,9 @@ func (e *Entry) digest(h canonical) {
 	}
 	for _, v := range e.Values() {
 		if e.Kind == "build" && (v.Key == "stage" || v.Key == "packs" || strings.HasPrefix(v.Key, "packs.")) {
+			continue
+		}
+		if f := e.schema.byKey[v.Key]; f != nil && f.commercial {
 			continue
 		}
 		h.write("value", path, v.Key, v.Type, v.Text)
@@ -120,6 +155,19 @@ func (b *Build) hookupsUsed() map[string]bool {
 	return out
 }
 
+// wordsUsed are the words of the build's entries, as the lists spell them.
+func (b *Build) wordsUsed() map[string]bool {
+	out := map[string]bool{}
+	for _, e := range b.Entries() {
+		for _, v := range e.Values() {
+			if v.Type == "word" {
+				out[spelled(v.Text)] = true
+			}
+		}
+	}
+	return out
+}
+
 // files digests the files of a build, each once. It is shared by all that is
 // laid over the build.
 type files struct {
@@ -143,12 +191,25 @@ func (b *Build) FileDigest(name string) (string, error) {
 	}
 	f.mu.Lock()
 	defer f.mu.Unlock()
+	// One file has one entry here, however often a dot is put into its name.
+	// Two dots stay as they are: past a link they lead elsewhere.
+	name = plainName(name)
 	d, ok := f.known[name]
 	if !ok {
 		d.sum, d.err = f.digest(name)
 		f.known[name] = d
 	}
 	return d.sum, d.err
+}
+
+// plainName is a name without the parts that stand for the same folder.
+func plainName(name string) string {
+	parts := strings.Split(name, "/")
+	kept := slices.DeleteFunc(slices.Clone(parts[1:]), func(p string) bool { return p == "" || p == "." })
+	if parts[0] != "." {
+		kept = append(parts[:1], kept...)
+	}
+	return cmp.Or(strings.Join(kept, "/"), ".")
 }
 
 func filesOf(src *revision.Build) *files {

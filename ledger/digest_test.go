@@ -89,6 +89,10 @@ func TestDigestOfEdits(t *testing.T) {
 		}
 		done++
 		kinds[strings.Fields(what)[0]]++
+		if strings.Contains(what, " price: ") || strings.Contains(what, " supplier: ") { // what was paid is not signed
+			require.Equal(t, base, d, "%s: %s", e.path, what)
+			continue
+		}
 		require.NotEqual(t, base, d, "%s: %s", e.path, what)
 	}
 	t.Log(kinds)

@@ -27,6 +27,7 @@ type Entry struct {
 	schema  *schema
 	view    any
 	refs    []reference
+	strange []Unheard
 }
 
 // source is a document by the name of the file that it was read from.

@@ -77,6 +77,7 @@ func TestFaults(t *testing.T) {
 		{"unknown key of a place", "[part.a]\nat = { behnd = \"1 in\" }\n", `build.toml:2:8: unknown key "behnd" in a place; did you mean "behind"?`},
 		{"unknown table", "[prat.a]\nmass = \"1 lb\"\n", `build.toml:1:2: unknown table "prat"; did you mean "part"?`},
 		{"unknown key of a need", "[part.a]\nneeds = { vacuum = { lest = \"10 inHg\" } }\n", `build.toml:2:22: unknown key "lest" in a need; did you mean "least"?`},
+		{"proof of no value", "[part.a]\nmass = \"1 lb\"\n[document.d]\nproves = [\"part.a\", \"part.a.mass\", \"part.a.mas\", \"part.a.price\"]\n", "build.toml:4:36: part.a does not say mas; did you mean \"mass\"?\nbuild.toml:4:50: part.a does not say price"},
 		{"unknown hookup", "[part.a]\nneeds = { vacum = { least = \"10 inHg\" } }\n", `build.toml:2:11: unknown hookup "vacum"; did you mean "vacuum"?`},
 		{"no id", "[part]\nmass = \"1 lb\"\n", `build.toml:2:1: [part] needs an id: write [part.ID]`},
 		{"bad id", "[part.Fan_2]\nmass = \"1 lb\"\n", `build.toml:1:7: bad id "Fan_2": an id is lower-case words or digits joined by hyphens`},

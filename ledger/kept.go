@@ -55,7 +55,7 @@ func (r *reader) bound(name string, data []byte) *boundFile {
 
 // bind makes the entries of a file by itself.
 func (r *reader) bind(f *syntax.File) *boundFile {
-	alone := &reader{file: f.Name, entries: map[string]*Entry{}, hookups: r.hookups}
+	alone := &reader{file: f.Name, entries: map[string]*Entry{}, hookups: r.hookups, words: r.words}
 	alone.document(f.Document)
 	out := &boundFile{faults: alone.faults, unread: alone.unread}
 	for _, e := range alone.entries {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"sync"
+	"time"
 
 	q "fishplate/ledger/quantity"
 	"fishplate/ledger/revision"
@@ -43,7 +44,7 @@ func (l *Loader) Load(src *revision.Build) (*Build, []Fault) {
 // waits for the fault to be put right.
 func (l *Loader) Read(src *revision.Build) *Build {
 	sh, faults := l.shop(src)
-	r := &reader{entries: map[string]*Entry{}, hookups: sh.hookups, ofShop: sh, kept: l.kept}
+	r := &reader{entries: map[string]*Entry{}, hookups: sh.hookups, words: sh.words, ofShop: sh, kept: l.kept}
 	files, err := src.TOML()
 	if err != nil {
 		r.faults, r.unread = []Fault{{q.Place{File: src.Folder()}, err.Error()}}, true
@@ -51,8 +52,9 @@ func (l *Loader) Read(src *revision.Build) *Build {
 	r.files(src, files)
 	b := newBuild(src.Folder(), r.entries, sh.entries)
 	b.main.File = src.Name(MainFile)
-	b.hookups, b.Limits = sh.hookups, sh.limits
+	b.hookups, b.words, b.Limits = sh.hookups, sh.words, sh.limits
 	b.files = filesOf(src)
+	b.revised = revised(src)
 	if !r.unread && !sh.unread {
 		r.references(b)
 		r.cycles(b)
@@ -97,6 +99,16 @@ func (r *reader) files(src *revision.Build, files []revision.File) {
 func (r *reader) cannotRead(name, why string) {
 	r.faults = append(r.faults, Fault{q.Place{File: name, Line: 1, Column: 1}, why})
 	r.unread = true
+}
+
+// revised is the later of the author's and the committer's date of a revision,
+// "" of a folder.
+func revised(src *revision.Build) string {
+	d, ok := src.Date()
+	if !ok {
+		return ""
+	}
+	return max(d.Format(time.DateOnly), src.Authored().Format(time.DateOnly))
 }
 
 func message(err error) string {

@@ -49,7 +49,10 @@ func (r *reader) reference(b *Build, ref reference) {
 	if takesAny { // a value of an entry will do
 		for i := len(ref.to) - 1; i > 0; i-- {
 			if ref.to[i] == '.' {
-				if _, there := b.Entry(ref.to[:i]); there {
+				if e, there := b.Entry(ref.to[:i]); there {
+					if key := ref.to[i+1:]; !e.says(key) {
+						tell("%s does not say %s%s", e.Path(), key, didYouMean(key, e.keys()))
+					}
 					return
 				}
 			}
@@ -64,6 +67,20 @@ func (r *reader) reference(b *Build, ref reference) {
 		}
 	}
 	tell("there is no %s%s", ref.to, didYouMean(ref.to, known))
+}
+
+// says tells whether the key, or a key below it, is written in the entry.
+func (e *Entry) says(key string) bool {
+	return slices.ContainsFunc(e.Values(), func(v Value) bool { return v.Key == key || strings.HasPrefix(v.Key, key+".") })
+}
+
+// keys are those that the entry says.
+func (e *Entry) keys() []string {
+	var out []string
+	for _, v := range e.Values() {
+		out = append(out, v.Key)
+	}
+	return out
 }
 
 // mostGuesses is how many faults a ledger may have for the next to guess what

@@ -55,7 +55,7 @@ func (b *Build) Renamed(names map[string]string) *Build {
 	to := func(path string) (string, bool) { name, ok := names[path]; return name, ok }
 	layer := map[string]*Entry{}
 	for _, e := range b.Entries() {
-		e = e.renamed(to, b.hookups)
+		e = e.renamed(to, b.hookups, b.words)
 		layer[e.Path()] = e
 	}
 	c := *b
@@ -64,7 +64,7 @@ func (b *Build) Renamed(names map[string]string) *Build {
 	return &c
 }
 
-func (e *Entry) renamed(to func(string) (string, bool), hookups map[string]HookupRule) *Entry {
+func (e *Entry) renamed(to func(string) (string, bool), hookups map[string]HookupRule, words words) *Entry {
 	path, mine := to(e.Path())
 	node, touched := copyNode(e.node), false
 	for i, c := range node.Children {
@@ -83,7 +83,7 @@ func (e *Entry) renamed(to func(string) (string, bool), hookups map[string]Hooku
 		_, out.ID, _ = strings.Cut(path, ".")
 	}
 	var faults []Fault // none: the entry was sound, and a name more or less is not the binder's concern
-	bindEntry(&out, hookups, &faults)
+	bindEntry(&out, hookups, words, &faults)
 	return &out
 }
 

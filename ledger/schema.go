@@ -12,24 +12,26 @@ import (
 
 // field is what the schema knows of one key.
 type field struct {
-	key    string
-	path   string // "made.material"
-	index  int
-	typ    reflect.Type
-	dim    q.Dim
-	refs   []string
-	oneof  []string
-	deflt  string
-	about  string
-	exact  bool
-	lever  bool
-	words  bool
-	size   bool
-	pin    bool
-	was    string
-	known  string // the list of known words that the word is from
-	color  bool
-	nested *schema // of a struct, or of a map's or slice's struct
+	key        string
+	path       string // "made.material"
+	index      int
+	typ        reflect.Type
+	dim        q.Dim
+	refs       []string
+	oneof      []string
+	deflt      string
+	about      string
+	exact      bool
+	lever      bool
+	words      bool
+	size       bool
+	pin        bool
+	was        string
+	known      string // the list of known words that the word is from
+	color      bool
+	ends       bool // the last day on which something holds
+	commercial bool
+	nested     *schema // of a struct, or of a map's or slice's struct
 
 	private bool
 	limits
@@ -95,7 +97,7 @@ func reflectKinds() (map[string]*schema, map[reflect.Type]*schema) {
 		t := reflect.TypeOf(view)
 		s := reflectSchema(name, t, "")
 		s.single = single
-		s.shop = name == "shop" || name == "hookup"
+		s.shop = name == "shop" || name == "hookup" || name == "word"
 		byName[name] = s
 		if byType[t] == nil {
 			byType[t] = s
@@ -104,7 +106,7 @@ func reflectKinds() (map[string]*schema, map[reflect.Type]*schema) {
 	for name, view := range map[string]any{
 		"build": BuildInfo{}, "owner": Owner{}, "vehicle": Vehicle{}, "engine": Engine{}, "supply": Supply{}, "fuel": Fuel{},
 		"transmission": Transmission{}, "transfer": Transfer{}, "tachometer": Tachometer{}, "speedometer": Speedometer{},
-		"cooling": Cooling{}, "intake": Intake{}, "exhaust": Exhaust{}, "shop": ShopInfo{},
+		"cooling": Cooling{}, "intake": Intake{}, "exhaust": Exhaust{}, "brakes": Brakes{}, "shop": ShopInfo{},
 	} {
 		add(name, true, view)
 	}
@@ -116,7 +118,7 @@ func reflectKinds() (map[string]*schema, map[reflect.Type]*schema) {
 		"weighing": Weighing{}, "donor": Donor{}, "part": Part{}, "assembly": Assembly{}, "load": Load{}, "tank": Tank{}, "tire": Tire{}, "wheel": Wheel{},
 		"gap": Gap{}, "zone": Zone{}, "circuit": Circuit{}, "relay": Relay{}, "hose": Hose{}, "wetted": Wetted{}, "answer": Answer{}, "work": Work{},
 		"document": Document{}, "waiver": Waiver{}, "signature": Signature{}, "shaft": Shaft{}, "radiator": Radiator{}, "loop": Loop{}, "test": Test{},
-		"lamp": Lamp{}, "seat-belt": SeatBelt{}, "mirror": Mirror{}, "emission": Emission{}, "plug": Plug{}, "splice": Splice{}, "hookup": HookupKind{},
+		"lamp": Lamp{}, "seat-belt": SeatBelt{}, "mirror": Mirror{}, "emission": Emission{}, "plug": Plug{}, "splice": Splice{}, "hookup": HookupKind{}, "word": OwnWord{},
 	} {
 		add(name, false, view)
 	}
@@ -142,6 +144,7 @@ func reflectSchema(name string, t reflect.Type, prefix string) *schema {
 		has := func(tag string) bool { _, ok := sf.Tag.Lookup(tag); return ok }
 		f.exact, f.lever, f.words, f.size, f.private = has("exact"), has("lever"), has("words"), has("size"), has("private")
 		f.pin, f.was, f.known, f.color = has("pin"), sf.Tag.Get("was"), sf.Tag.Get("known"), has("color")
+		f.ends, f.commercial = has("ends"), has("commercial")
 		if v := sf.Tag.Get("oneof"); v != "" {
 			f.oneof = strings.Split(v, ",")
 		}

@@ -14,6 +14,7 @@ type shop struct {
 	once    sync.Once
 	entries map[string]*Entry
 	hookups map[string]HookupRule
+	words   words
 	limits  map[string]Limit
 	faults  []Fault
 	unread  bool
@@ -41,7 +42,7 @@ func (l *Loader) shop(src *revision.Build) (*shop, []Fault) {
 }
 
 func (sh *shop) read(name string, data []byte) {
-	r := &reader{file: name, entries: map[string]*Entry{}, hookups: map[string]HookupRule{}, shop: true}
+	r := &reader{file: name, entries: map[string]*Entry{}, hookups: map[string]HookupRule{}, words: knownWords, shop: true}
 	for k, v := range hookups {
 		r.hookups[k] = v
 	}
@@ -51,6 +52,8 @@ func (sh *shop) read(name string, data []byte) {
 	r.syntaxFaults(doc)
 	if doc.Root != nil {
 		r.ownHookups(doc.Root)
+		r.ownWords(doc.Root)
+		sh.words = r.words
 		sh.limits = r.ownLimits(doc.Root)
 		r.root(doc.Root)
 	}

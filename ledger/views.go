@@ -18,6 +18,8 @@ import q "fishplate/ledger/quantity"
 //	words    a reference may also be free words
 //	pin      a reference to a plug names a pin of it, "plug.x:4"
 //	default  what absence means by the format
+//	commercial  what was paid and to whom: no part of what is signed
+//	ends     the last day on which something holds
 //	private  left out of a public book
 //	size     a conductor size
 //	about    what it is, for help and messages
@@ -47,7 +49,7 @@ type Vehicle struct {
 	Model          q.Word     `key:"model" about:"the maker's name for it"`
 	Year           q.Quantity `key:"year" exact:"" within:"1900 to 2100" about:"model year"`
 	VIN            q.Word     `key:"vin" private:"" about:"vehicle identification number"`
-	Body           q.Word     `key:"body" about:"body style"`
+	Body           q.Word     `key:"body" known:"body" about:"body style"`
 	Drive          q.Word     `key:"drive" oneof:"rear,front,four-wheel,all-wheel" about:"driven wheels"`
 	Fuel           q.Word     `key:"fuel" oneof:"gasoline,diesel,propane,electric" about:"the fuel that the maker built it for"`
 	Duty           q.Word     `key:"duty" oneof:"light,heavy" about:"light or heavy duty, as certified"`
@@ -59,6 +61,9 @@ type Vehicle struct {
 	CGHeight       q.Quantity `key:"cg-height" dim:"length" above-zero:"" about:"height of the center of gravity as received"`
 	Height         q.Quantity `key:"height" dim:"length" above-zero:"" about:"overall height"`
 	TopSpeed       q.Quantity `key:"top-speed" dim:"speed" exact:"" above-zero:"" about:"the highest speed it will be driven at"`
+	Spare          Ref        `key:"spare" ref:"tire" about:"tire.x of the spare"`
+	SeatsAt        Spot       `key:"seats-at" about:"middle of all seats together, where people sit"`
+	CargoAt        Spot       `key:"cargo-at" about:"middle of the bed or load space"`
 }
 
 // Axle is [vehicle.front] or [vehicle.rear].
@@ -69,12 +74,15 @@ type Axle struct {
 	TrackWas      q.Quantity `key:"track-was" dim:"length" above-zero:"" about:"track width as received, if another"`
 	Tire          Ref        `key:"tire" ref:"tire" about:"tire.x now"`
 	TireWas       Ref        `key:"tire-was" ref:"tire" about:"tire.x as received, if another"`
+	TireFitted    Date       `key:"tire-fitted-on" about:"when other tires than as received went on"`
 	Wheel         Ref        `key:"wheel" ref:"wheel" about:"wheel.x"`
 	Tires         q.Quantity `key:"tires" exact:"" default:"2" choices:"2,4" about:"how many tires: 2, or 4 for duals"`
 	SpringRate    q.Quantity `key:"spring-rate" dim:"spring-rate" above-zero:"" about:"at one wheel"`
 	SpringRateWas q.Quantity `key:"spring-rate-was" dim:"spring-rate" above-zero:"" about:"at one wheel, as received, if other springs"`
 	RideChange    q.Quantity `key:"ride-change-limit" dim:"length" exact:"" about:"how far ride height may change"`
 	RideChanged   q.Quantity `key:"ride-change" dim:"length" signed:"" about:"how far ride height changed, measured; down is positive"`
+	SpringsFitted Date       `key:"springs-fitted-on" about:"when other springs went on, or the ride height was set"`
+	BumpTravel    q.Quantity `key:"bump-travel" dim:"length" about:"how far the axle comes up from ride height to its stop"`
 	FinalDrive    q.Quantity `key:"final-drive" above-zero:"" about:"axle ratio now"`
 	FinalDriveWas q.Quantity `key:"final-drive-was" above-zero:"" about:"axle ratio as received, if another"`
 	TorqueRating  q.Quantity `key:"torque-rating" dim:"torque" exact:"" above-zero:"" about:"continuous or rated torque at the axle's output"`
@@ -86,13 +94,17 @@ type Axle struct {
 // Weighing is [weighing.ID].
 type Weighing struct {
 	Head
-	When     q.Word                `key:"when" oneof:"as-received,as-built" about:"which weighing this is"`
-	Front    q.Quantity            `key:"front" dim:"mass" above-zero:"" about:"scale reading under the front axle"`
-	Rear     q.Quantity            `key:"rear" dim:"mass" above-zero:"" about:"scale reading under the rear axle"`
-	Aboard   []Ref                 `key:"aboard" ref:"load" about:"loads on board when it was weighed"`
-	Levels   map[string]q.Quantity `key:"levels" within:"0 to 1" about:"how full each tank.x was, 0 to 1"`
-	Date     Date                  `key:"date" was:"on" about:"date"`
-	Document Ref                   `key:"document" ref:"document" about:"the ticket"`
+	When       q.Word                `key:"when" oneof:"as-received,as-built" about:"which weighing this is"`
+	Front      q.Quantity            `key:"front" dim:"mass" above-zero:"" about:"scale reading under the front axle"`
+	Rear       q.Quantity            `key:"rear" dim:"mass" above-zero:"" about:"scale reading under the rear axle"`
+	FrontLeft  q.Quantity            `key:"front-left" dim:"mass" above-zero:"" about:"scale reading under the left front wheel, where the sides were weighed"`
+	FrontRight q.Quantity            `key:"front-right" dim:"mass" above-zero:"" about:"the same, right front"`
+	RearLeft   q.Quantity            `key:"rear-left" dim:"mass" above-zero:"" about:"the same, left rear"`
+	RearRight  q.Quantity            `key:"rear-right" dim:"mass" above-zero:"" about:"the same, right rear"`
+	Aboard     []Ref                 `key:"aboard" ref:"load" about:"loads on board when it was weighed"`
+	Levels     map[string]q.Quantity `key:"levels" within:"0 to 1" about:"how full each tank.x was, 0 to 1"`
+	Date       Date                  `key:"date" was:"on" about:"date"`
+	Document   Ref                   `key:"document" ref:"document" about:"the ticket"`
 }
 
 // Donor is [donor.ID].
@@ -128,6 +140,8 @@ type Engine struct {
 	CompEff      q.Quantity `key:"compressor-efficiency" within:"0 to 1" about:"compressor efficiency"`
 	Rock         q.Quantity `key:"rock" dim:"angle" about:"what the mounts let it roll, to one side"`
 	CrankHeight  q.Quantity `key:"crank-height" dim:"length" lever:"" above-zero:"" about:"crankshaft line above ground"`
+	MountSpacing q.Quantity `key:"mount-spacing" dim:"length" above-zero:"" about:"across, from one engine mount to the other"`
+	MountRating  q.Quantity `key:"mount-rating" dim:"force" exact:"" above-zero:"" about:"load that one engine mount is rated for"`
 	Throttled    q.Truth    `key:"intake-throttle" default:"false" about:"a diesel that has a throttle in its intake"`
 }
 
@@ -143,7 +157,7 @@ type Made struct {
 type Part struct {
 	Head
 	Name      q.Word            `key:"name" about:"what people call it"`
-	Role      q.Word            `key:"role" about:"the trade's word for what it is, such as alternator"`
+	Role      q.Word            `key:"role" known:"role" about:"the trade's word for what it is, such as alternator"`
 	Origin    q.Word            `key:"origin" oneof:"original,donor,bought,made" about:"where it comes from"`
 	Donor     Ref               `key:"donor" ref:"donor" about:"donor.x"`
 	Fitted    q.Truth           `key:"fitted" default:"true" about:"whether the finished vehicle carries it"`
@@ -154,15 +168,16 @@ type Part struct {
 	Count     q.Quantity        `key:"count" exact:"" default:"1" about:"how many"`
 	Mass      q.Quantity        `key:"mass" dim:"mass" lever:"" about:"of one"`
 	MassWas   q.Quantity        `key:"mass-was" was:"mass-before" dim:"mass" about:"of one, before it was altered"`
+	CountedIn Ref               `key:"counted-in" ref:"part" about:"part.x whose mass this one's is part of"`
 	At        Spot              `key:"at" about:"where it sits now"`
 	WasAt     Spot              `key:"was-at" about:"where it sat before the work, if elsewhere"`
-	MountedOn q.Word            `key:"mounted-on" was:"on" default:"inside" about:"a place such as roof"`
+	MountedOn q.Word            `key:"mounted-on" was:"on" default:"inside" known:"mounting" about:"a place such as roof"`
 	Needs     map[string]Hookup `key:"needs" about:"what it must be fed"`
 	Gives     map[string]Hookup `key:"gives" about:"what it supplies"`
 	Made      Made              `key:"made" about:"how it was made"`
 	OrderAs   q.Word            `key:"order-as" about:"what to ask for at a parts counter"`
-	Supplier  q.Word            `key:"supplier" about:"who sold it"`
-	Price     q.Word            `key:"price" was:"cost" private:"" about:"what it cost"`
+	Supplier  q.Word            `key:"supplier" commercial:"" about:"who sold it"`
+	Price     q.Word            `key:"price" was:"cost" commercial:"" private:"" about:"what it cost"`
 	Why       q.Word            `key:"why" about:"why this one"`
 }
 
@@ -182,14 +197,14 @@ type Load struct {
 	Mass      q.Quantity `key:"mass" dim:"mass" lever:"" about:"of one"`
 	Count     q.Quantity `key:"count" exact:"" default:"1" about:"how many"`
 	At        Spot       `key:"at" about:"where it rides"`
-	MountedOn q.Word     `key:"mounted-on" was:"on" default:"inside" about:"a place such as roof"`
+	MountedOn q.Word     `key:"mounted-on" was:"on" default:"inside" known:"mounting" about:"a place such as roof"`
 }
 
 // Tank is [tank.ID].
 type Tank struct {
 	Head
-	Fluid       q.Word     `key:"fluid" about:"what is in it now"`
-	FluidWas    q.Word     `key:"fluid-was" about:"what was in it as received, if something else"`
+	Fluid       q.Word     `key:"fluid" known:"fluid" about:"what is in it now"`
+	FluidWas    q.Word     `key:"fluid-was" known:"fluid" about:"what was in it as received, if something else"`
 	Capacity    q.Quantity `key:"capacity" dim:"volume" lever:"" about:"usable volume now; 0 for a tank that came off"`
 	CapacityWas q.Quantity `key:"capacity-was" dim:"volume" about:"as received, if another; 0 for a tank that was not there"`
 	At          Spot       `key:"at" about:"middle of the fluid now"`
@@ -199,16 +214,18 @@ type Tank struct {
 // Tire is [tire.ID].
 type Tire struct {
 	Head
-	Size         q.Word     `key:"size" about:"the size marking"`
-	Service      q.Word     `key:"service" oneof:"light-truck,passenger" about:"what it is made for"`
-	LoadIndex    q.Quantity `key:"load-index" exact:"" above-zero:"" about:"load index, single fitment"`
-	LoadRating   q.Quantity `key:"load-rating" dim:"mass" exact:"" above-zero:"" about:"maximum load, single fitment"`
-	LoadDual     q.Quantity `key:"load-rating-dual" dim:"mass" exact:"" above-zero:"" about:"maximum load, dual fitment"`
-	SpeedSymbol  q.Word     `key:"speed-symbol" about:"speed symbol"`
-	Pressure     q.Quantity `key:"pressure" dim:"pressure" above-zero:"" about:"cold inflation"`
-	Diameter     q.Quantity `key:"diameter" dim:"length" above-zero:"" about:"measured or catalogue diameter"`
-	RevsPerMile  q.Quantity `key:"revs-per-mile" dim:"revolutions-a-distance" above-zero:"" about:"measured, as in \"631 rev/mi\""`
-	SectionWidth q.Quantity `key:"section-width" dim:"length" above-zero:"" about:"section width"`
+	Size           q.Word     `key:"size" about:"the size marking"`
+	Service        q.Word     `key:"service" oneof:"light-truck,passenger" about:"what it is made for"`
+	LoadIndex      q.Quantity `key:"load-index" exact:"" above-zero:"" about:"load index, single fitment"`
+	LoadRating     q.Quantity `key:"load-rating" dim:"mass" exact:"" above-zero:"" about:"maximum load, single fitment"`
+	LoadDual       q.Quantity `key:"load-rating-dual" dim:"mass" exact:"" above-zero:"" about:"maximum load, dual fitment"`
+	SpeedSymbol    q.Word     `key:"speed-symbol" about:"speed symbol"`
+	Pressure       q.Quantity `key:"pressure" dim:"pressure" above-zero:"" about:"cold inflation"`
+	MaxPressure    q.Quantity `key:"max-pressure" dim:"pressure" exact:"" above-zero:"" about:"cold inflation that the load rating is for, off the sidewall"`
+	LoadAtPressure q.Quantity `key:"load-at-pressure" dim:"mass" exact:"" above-zero:"" about:"load at the pressure written, from the tire maker's table, as fitted"`
+	Diameter       q.Quantity `key:"diameter" dim:"length" above-zero:"" about:"measured or catalogue diameter"`
+	RevsPerMile    q.Quantity `key:"revs-per-mile" dim:"revolutions-a-distance" above-zero:"" about:"measured, as in \"631 rev/mi\""`
+	SectionWidth   q.Quantity `key:"section-width" dim:"length" above-zero:"" about:"section width"`
 }
 
 // Wheel is [wheel.ID].

@@ -5,7 +5,7 @@ import q "fishplate/ledger/quantity"
 // Fuel is [fuel].
 type Fuel struct {
 	Head
-	Carries        []q.Word   `key:"carries" about:"the fuels it must carry, such as diesel, B20"`
+	Carries        []q.Word   `key:"carries" known:"fluid" about:"the fuels it must carry, such as diesel, B20"`
 	Filler         q.Word     `key:"filler" oneof:"wide,narrow" about:"the filler neck: passes a diesel spout or not"`
 	FillerLabel    q.Word     `key:"filler-label" about:"what the label at the filler says"`
 	WaterSeparator Ref        `key:"water-separator" ref:"part" about:"part.x"`
@@ -22,8 +22,8 @@ type Fuel struct {
 // Hose is [hose.ID]: a hose, tube or pipe of any system.
 type Hose struct {
 	Head
-	Carries          q.Word     `key:"carries" about:"what runs in it"`
-	Material         q.Word     `key:"material" about:"what it is made of inside"`
+	Carries          q.Word     `key:"carries" known:"fluid" about:"what runs in it"`
+	Material         q.Word     `key:"material" known:"material" about:"what it is made of inside"`
 	Class            q.Word     `key:"class" about:"its class, such as 30R9"`
 	From             Ref        `key:"from" ref:"part,hose" words:"" about:"where it starts: part.x, hose.x or words"`
 	To               Ref        `key:"to" ref:"part,hose" words:"" about:"where it ends"`
@@ -31,12 +31,12 @@ type Hose struct {
 	BoreTo           q.Quantity `key:"bore-to" dim:"length" above-zero:"" about:"bore of what it joins at the end"`
 	Bore             q.Quantity `key:"bore" dim:"length" lever:"" above-zero:"" about:"its own bore"`
 	Length           q.Quantity `key:"length" dim:"length" lever:"" about:"length"`
-	Role             q.Word     `key:"role" about:"supply, return, vent, fill, ..."`
+	Role             q.Word     `key:"role" known:"hose role" about:"supply, return, vent, fill, ..."`
 	Pressure         q.Quantity `key:"pressure" dim:"pressure" about:"the highest in use"`
 	Temperature      q.Quantity `key:"temperature" dim:"temperature" about:"the highest in use"`
 	RatedPressure    q.Quantity `key:"rated-pressure" dim:"pressure" exact:"" above-zero:"" about:"the maker's working pressure"`
 	RatedTemperature q.Quantity `key:"rated-temperature" dim:"temperature" exact:"" about:"the maker's temperature"`
-	RatedFor         []q.Word   `key:"rated-for" about:"fuels that the maker rates it for"`
+	RatedFor         []q.Word   `key:"rated-for" known:"fluid" about:"fuels that the maker rates it for"`
 	Immersed         q.Truth    `key:"immersed" default:"false" about:"it lies in the fuel"`
 	RatedImmersed    q.Truth    `key:"rated-immersed" about:"the maker rates it for immersion"`
 	Flow             q.Quantity `key:"flow" dim:"flow" unit:"gph or L/h" about:"what runs through it at most"`
@@ -50,7 +50,7 @@ type Hose struct {
 type Wetted struct {
 	Head
 	Part     Ref    `key:"part" ref:"part" words:"" about:"part.x, or words"`
-	Material q.Word `key:"material" about:"what the fuel touches"`
+	Material q.Word `key:"material" known:"material" about:"what the fuel touches"`
 }
 
 // Answer is [answer.ID].
@@ -58,19 +58,24 @@ type Answer struct {
 	Head
 	Question q.Word `key:"question" about:"which of the usual questions it answers"`
 	Says     q.Word `key:"says" about:"the answer"`
+	Date     Date   `key:"date" about:"when it was answered, or tried"`
 	Entries  []Ref  `key:"entries" ref:"any" about:"entries that it is about"`
 }
 
 // Work is [work.ID].
 type Work struct {
 	Head
-	Parts    []Ref  `key:"parts" was:"on" ref:"part" about:"part.x worked on"`
-	Did      q.Word `key:"did" oneof:"renewed,inspected,cleaned,coated,torqued,repaired,adjusted,tested" about:"what was done"`
-	By       q.Word `key:"by" about:"who"`
-	Date     Date   `key:"date" about:"when"`
-	Found    q.Word `key:"found" about:"what was found"`
-	Reading  q.Word `key:"reading" about:"what was read"`
-	Document Ref    `key:"document" ref:"document" about:"document.x"`
+	Parts    []Ref      `key:"parts" was:"on" ref:"part" about:"part.x worked on"`
+	Did      q.Word     `key:"did" oneof:"renewed,inspected,cleaned,coated,torqued,repaired,adjusted,tested" about:"what was done"`
+	By       q.Word     `key:"by" about:"who"`
+	Date     Date       `key:"date" about:"when"`
+	Found    q.Word     `key:"found" about:"what was found"`
+	Reading  q.Word     `key:"reading" about:"what was read"`
+	Torque   q.Quantity `key:"torque" dim:"torque" above-zero:"" about:"what the bolts were torqued to"`
+	Maker    q.Quantity `key:"torque-asked" dim:"torque" above-zero:"" about:"what the maker asks for"`
+	Bolt     q.Quantity `key:"bolt" dim:"length" above-zero:"" about:"nominal diameter of the bolts, where the maker gives no torque"`
+	Clamp    q.Quantity `key:"clamp" dim:"force" above-zero:"" about:"what one bolt has to clamp with, where the maker gives no torque"`
+	Document Ref        `key:"document" ref:"document" about:"document.x"`
 }
 
 // Document is [document.ID].
@@ -93,7 +98,7 @@ type Waiver struct {
 	Aspect  q.Word `key:"aspect" about:"which of several checks on it"`
 	Because q.Word `key:"because" about:"the reason"`
 	By      q.Word `key:"by" about:"who answers for it"`
-	Until   Date   `key:"until" about:"the last day it holds"`
+	Until   Date   `key:"until" ends:"" about:"the last day it holds"`
 }
 
 // Signature is [signature.ID].

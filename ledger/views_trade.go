@@ -11,6 +11,11 @@ type Transmission struct {
 	StallRatio   q.Quantity   `key:"stall-ratio" above-zero:"" about:"torque ratio of the converter at stall"`
 	TorqueRating q.Quantity   `key:"torque-rating" dim:"torque" exact:"" above-zero:"" about:"rated input torque"`
 	Controller   Ref          `key:"controller" ref:"part" about:"part.x that shifts it"`
+	BoreRunout   q.Quantity   `key:"bore-runout" dim:"length" about:"dial gauge on the crankshaft, all round the bore that locates the transmission"`
+	FaceRunout   q.Quantity   `key:"face-runout" dim:"length" about:"the same on the face that it bolts to"`
+	RunoutLimit  q.Quantity   `key:"runout-limit" dim:"length" exact:"" above-zero:"" about:"what the maker allows of either"`
+	HubEngaged   q.Quantity   `key:"hub-engaged" dim:"length" about:"how far the converter's hub stands in the crankshaft's pilot once bolted up"`
+	PullForward  q.Quantity   `key:"pull-forward" dim:"length" about:"gap between converter and flex plate before they are bolted, transmission home"`
 }
 
 // Transfer is [transfer].
@@ -46,6 +51,8 @@ type Shaft struct {
 	Joints           q.Word      `key:"joints" oneof:"2,3,cv,cv-plain" about:"how many plain joints; cv for constant velocity at both ends; cv-plain for constant velocity where it is driven and a plain joint at the other end"`
 	CenterBearing    q.Truth     `key:"center-bearing" default:"false" about:"it has a center bearing"`
 	Material         q.Word      `key:"material" oneof:"steel,aluminum" default:"steel" about:"of the tube"`
+	Yield            q.Quantity  `key:"yield" dim:"pressure" exact:"" above-zero:"" about:"yield strength of the tube, by its maker"`
+	JointRating      q.Quantity  `key:"joint-rating" dim:"torque" exact:"" above-zero:"" about:"torque that its joints are rated for"`
 	SlipEngaged      q.Quantity  `key:"slip-engaged" dim:"length" lever:"" about:"spline engaged at ride height"`
 	SlipEngagedLeast q.Quantity  `key:"slip-engaged-least" dim:"length" exact:"" about:"least engagement allowed"`
 	SlipLeft         q.Quantity  `key:"slip-left" dim:"length" lever:"" about:"travel left before it bottoms, at ride height"`
@@ -73,6 +80,7 @@ type Speedometer struct {
 	TurnsWith q.Word     `key:"turns-with" oneof:"shaft,wheel" about:"what the sender turns with"`
 	DividedBy q.Quantity `key:"divided-by" default:"1" above-zero:"" about:"what a converter between sender and speedometer divides the pulses by"`
 	Measured  q.Quantity `key:"measured" dim:"count-a-distance" about:"what reaches the speedometer, counted over a measured mile"`
+	Read      Date       `key:"read" about:"date of the count"`
 }
 
 // Cooling is [cooling].
@@ -109,7 +117,7 @@ type Radiator struct {
 // Loop is [loop.ID].
 type Loop struct {
 	Head
-	Carries q.Word  `key:"carries" about:"what runs in it"`
+	Carries q.Word  `key:"carries" known:"fluid" about:"what runs in it"`
 	Through []Ref   `key:"through" ref:"part,hose" about:"part.x and hose.x in order"`
 	Closed  q.Truth `key:"closed" about:"it comes back to where it starts"`
 }
@@ -131,6 +139,13 @@ type Exhaust struct {
 	BackPressureLimit q.Quantity `key:"back-pressure-limit" dim:"pressure" exact:"" above-zero:"" unit:"inHg or kPa" about:"what the engine allows"`
 }
 
+// Brakes is [brakes].
+type Brakes struct {
+	Head
+	AntiLock q.Word `key:"anti-lock" oneof:"all,rear" about:"a working anti-lock system, on all wheels or the rear ones only"`
+	Document Ref    `key:"document" ref:"document" about:"document.x that it was found working"`
+}
+
 // Readings are what a test may record.
 type Readings struct {
 	Speed        q.Quantity `key:"speed" dim:"speed" about:"speed at the start"`
@@ -138,6 +153,10 @@ type Readings struct {
 	Deceleration q.Quantity `key:"deceleration" dim:"acceleration" about:"mean deceleration"`
 	Grade        q.Quantity `key:"grade" about:"slope, such as 20 %"`
 	Held         q.Truth    `key:"held" about:"it held"`
+	HeldUp       q.Truth    `key:"held-up" about:"it held facing up the grade, nothing in gear"`
+	HeldDown     q.Truth    `key:"held-down" about:"it held facing down the grade, nothing in gear"`
+	Pull         q.Quantity `key:"pull" dim:"force" about:"pull on the level that the parking brake held"`
+	FrontFirst   q.Truth    `key:"fronts-lock-first" about:"in a hard stop the front wheels locked before the rear ones"`
 	Started      q.Truth    `key:"started" about:"it started off"`
 	TopTank      q.Quantity `key:"top-tank" dim:"temperature" about:"top tank temperature"`
 	Ambient      q.Quantity `key:"ambient" dim:"temperature" about:"air temperature"`
@@ -165,8 +184,9 @@ type Test struct {
 // Lamp is [lamp.ID].
 type Lamp struct {
 	Head
-	Kind         q.Word     `key:"kind" oneof:"headlamp,tail,stop,turn-signal,parking,side-marker,reflex-reflector,auxiliary,clearance" about:"what lamp"`
+	Kind         q.Word     `key:"kind" oneof:"headlamp,tail,stop,turn-signal,parking,side-marker,reflex-reflector,auxiliary,clearance,plate,back-up" about:"what lamp"`
 	Height       q.Quantity `key:"height" dim:"length" lever:"" above-zero:"" about:"center above the road, at curb weight"`
+	Read         Date       `key:"read" about:"date of the reading"`
 	Spread       q.Quantity `key:"spread" dim:"length" about:"between the two"`
 	SwitchedWith q.Word     `key:"switched-with" about:"what it is switched with"`
 }
@@ -239,4 +259,11 @@ type HookupKind struct {
 	Head
 	Compare   q.Word `key:"compare" oneof:"level,sum,equal,present" about:"how a gift meets a need"`
 	Dimension q.Word `key:"dimension" about:"of its quantity, such as pressure"`
+}
+
+// OwnWord is [word.ID] in a shop: a word that it adds to a list.
+type OwnWord struct {
+	Head
+	Of   q.Word `key:"of" about:"the list it is for: body, fluid, hose role, material, mounting or role"`
+	Like q.Word `key:"like" about:"the known word that it is taken as"`
 }

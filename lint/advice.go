@@ -21,6 +21,11 @@ type Wanted struct {
 	// knowledge of this value alone settles none.
 	Leaf quantity.Quantity
 	Half float64
+	// TooFine tells that to settle a check by this value alone it would have to be
+	// known better than a plain gauge reads. With are the values that settle it
+	// together with this one, each as such a gauge reads; empty where none do.
+	TooFine bool
+	With    []*quantity.Source
 
 	worth float64
 }
@@ -40,14 +45,26 @@ func Next(rs []*Result) []*Wanted {
 				w.Alone += oneIf(len(r.Needs) == 1)
 			}
 		case r.Verdict == Unproven:
-			doubts := r.Margin.Doubts()
+			margin := r.Analysis(r.Margin)
+			doubts := margin.Doubts()
 			if len(doubts) == 0 {
 				continue
 			}
 			d := doubts[0]
 			w := wanted(by, d.Source.Path(), d.Source.Place)
-			half := Settling(r.Margin, d)
-			if w.Leaf = d.Leaf; half > 0 {
+			half := Settling(margin, d)
+			w.Leaf = d.Leaf
+			if half > 0 && half < Finest(d.Leaf)*(1-1e-6) {
+				w.TooFine, half = true, 0
+			}
+			if w.Half == 0 && half == 0 && w.With == nil {
+				for _, o := range Together(margin) {
+					if o.Source != d.Source {
+						w.With = append(w.With, o.Source)
+					}
+				}
+			}
+			if half > 0 {
 				w.Alone++
 				if w.Half == 0 || half < w.Half {
 					w.Half = half
@@ -94,7 +111,7 @@ func oneIf(b bool) int {
 
 // Settling is the half width in SI at which a leaf would no longer leave the
 // margin open, its value and all else as they are; 0 where none would do.
-func Settling(margin quantity.Quantity, d quantity.Doubt) float64 {
+func Settling(margin *quantity.Analysis, d quantity.Doubt) float64 {
 	low, high := d.Leaf.Bounds()
 	half := (high - low) / 2
 	if !(d.Doubt > 0) || !(half > 0) || math.IsInf(d.Doubt, 0) {
@@ -102,7 +119,7 @@ func Settling(margin quantity.Quantity, d quantity.Doubt) float64 {
 	}
 	low, high = margin.Bounds()
 	cut := -low
-	if margin.Value() < 0 {
+	if margin.Of().Value() < 0 {
 		cut = high
 	}
 	// A hair less, so that the verdict does not hang on rounding.

@@ -20,6 +20,10 @@ type Cause struct {
 	// does alone to the old ledger and what undoing it alone does to the new.
 	// NaN where it has none.
 	Share float64
+	// Wider is what it adds to the width of the margin where it adds nothing to the
+	// change itself, as other digits of the same figure do: less than 0 where it is
+	// better known.
+	Wider float64
 	// Alone tells that with nothing else changed it makes what got worse fail, as
 	// it does at the end, or mends what got better. A check is whole where it is
 	// as good as at the better of the two ends.
@@ -49,6 +53,7 @@ type outcome struct {
 	there   bool // and the check applies
 	verdict Verdict
 	margin  float64
+	width   float64 // of the margin
 }
 
 func outcomeOf(r *Result) outcome {
@@ -59,6 +64,8 @@ func outcomeOf(r *Result) outcome {
 		}
 		if r.Margin.Known() {
 			o.margin = r.Margin.Value()
+			low, high := r.Margin.Forward()
+			o.width = high - low
 		}
 	}
 	return o
@@ -130,17 +137,29 @@ func (x *Change) key() string {
 	return (&Result{Rule: x.Rule, Entry: x.Entry, Aspect: x.Aspect}).Key()
 }
 
-// trialsOf lists the edits to try: unit by unit or, where there are too many,
-// file by file.
+// trialsOf lists the edits to try: unit by unit; where there are too many, file
+// by file; and where those are too many, kind by kind. Each trial judges the
+// whole ledger, so their number must not grow with it.
 func trialsOf(old, now *ledger.Build) []*trial {
 	units := ledger.Units(old, now)
+	var places []quantity.Place
+	files := map[string]bool{}
+	for _, u := range units {
+		p := placeOf(u, old, now)
+		places = append(places, p)
+		files[p.File] = true
+	}
 	var out []*trial
 	at := map[string]*trial{}
-	for _, u := range units {
-		t := &trial{name: u.Path(), place: placeOf(u, old, now)}
-		if len(units) > mostUnits {
+	for i, u := range units {
+		t := &trial{name: u.Path(), place: places[i]}
+		switch kind, _, _ := strings.Cut(u.Entry, "."); {
+		case len(units) <= mostUnits:
+		case len(files) <= mostUnits:
 			t.name = t.place.File
 			t.place.Line, t.place.Column = 1, 1
+		default:
+			t.name = "every edit of kind " + kind
 		}
 		if known := at[t.name]; known != nil {
 			t = known
@@ -234,7 +253,10 @@ func (x *Change) weigh(t *trial, with, without outcome) {
 			c.Alone = b.verdict == Fail && !c.Opens
 		}
 	}
-	small := math.Abs(c.Share) <= noise*x.size() || math.IsNaN(c.Share) && math.IsNaN(x.Delta)
+	if math.Abs(c.Share) <= noise*x.size() {
+		c.Share, c.Wider = 0, ((with.width-a.width)+(b.width-without.width))/2
+	}
+	small := c.Share == 0 || math.IsNaN(c.Share) && math.IsNaN(x.Delta)
 	if !small || c.tells() {
 		x.Causes = append(x.Causes, c)
 	}

@@ -107,7 +107,7 @@ func Compare(before, after *ledger.Build, packs []*Pack, opt Options) *Compariso
 	return c
 }
 
-// ownOf puts the engine's own checks of the ledger as it was written in place
+// ownOf puts the program's own checks of the ledger as it was written in place
 // of those under other names: a signature holds for the former only.
 func (rep *Report) ownOf(written *Report, names map[string]string) {
 	own := func(r *Result) bool { return slices.Contains(Own.Rules, r.Rule) }
@@ -152,7 +152,7 @@ func packNames(b *ledger.Build, packs []*Pack) map[string]bool {
 }
 
 // matcher makes the changes of a comparison. It knows which rules each side
-// was judged by; the engine's own are on neither list.
+// was judged by; the program's own are on neither list.
 type matcher struct {
 	c         *Comparison
 	had, have map[string]bool

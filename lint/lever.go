@@ -31,7 +31,11 @@ const worthTrying = 12
 // the one with the shortest way first: how far each has to go until the low
 // end of the margin is at zero.
 func Levers(margin quantity.Quantity) []Lever {
-	if !margin.Known() {
+	return levers(quantity.Analyze(margin))
+}
+
+func levers(margin *quantity.Analysis) []Lever {
+	if !margin.Of().Known() {
 		return nil
 	}
 	low, _ := margin.Bounds()
@@ -103,7 +107,7 @@ func sane(leaf quantity.Quantity, to float64) bool {
 const mostRelief = 0.1
 
 // reach moves one leaf until the low end of the margin is at zero.
-func reach(margin quantity.Quantity, d quantity.Doubt, low float64) (Lever, bool) {
+func reach(margin *quantity.Analysis, d quantity.Doubt, low float64) (Lever, bool) {
 	l := Lever{Source: d.Source, Leaf: d.Leaf, From: d.Leaf.Value()}
 	passes := low >= 0
 	at := func(v float64) float64 {
@@ -227,7 +231,7 @@ type Proposal struct {
 func Propose(b *ledger.Build, packs []*Pack, before *Report, r *Result, most int) []Proposal {
 	var out []Proposal
 	stage := before.Stage
-	for _, l := range append(heavier(b, r, stage), Levers(r.Margin)...) {
+	for _, l := range append(heavier(b, r, stage), levers(r.Analysis(r.Margin))...) {
 		if len(out) == most {
 			break
 		}

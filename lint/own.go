@@ -8,43 +8,74 @@ import (
 	"fishplate/ledger/quantity"
 )
 
-// Own is the engine's own pack: documents, waivers and signatures are what
-// they say they are. No build can drop it and no waiver covers it. Its rules
+// Own is the program's own pack: documents, waivers and signatures are what
+// they say they are. No build can drop it, and no waiver covers it but of a
+// pack that is left out. Its rules
 // need the results of all others and the files of the build, so they have no
 // Check that could be run by itself.
-var Own = &Pack{Name: "ledger", Title: "documents, waivers and signatures are what they say", Rules: []*Rule{documentRule, waiverRule, signatureRule}}
+var Own = &Pack{Name: "ledger", Title: "documents, waivers and signatures are what they say", Rules: []*Rule{wordsRule, documentRule, packsRule, waiverRule, signatureRule}}
 
 var format = []quantity.Citation{{Key: "ledger-format", Text: "the ledger's own format"}}
 
 var documentRule = &Rule{
 	Name: "ledger/document", Title: "each document is in the build folder as it was when it was attached", Due: ledger.AtIntake, Sources: format,
-	Note: "The file is there, inside the folder, and its SHA-256 is the one in the ledger. What it shows nobody checks.",
+	Note: "The file is there, inside the folder, and its SHA-256 is the one in the ledger. What it shows fishplate cannot read: look at it.",
+}
+
+var wordsRule = &Rule{
+	Name: "ledger/words", Title: "each word that rules go by is a known one", Due: ledger.AtIntake, Sources: format,
+	Note:    "A rule that would read an unknown word waits for a known one, and so is missing and never passed over. A shop adds its own words in shop.toml: [word.ID] with of, the list, and like, the known word that it is taken as.",
+	Caution: "A misspelt word must not switch a check off: put it right before you trust anything that rests on the entry.",
 }
 
 var waiverRule = &Rule{
 	Name: "ledger/waiver", Title: "each waiver gives its reason, has not run out, and names a check that there is", Due: ledger.AtIntake, Sources: format,
-	Note: "A waiver of a check that passes is only advised against: it would cover the check if it failed again.",
+	Note:    "A waiver of a check that passes is only advised against: it would cover the check if it failed again.",
+	Caution: "A waiver stops a failure from counting; it makes nothing safe. What it covers is as dangerous as it was: whoever drives the vehicle has to know of it.",
 }
 
 var signatureRule = &Rule{
 	Name: "ledger/signature", Title: "a signature of the stage that is judged is over the ledger as it is", Due: ledger.AtIntake, Sources: format,
-	Note: "Whether there must be one is the pack paperwork's to say. A signature is a record, not proof of who made it: that is for the repository to show.",
+	Note:    "Whether there must be one is the pack paperwork's to say. A signature is a record, not proof of who made it: that is for the repository to show.",
+	Caution: "A signature says that someone stands for the build. It does not stand in for an inspection, or for a license, where the local code asks for one.",
 }
 
-// judgeOwn lets waivers take effect and makes the engine's own checks.
+// judgeOwn lets waivers take effect and makes the program's own checks.
 func (rep *Report) judgeOwn(b *ledger.Build, all, chosen []*Pack) {
+	for _, r := range leftOut(b, all, chosen) {
+		r.settle(rep.Stage)
+		rep.Results = append(rep.Results, r)
+	}
 	w := newWaiving(rep, all, chosen)
 	w.apply(b)
 	for _, own := range []struct {
 		rule  *Rule
 		check func(*ledger.Build, *Sheet)
-	}{{documentRule, documents}, {waiverRule, w.check}, {signatureRule, rep.signatures}} {
+	}{{wordsRule, words}, {documentRule, documents}, {waiverRule, w.check}, {signatureRule, rep.signatures}} {
 		results, faults := evaluateBy(own.rule, b, own.check)
 		rep.Faults = append(rep.Faults, faults...)
 		for _, r := range results {
 			r.settle(rep.Stage)
 		}
 		rep.Results = append(rep.Results, results...)
+	}
+}
+
+// about is an entry at a place in it.
+type about struct {
+	path  string
+	place quantity.Place
+}
+
+func (a about) Path() string          { return a.path }
+func (a about) Place() quantity.Place { return a.place }
+
+// words tells each word that is on no list.
+func words(b *ledger.Build, s *Sheet) {
+	for _, e := range b.Entries() {
+		for _, w := range e.Unheard() {
+			s.On(about{e.Path(), w.Place}, w.Key).Holds(quantity.Unknown([]quantity.Need{w.Need}), "")
+		}
 	}
 }
 
@@ -73,7 +104,7 @@ func (rep *Report) signatures(b *ledger.Build, s *Sheet) {
 	stage := rep.Stage.String()
 	holds := map[string]bool{}
 	for _, v := range b.Signatures() {
-		if v.Stage.Is(stage).Holds() && v.Digest.Is(b.Digest()).Holds() {
+		if v.Stage.Is(stage).Holds() && v.Digest.Is(signature(b, v)).Holds() {
 			holds[v.By.String()] = true
 		}
 	}
@@ -82,14 +113,22 @@ func (rep *Report) signatures(b *ledger.Build, s *Sheet) {
 		if v.Stage.Is(stage).Fails() {
 			continue
 		}
-		fits := v.Digest.Is(b.Digest())
+		fits := v.By.Said().And(v.Date.Said()).And(v.Digest.Said())
+		if fits.Holds() {
+			fits = v.Digest.Is(signature(b, v))
+		}
 		if len(b.Faults) > 0 { // what was signed cannot be told from what can be read
 			fits = quantity.Unknown([]quantity.Need{{Key: "a ledger without faults", Place: b.Faults[0].Place}})
 		}
 		again := fits.Fails() && holds[v.By.String()]
 		u.When(quantity.Is(!again), "signed again since").
-			Holds(v.By.Said().And(v.Date.Said()).And(fits), "%s", broken(v))
+			Holds(fits, "%s", broken(v))
 	}
+}
+
+// signature is the digest that the signature would hold over the ledger as it is.
+func signature(b *ledger.Build, v *ledger.Signature) string {
+	return b.SignedDigest(v.Stage.String(), v.By.String(), v.Date.String())
 }
 
 // broken says why a signature does not fit the ledger.

@@ -183,27 +183,34 @@ func TestDocuments(t *testing.T) {
 
 func TestSignatures(t *testing.T) {
 	build := head + "[part.a]\nname = \"A\"\nmass = \"9 lb\"\norder-as = \"a\"\n"
-	now := lay(t, map[string]string{"build.toml": build}).Digest()
-	was := lay(t, map[string]string{"build.toml": strings.ReplaceAll(build, "9 lb", "8 lb")}).Digest()
-	sig := func(id, stage, by, digest string) string {
+	now := lay(t, map[string]string{"build.toml": build})
+	was := lay(t, map[string]string{"build.toml": strings.ReplaceAll(build, "9 lb", "8 lb")})
+	sig := func(id, stage, by string, over *ledger.Build) string {
+		digest := "sha1-abc"
+		if over != nil {
+			digest = over.SignedDigest(stage, by, "2026-05-01")
+		}
 		return fmt.Sprintf("[signature.%s]\nstage = %q\nby = %q\ndate = 2026-05-01\ndigest = %q\n", id, stage, by, digest)
 	}
 	gone := "not the ledger that June signed on 2026-05-01; compare the two, and sign again if it is right"
 	for _, c := range []struct{ name, signatures, want string }{
 		{"good", sig("a", "delivery", "June", now), "signature.a pass"},
 		{"older ledger", sig("a", "delivery", "June", was), "signature.a fail counts: " + gone},
+		{"of another stage, its stage edited", strings.Replace(sig("a", "intake", "June", now), "intake", "delivery", 1), "signature.a fail counts: " + gone},
+		{"its name edited", strings.Replace(sig("a", "delivery", "Teo", now), "Teo", "June", 1), "signature.a fail counts: " + gone},
+		{"its date edited", strings.Replace(sig("a", "delivery", "June", now), "05-01", "05-02", 1), "signature.a fail counts: " + strings.Replace(gone, "05-01", "05-02", 1)},
 		{"another stage", sig("a", "road-test", "June", was), ""},
 		{"signed again", sig("a", "delivery", "June", was) + sig("b", "delivery", "June", now), "signature.b pass"},
 		{"another signed again", sig("a", "delivery", "June", was) + sig("b", "delivery", "Teo", now), "signature.a fail counts: " + gone + "\nsignature.b pass"},
 		{"two", sig("a", "delivery", "June", now) + sig("b", "delivery", "Teo", now), "signature.a pass\nsignature.b pass"},
-		{"nameless", "[signature.a]\nstage = \"delivery\"\ndigest = \"" + now + "\"\n", "signature.a missing counts, needs signature.a.by, needs signature.a.date"},
+		{"nameless", "[signature.a]\nstage = \"delivery\"\ndigest = \"" + now.Digest() + "\"\n", "signature.a missing counts, needs signature.a.by, needs signature.a.date"},
 		{"empty", "[signature.a]\nby = \"June\"\n", "signature.a missing counts, needs signature.a.date, needs signature.a.digest, needs signature.a.stage"},
-		{"of another form", sig("a", "delivery", "June", "sha1-abc"), "signature.a fail counts: its digest is not of the form v1:..., which this program makes; sign again"},
+		{"of another form", sig("a", "delivery", "June", nil), "signature.a fail counts: its digest is not of the form v2:..., which this program makes; sign again"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			rep := judge(t, ledger.AtDelivery, map[string]string{"build.toml": build, "signatures.toml": c.signatures})
 			assert.Equal(t, c.want, told(rep, "ledger/signature"))
-			assert.Equal(t, now, rep.Digest(), "signatures are not in what is signed")
+			assert.Equal(t, now.Digest(), rep.Digest(), "signatures are not in what is signed")
 		})
 	}
 }
@@ -213,7 +220,7 @@ func TestSignatures(t *testing.T) {
 func TestComparedSignature(t *testing.T) {
 	build := head + "[part.a]\nname = \"A\"\nmass = \"9 lb\"\norder-as = \"a\"\n"
 	signed := func(text string) *ledger.Build {
-		digest := lay(t, map[string]string{"build.toml": text}).Digest()
+		digest := lay(t, map[string]string{"build.toml": text}).SignedDigest("delivery", "June", "2026-05-01")
 		return lay(t, map[string]string{"build.toml": text, "s.toml": "[signature.s]\nstage = \"delivery\"\nby = \"June\"\ndate = 2026-05-01\ndigest = \"" + digest + "\"\n"})
 	}
 	stage := ledger.AtDelivery

@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"fishplate/ledger"
 	"fishplate/lint"
 )
 
@@ -71,14 +72,15 @@ func TestRenameUnderSignature(t *testing.T) {
 	text := "[build]\npacks = []\nstage = \"plan\"\n[part.a]\nmass = \"1 lb\"\n"
 	other := strings.Replace(text, "part.a", "part.b", 1)
 	bs := shopOf(t, t.TempDir(), map[string]string{"a/build.toml": text, "b/build.toml": other}, "a", "b")
-	sign := func(digest string) string {
+	sign := func(b *ledger.Build) string {
+		digest := b.SignedDigest("plan", "Ann", "2026-01-01")
 		return "[signature.plan]\nstage = \"plan\"\nby = \"Ann\"\ndate = 2026-01-01\ndigest = \"" + digest + "\"\n"
 	}
-	c := compared(t, text+sign(bs[0].Digest()), other+sign(bs[0].Digest()))
+	c := compared(t, text+sign(bs[0]), other+sign(bs[0]))
 	x := change(c, "ledger/signature", "signature.plan")
 	require.Equal(t, lint.Worse, x.Kind)
 	require.True(t, c.Failed())
-	c = compared(t, text+sign(bs[0].Digest()), other+sign(bs[1].Digest()))
+	c = compared(t, text+sign(bs[0]), other+sign(bs[1]))
 	require.Empty(t, c.Changes)
 	require.Equal(t, lint.Renamed, edit(c, "part.b").Kind)
 }

@@ -4,6 +4,7 @@ package lint
 
 import (
 	"fmt"
+	"slices"
 
 	"fishplate/ledger"
 	"fishplate/ledger/quantity"
@@ -19,8 +20,9 @@ type Rule struct {
 	Should  bool   // a should never fails a run
 	Due     ledger.Stage
 	Sources []quantity.Citation
-	Note    string // what it leaves out, or where it is a benchmark
-	Caution string // where someone can get hurt
+	Backs   []string // keys of the sources that back the limit; none for the first one
+	Note    string   // what it leaves out, or where it is a benchmark
+	Caution string   // where someone can get hurt
 	Check   func(*ledger.Build, *Sheet)
 }
 
@@ -30,6 +32,15 @@ func (r *Rule) Level() string {
 		return "should"
 	}
 	return "must"
+}
+
+// BacksLimit tells that the limit itself rests on a source, and not only the
+// sum that is held against it.
+func (r *Rule) BacksLimit(c quantity.Citation) bool {
+	if len(r.Backs) > 0 {
+		return slices.Contains(r.Backs, c.Key)
+	}
+	return len(r.Sources) > 0 && r.Sources[0].Key == c.Key
 }
 
 // limit is the shop's own limit for the rule, under either of its names.
@@ -96,13 +107,30 @@ type Result struct {
 	// Reason says why, in words: why not applicable, what a truth that does
 	// not hold means, why it was waived.
 	Reason string
-	Needs  []quantity.Need
+	// Settled says what settled a question that passes, where its rule says.
+	Settled string
+	Needs   []quantity.Need
 	// Counts tells that it makes the run fail.
 	Counts bool
 	// Tight is a shop's own limit that took the place of the rule's.
 	Tight bool
 
-	work bool
+	work  bool
+	asked map[quantity.Quantity]*quantity.Analysis
+}
+
+// Analysis is that of one of the check's quantities, made once and kept. A result
+// is asked by one goroutine at a time.
+func (r *Result) Analysis(q quantity.Quantity) *quantity.Analysis {
+	a := r.asked[q]
+	if a == nil {
+		a = quantity.Analyze(q)
+		if r.asked == nil {
+			r.asked = map[quantity.Quantity]*quantity.Analysis{}
+		}
+		r.asked[q] = a
+	}
+	return a
 }
 
 // Key identifies the check for comparing, waivers and fingerprints.
@@ -114,6 +142,37 @@ func (r *Result) Subject() string {
 		return r.Entry
 	}
 	return fmt.Sprintf("%s (%s)", r.Entry, r.Aspect)
+}
+
+// ToDo tells that the check waits for work that is not done and not due yet,
+// and for no value.
+func (r *Result) ToDo() bool {
+	v := r.Verdict
+	if v == Waived {
+		v = r.Underlying
+	}
+	return v == Missing && len(r.Needs) == 1 && r.Needs[0].Key == r.Reason
+}
+
+// Undone tells that the check is about work, and that it is not done, due or
+// not.
+func (r *Result) Undone() bool { return r.ToDo() || r.work && r.Verdict == Fail }
+
+// Word is what a person calls the verdict: advice that fails is not met, and
+// work that is not due yet is to do.
+func (r *Result) Word() string { return r.word(r.Verdict) }
+
+// UnderlyingWord is what the check would be called without its waiver.
+func (r *Result) UnderlyingWord() string { return r.word(r.Underlying) }
+
+func (r *Result) word(v Verdict) string {
+	switch {
+	case v == Fail && r.Should:
+		return "not met"
+	case v == Missing && r.ToDo():
+		return "to do"
+	}
+	return v.String()
 }
 
 // Numeric tells whether the check compares quantities.
@@ -132,7 +191,7 @@ func (r *Result) judge() {
 	slack := r.slack()
 	lo, hi := r.Margin.Forward()
 	if lo < -slack && hi >= -slack {
-		lo, hi = r.Margin.Bounds()
+		lo, hi = r.Analysis(r.Margin).Bounds()
 	}
 	switch {
 	case lo >= -slack:

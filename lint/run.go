@@ -22,12 +22,16 @@ type Options struct {
 
 // Report is all that was found out about one build.
 type Report struct {
-	Folder  string
-	Build   *ledger.Build // nil where nothing could be read
-	Title   string
-	Stage   ledger.Stage
-	AsOf    string
-	Results []*Result // worst first, in a fixed order
+	Folder string
+	// Revision is what stands before the folder of a build that was read from a
+	// git revision, with its colon; "" otherwise.
+	Revision string
+	Shop     string        // the shop's file that has a say, as the user would name it
+	Build    *ledger.Build // nil where nothing could be read
+	Title    string
+	Stage    ledger.Stage
+	AsOf     string
+	Results  []*Result // worst first, in a fixed order
 	// Faults are what is wrong with the ledger's files, or with the program.
 	// Results are then what could still be judged.
 	Faults []ledger.Fault
@@ -72,9 +76,8 @@ func Check(b *ledger.Build, packs []*Pack, opt Options) *Report {
 		}
 	}
 	rep.judgeOwn(b, packs, chosen)
-	if len(rep.Faults) == 0 {
-		rep.Notes = idleLimits(b, used)
-	}
+	rep.Notes = append(shopPacks(b, packs, chosen), idleLimits(b, used)...)
+	rep.Shop = shopFile(b)
 	Sort(rep.Results)
 	return rep
 }
@@ -193,7 +196,7 @@ func Run(builds []*revision.Build, packs []*Pack, opt Options, emit func(*Report
 	for range workers {
 		wg.Go(func() {
 			for s := range work {
-				s.ready <- one(loader, s.b, packs, opt)
+				s.ready <- guarded(loader, s.b, packs, opt)
 			}
 		})
 	}
@@ -210,6 +213,18 @@ func Run(builds []*revision.Build, packs []*Pack, opt Options, emit func(*Report
 		emit(<-s.ready)
 	}
 	wg.Wait()
+}
+
+// guarded is one; what the program gets wrong costs no other build its report.
+func guarded(l *ledger.Loader, src *revision.Build, packs []*Pack, opt Options) (rep *Report) {
+	defer func() {
+		if p := recover(); p != nil {
+			rep = &Report{Folder: src.Folder(), Title: src.Folder(), AsOf: opt.AsOf,
+				Faults: []ledger.Fault{{Place: quantity.Place{File: src.Name(ledger.MainFile)}, Message: fmt.Sprintf("internal error: %v", p)}}}
+		}
+		rep.Revision = src.Revision()
+	}()
+	return one(l, src, packs, opt)
 }
 
 func one(l *ledger.Loader, src *revision.Build, packs []*Pack, opt Options) *Report {

@@ -14,10 +14,11 @@ type waiving struct {
 	all    []*Pack // that there are
 	chosen []*Pack // that apply to the build
 	found  map[string]*Result
+	day    string // the last that is spoken of: no date on a commit brings a waiver back
 }
 
 func newWaiving(rep *Report, all, chosen []*Pack) *waiving {
-	w := &waiving{rep, all, chosen, make(map[string]*Result, len(rep.Results))}
+	w := &waiving{rep, all, chosen, make(map[string]*Result, len(rep.Results)), max(rep.AsOf, rep.Build.Latest())}
 	for _, r := range rep.Results {
 		w.found[r.Key()] = r
 	}
@@ -29,7 +30,7 @@ func whole(v *ledger.Waiver) quantity.Truth {
 	return v.Rule.Said().And(v.Entry.Said()).And(v.Because.Said()).And(v.By.Said()).And(v.Until.Said())
 }
 
-func (w *waiving) ranOut(v *ledger.Waiver) bool { return v.Until.String() < w.rep.AsOf }
+func (w *waiving) ranOut(v *ledger.Waiver) bool { return v.Until.String() < w.day }
 
 // rule is the name that the waiver's rule has now.
 func (w *waiving) rule(v *ledger.Waiver) string {
@@ -71,7 +72,7 @@ func (w *waiving) apply(b *ledger.Build) {
 	}
 }
 
-// check is the engine's own check of waivers: each says what it must, has not
+// check is the program's own check of waivers: each says what it must, has not
 // run out, and names a check that there is.
 func (w *waiving) check(b *ledger.Build, s *Sheet) {
 	for _, v := range b.Waivers() {
@@ -92,6 +93,12 @@ func (w *waiving) fault(v *ledger.Waiver) string {
 	rule := w.rule(v)
 	r := w.match(v)
 	switch {
+	case rule == packsRule.Name && r == nil:
+		return "it matches nothing: the entry is build, the aspect a pack that is left out"
+	case rule == packsRule.Name && !w.ranOut(v):
+		return ""
+	case rule == packsRule.Name:
+		return fmt.Sprintf("it ran out on %s", v.Until)
 	case hasRule([]*Pack{Own}, rule):
 		return rule + " is a check of the ledger itself, and cannot be waived"
 	case !hasRule(w.all, rule):

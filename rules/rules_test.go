@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"fishplate/ledger"
+	"fishplate/ledger/quantity"
 	"fishplate/lint"
 	"fishplate/lint/report"
 	"fishplate/rules"
@@ -20,7 +21,7 @@ var hazards = []string{"weight", "wiring", "fuel", "brakes"}
 
 // askNothing are rules about what came off or is left over: where one of
 // everything is fitted and nothing is known, they have nothing to ask for.
-var askNothing = []string{"hookups/orphaned", "hookups/unused"}
+var askNothing = []string{"hookups/orphaned", "hookups/unused", "weight/replaced"}
 
 // TestPacks holds every pack that is listed to what every pack owes.
 func TestPacks(t *testing.T) {
@@ -38,6 +39,9 @@ func TestRules(t *testing.T) {
 		seen[p.Name] = true
 		for _, r := range p.Rules {
 			assert.True(t, r.Due < ledger.AtNever, "%s is never due", r.Name)
+			for _, key := range r.Backs {
+				assert.True(t, slices.ContainsFunc(r.Sources, func(c quantity.Citation) bool { return c.Key == key }), "%s has no source %q to back its limit", r.Name, key)
+			}
 			if slices.Contains(hazards, p.Name) && !r.Should {
 				assert.NotEmpty(t, r.Caution, "%s is a must where someone can get hurt", r.Name)
 			}

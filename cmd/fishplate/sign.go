@@ -64,13 +64,13 @@ func (p *program) signing(c *cli.Context) error {
 func (p *program) signed(a *addition, by string, opt lint.Options) error {
 	stage := opt.Stage.String()
 	for _, v := range a.b.Signatures() {
-		if v.Stage.Is(stage).Holds() && v.By.String() == by && v.Digest.Is(a.b.Digest()).Holds() {
+		if v.Stage.Is(stage).Holds() && v.By.String() == by && v.Digest.Is(a.b.SignedDigest(stage, by, v.Date.String())).Holds() {
 			fmt.Fprintf(p.out, "%s: %s has signed this ledger for %s already, on %s, at %s\n", report.Clean(a.src.Folder()), report.Clean(by), stage, v.Date, report.Where(v.Place()))
 			return nil
 		}
 	}
 	id := freeID(a.b, map[string]bool{}, "signature", stage)
-	text := fmt.Sprintf("[signature.%s]\nstage = %q\nby = %s\ndate = %s\ndigest = %q\n", id, stage, tomlString(by), opt.AsOf, a.b.Digest())
+	text := fmt.Sprintf("[signature.%s]\nstage = %q\nby = %s\ndate = %s\ndigest = %q\n", id, stage, tomlString(by), opt.AsOf, a.b.SignedDigest(stage, by, opt.AsOf))
 	b, err := a.with(text)
 	if err != nil {
 		return err
@@ -82,7 +82,7 @@ func (p *program) signed(a *addition, by string, opt lint.Options) error {
 	if err := a.write(text); err != nil {
 		return err
 	}
-	fmt.Fprintf(p.out, "%s: signed for %s by %s on %s, %s, in %s\n", report.Clean(a.src.Folder()), stage, report.Clean(by), opt.AsOf, b.Digest(), report.Clean(a.name()))
+	fmt.Fprintf(p.out, "%s: signed for %s by %s on %s, %s, in %s\n", report.Clean(a.src.Folder()), stage, report.Clean(by), opt.AsOf, b.SignedDigest(stage, by, opt.AsOf), report.Clean(a.name()))
 	return nil
 }
 

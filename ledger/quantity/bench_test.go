@@ -41,3 +41,25 @@ func BenchmarkBoundsSum70(b *testing.B) {
 		q.Bounds()
 	}
 }
+
+// BenchmarkAnalysis stands beside its floor: laying out and evaluating the same
+// expression once more, forward only.
+func BenchmarkAnalysis(b *testing.B) {
+	q := axleSum()
+	b.Run("forward", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			q.tape().again()
+		}
+	})
+	b.Run("all", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			a := Analyze(q)
+			a.Bounds()
+			a.Doubts()
+			a.Shares()
+			a.Grade()
+		}
+	})
+}

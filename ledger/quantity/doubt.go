@@ -1,67 +1,89 @@
 package quantity
 
-import (
-	"math"
-	"slices"
-	"strings"
-)
+import "math"
 
-// Doubt is what one leaf contributes to the width of a result: its slope, the
-// half width that it leaves, and the value itself.
+// Doubt is what one leaf contributes to the width of a result: its slope, its
+// part of the half width, and the value itself.
 type Doubt struct {
 	Source *Source
 	Leaf   Quantity
 	Slope  float64 // of the result by the leaf, at the nominal values, in SI
-	Doubt  float64 // |slope| times half width, in SI of the result
+	Doubt  float64 // its part of the half width, in SI of the result
 	leaf   *node
+	steady bool // the slope is the same everywhere
 }
 
-// Doubts lists the leaves that stand in the ledger or are assumed, by what
-// they contribute to the doubt of the result, most first.
-func (q Quantity) Doubts() []Doubt {
-	list, _ := q.doubts()
-	slices.SortStableFunc(list, func(a, b Doubt) int {
-		switch {
-		case a.Doubt > b.Doubt:
-			return -1
-		case a.Doubt < b.Doubt:
-			return 1
-		}
-		return strings.Compare(a.Source.Path(), b.Source.Path())
-	})
-	return list
-}
-
-// doubts lists them in the order of the formula, with what they sum to.
-func (q Quantity) doubts() (list []Doubt, total float64) {
-	if !q.Known() {
-		return nil, 0
-	}
-	t := q.tape()
-	slopes := t.reverse(t.box)
+// doubts lists the leaves in the order of the formula, each by how steep the
+// result is in it times its own half width. Of a least or a most the leaves of
+// the branch count that it takes at the nominal values; where those have no
+// doubt, those of all.
+func (t *tape) doubts() []Doubt {
 	points := make([]interval, len(t.nodes))
 	for i, n := range t.nodes {
 		points[i] = at(n.val)
 	}
 	nominal := t.reverse(points)
+	list := t.steep(t.telling(), nominal)
+	if last := t.box[len(t.box)-1]; sum(list) == 0 && last.lo < last.hi {
+		list = t.steep(t.reverse(t.box), nominal)
+		if sum(list) == 0 { // no slope tells: to all alike
+			for i, d := range list {
+				list[i].Doubt = float64(boolToInt(d.leaf.fwd.lo < d.leaf.fwd.hi))
+			}
+		}
+	}
+	return list
+}
+
+// addUp makes doubts add up to the half width of the result: where slopes vary
+// they sum to a little more or less, and the leaves whose slopes vary make up for
+// it.
+func addUp(list []Doubt, half float64) {
+	total, steady := sum(list), 0.0
+	for _, d := range list {
+		if d.steady {
+			steady += d.Doubt
+		}
+	}
+	if !(total > 0) || math.IsInf(half+total, 0) {
+		return
+	}
+	by, all := (half-steady)/(total-steady), false
+	if !(by > 0.5 && by < 2) {
+		by, all = half/total, true
+	}
+	for i := range list {
+		if all || !list[i].steady {
+			list[i].Doubt *= by
+		}
+	}
+}
+
+func sum(list []Doubt) (total float64) {
+	for _, d := range list {
+		total += d.Doubt
+	}
+	return total
+}
+
+func (t *tape) steep(slopes, nominal []interval) (list []Doubt) {
 	for i, n := range t.nodes {
-		if n.op != opLeaf || n.src.Entry == "" && n.src.Cite == "" {
+		if n.op != opLeaf || n.fwd.lo == n.fwd.hi && n.src.Entry == "" && n.src.Cite == "" {
 			continue
 		}
-		half := (n.fwd.hi - n.fwd.lo) / 2
-		d := Doubt{Source: n.src, Leaf: Quantity{n}, Slope: mid(nominal[i]), leaf: n}
-		steep := math.Max(math.Abs(slopes[i].lo), math.Abs(slopes[i].hi))
-		if !slopes[i].finite() {
+		s := slopes[i]
+		d := Doubt{Source: n.src, Leaf: Quantity{n}, Slope: mid(nominal[i]), leaf: n, steady: s.hi-s.lo <= 1e-9*math.Abs(s.hi)}
+		steep := (math.Abs(s.lo) + math.Abs(s.hi)) / 2
+		if !s.finite() {
 			steep = t.secant(i)
 		}
 		if math.IsNaN(d.Slope) {
 			d.Slope = t.secant(i)
 		}
-		d.Doubt = steep * half
-		total += d.Doubt
+		d.Doubt = steep * (n.fwd.hi - n.fwd.lo) / 2
 		list = append(list, d)
 	}
-	return list, total
+	return list
 }
 
 // secant is how steep the result is in one leaf alone where it has no slope to

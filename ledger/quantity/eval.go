@@ -291,14 +291,16 @@ func signOf(v float64) float64 {
 	return 0
 }
 
-// belowSlope: where the choice is open the result may jump, so no slope is
-// claimed, and the forward interval stands.
+// belowSlope: where the choice is open the result may jump with what it hangs on,
+// so no slope is claimed by that; of what it chooses between, either may count.
 func (n *node) belowSlope(i int, x, y interval) interval {
 	switch {
 	case x.hi < y.lo:
 		return at(float64(boolToInt(i == 2)))
 	case x.lo >= y.hi:
 		return at(float64(boolToInt(i == 3)))
+	case i >= 2:
+		return interval{0, 1}
 	}
 	return whole
 }

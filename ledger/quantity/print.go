@@ -117,11 +117,15 @@ func (u *Unit) Join(number string) string {
 
 // Format prints a value with its tolerance to the digits that its doubt leaves
 // meaning in, such as "2104 ± 12 lb".
-func (s Style) Format(q Quantity, with ...Quantity) string {
+func (s Style) Format(q Quantity, with ...Quantity) string { return s.Shown(Analyze(q), with...) }
+
+// Shown is Format of a value whose analysis is made already.
+func (s Style) Shown(a *Analysis, with ...Quantity) string {
+	q := a.Of()
 	if !q.Known() {
 		return "not recorded"
 	}
-	lo, hi := q.Bounds()
+	lo, hi := a.Bounds()
 	v := q.Shown()
 	if v != q.Value() {
 		lo, hi = withoutDust(lo, q.Value()), withoutDust(hi, q.Value())
@@ -131,7 +135,8 @@ func (s Style) Format(q Quantity, with ...Quantity) string {
 
 // FormatBounds is Format for values already worked out, in SI.
 func FormatBounds(v, lo, hi float64, u *Unit) string {
-	half := math.Max(hi-v, v-lo) / u.Factor
+	// A hair more, so that what ends in a five goes one way whatever rounding left.
+	half := math.Max(hi-v, v-lo) / u.Factor * (1 + 1e-12)
 	x := (v - u.Offset) / u.Factor
 	if !(half > 1e-9*math.Abs(x)) {
 		return u.Join(Digits(x, 4+boolToInt(math.Abs(x) >= 1000)))

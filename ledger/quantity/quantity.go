@@ -28,18 +28,36 @@ type Source struct {
 
 // Citation is a publication that a value or a rule rests on.
 type Citation struct {
-	Key    string // its name in a table of reference data
-	Text   string // document and section, table or page; or "common practice, no source"
-	Memory bool   // not confirmed by a look-up
+	Key        string // its name in a table of reference data
+	Text       string // document and section, table or page; or "common practice, no source"
+	Memory     bool   // not confirmed by a look-up
+	SecondHand bool   // read where another quotes it, and not in a copy of its own
 }
 
 // String is the citation as people read it, with its mark where it is from
-// memory.
+// memory or second-hand.
 func (c Citation) String() string {
-	if c.Memory {
+	switch {
+	case c.Memory:
 		return c.Text + " (from memory)"
+	case c.SecondHand:
+		return c.Text + " (second-hand)"
 	}
 	return c.Text
+}
+
+// Standing says how far the citation can be relied on, in words: looked up,
+// second-hand, from memory, or common practice.
+func (c Citation) Standing() string {
+	switch {
+	case c.Text == Practice.Text:
+		return "common practice"
+	case c.Memory:
+		return "from memory"
+	case c.SecondHand:
+		return "second-hand"
+	}
+	return "looked up"
 }
 
 // Practice is the citation of what the trade does without a source.
@@ -96,6 +114,8 @@ type node struct {
 	op            op
 	grade         Grade // of a leaf
 	percent       bool  // a pure number that is shown in %
+	asked         bool  // of a leaf: a number that the ledger lacks
+	first         bool  // of a choice: the first that is known
 	dim           Dim
 	val           float64
 	fwd           interval
@@ -139,7 +159,7 @@ func Missing(dim Dim, src *Source) Quantity {
 		node
 		need [1]Need
 	}{need: [1]Need{src.need()}}
-	m.node = node{dim: dim, src: src, needs: m.need[:]}
+	m.node = node{dim: dim, src: src, needs: m.need[:], asked: true}
 	return Quantity{&m.node}
 }
 
@@ -355,7 +375,7 @@ func FirstOf(qs ...Quantity) Quantity {
 	case 1:
 		return qs[0]
 	}
-	return Quantity{&node{op: opChoose, dim: dim, args: args, needs: []Need{{Key: oneKey(keys, " or ", "others"), Place: place}}}}
+	return Quantity{&node{op: opChoose, first: true, dim: dim, args: args, needs: []Need{{Key: oneKey(keys, " or ", "others"), Place: place}}}}
 }
 
 // mostKeys is how long the keys that a value waits for may grow as one: where
@@ -393,27 +413,4 @@ func agree(what string, a, b Dim) Dim {
 		return a
 	}
 	panic(DimensionError(what + " of " + a.String() + " and " + b.String()))
-}
-
-// Grade is that of the worst leaf that contributes more than a hundredth of
-// the doubt; Stated where there is no doubt.
-func (q Quantity) Grade() Grade {
-	n := q.node()
-	if len(n.needs) > 0 {
-		return Assumed
-	}
-	if n.op == opLeaf {
-		return n.grade
-	}
-	doubts, total := q.doubts()
-	worst, any := Measured, false
-	for _, d := range doubts {
-		if d.Doubt > total/100 {
-			worst, any = min(worst, d.leaf.grade), true
-		}
-	}
-	if !any {
-		return Stated
-	}
-	return worst
 }

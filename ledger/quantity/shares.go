@@ -15,9 +15,13 @@ type Share struct {
 	OfValue, OfDoubt float64
 }
 
-// Shares lists what each entry contributes, most value first.
-func (q Quantity) Shares() []Share {
-	if !q.Known() {
+// constants is the name of what has none.
+const constants = "constants"
+
+// Shares lists what each entry contributes, most value first. What they
+// contribute to the doubt adds up to half the width of the bounds.
+func (a *Analysis) Shares() []Share {
+	if !a.of.Known() {
 		return nil
 	}
 	by := map[string]*Share{}
@@ -27,15 +31,15 @@ func (q Quantity) Shares() []Share {
 		}
 		return by[e]
 	}
-	q.terms(func(n *node, e string, scale float64) {
+	a.layout().terms(func(n *node, e string, scale float64) {
 		if e == "" {
 			e = constant(n)
 		}
 		get(e).OfValue += scale * n.val
 	})
-	for _, d := range q.Doubts() {
-		if d.Source.Entry != "" && d.Doubt != 0 {
-			get(d.Source.Entry).OfDoubt += d.Doubt
+	for _, d := range a.Doubts() {
+		if d.Doubt != 0 {
+			get(cmp.Or(d.Source.Entry, d.Source.Key, constants)).OfDoubt += d.Doubt
 		}
 	}
 	out := make([]Share, 0, len(by))
@@ -57,8 +61,7 @@ func (q Quantity) Shares() []Share {
 // terms goes down sums and the plain factors round them to the terms, each
 // with the entry that leads it and what it counts in the result. What several
 // sums share is gone through once, with all that they take of it.
-func (q Quantity) terms(visit func(n *node, leading string, scale float64)) {
-	t := q.tape()
+func (t *tape) terms(visit func(n *node, leading string, scale float64)) {
 	leads, additive := t.leads()
 	last := len(t.nodes) - 1
 	scale, reached := make([]float64, len(t.nodes)), make([]bool, len(t.nodes))
@@ -137,5 +140,5 @@ func constant(n *node) string {
 			return l.src.Key
 		}
 	}
-	return "constants"
+	return constants
 }

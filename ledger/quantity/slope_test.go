@@ -155,3 +155,28 @@ func TestGrade(t *testing.T) {
 	assert.Equal(t, Estimate, faint.Grade())
 	assert.Equal(t, "measured", Measured.String())
 }
+
+// What the leaves contribute adds up to half the width, of any expression.
+func TestDoubtsAddUp(t *testing.T) {
+	summed := 0
+	rapid.Check(t, func(t *rapid.T) {
+		for range 20 {
+			_, q := drawExpr(t, bentOps).quantities()
+			a := Analyze(q)
+			lo, hi := a.Bounds()
+			doubts, shares := 0.0, 0.0
+			for _, d := range a.Doubts() {
+				doubts += d.Doubt
+			}
+			for _, s := range a.Shares() {
+				shares += s.OfDoubt
+			}
+			if half := (hi - lo) / 2; !math.IsInf(half+doubts, 0) && !math.IsNaN(doubts) {
+				summed++
+				require.InDelta(t, half, doubts, 1e-9*(1+half))
+				require.InDelta(t, half, shares, 1e-9*(1+half))
+			}
+		}
+	})
+	assert.Greater(t, summed, 1000)
+}

@@ -13,6 +13,10 @@ type Word struct {
 	known bool
 	needs []Need // of a missing word; none where it waits for src
 	src   *Source
+	// unheard: it stands there, but no list has it. No default takes its place.
+	unheard bool
+	// supposed answers every question about a word that is not there.
+	supposed *bool
 }
 
 // Written is a word that stands in a ledger.
@@ -23,11 +27,17 @@ func MissingWord(src *Source) Word {
 	return Word{src: src}
 }
 
+// Unheard is a word that stands in a ledger and means nothing: it is missing
+// until another stands there, and no default takes its place.
+func Unheard(src *Source, need Need) Word {
+	return Word{src: src, needs: []Need{need}, unheard: true}
+}
+
 // Known tells that the word is there.
 func (w Word) Known() bool { return w.known }
 
-// Given is the same as a Truth that is always known.
-func (w Word) Given() Truth { return Is(w.known) }
+// Given tells whether anything is written, as a Truth that is always known.
+func (w Word) Given() Truth { return Is(w.known || w.unheard) }
 
 // Needs lists what a missing word waits for.
 func (w Word) Needs() []Need {
@@ -50,7 +60,7 @@ func (w Word) String() string { return w.text }
 
 // Or is the word, or the meaning that its absence has by the format.
 func (w Word) Or(meaning string) Word {
-	if w.known {
+	if w.known || w.unheard {
 		return w
 	}
 	return Word{text: meaning, known: true, src: w.src}
@@ -59,7 +69,7 @@ func (w Word) Or(meaning string) Word {
 // Is tells whether the word is one of those given, letter case aside.
 func (w Word) Is(words ...string) Truth {
 	if !w.known {
-		return Truth{needs: w.Needs()}
+		return w.open()
 	}
 	return Is(slices.ContainsFunc(words, func(s string) bool { return strings.EqualFold(s, w.text) }))
 }
@@ -111,9 +121,25 @@ func nearRow(word string, names []string) string {
 // Truth is a yes or no that decides something: yes, no, or missing. The zero
 // Truth is missing and waits for nothing in particular.
 type Truth struct {
-	known bool
-	val   bool
-	needs []Need
+	known   bool
+	val     bool
+	unheard bool // it hangs on a word that no list has: no default takes its place
+	needs   []Need
+}
+
+// open is the truth that waits for the word.
+func (w Word) open() Truth {
+	if w.supposed != nil {
+		return Is(*w.supposed)
+	}
+	return Truth{needs: w.Needs(), unheard: w.unheard}
+}
+
+// Supposing is a word that is not there, every question about which is answered
+// alike: for trying the ways that hang on it.
+func (w Word) Supposing(yes bool) Word {
+	w.supposed = &yes
+	return w
 }
 
 // Is is a truth that is known.
@@ -162,7 +188,7 @@ func (t Truth) And(u Truth) Truth {
 	case u.Holds():
 		return t
 	}
-	return Truth{needs: SortNeeds(slices.Concat(t.Needs(), u.Needs()))}
+	return Truth{needs: SortNeeds(slices.Concat(t.Needs(), u.Needs())), unheard: t.unheard || u.unheard}
 }
 
 // Or is yes where either is, missing where either is and neither is yes.
@@ -170,7 +196,7 @@ func (t Truth) Or(u Truth) Truth { return t.Not().And(u.Not()).Not() }
 
 // OrElse is the truth, or the meaning that its absence has by the format.
 func (t Truth) OrElse(meaning bool) Truth {
-	if t.Known() {
+	if t.Known() || t.unheard {
 		return t
 	}
 	return Is(meaning)
@@ -217,7 +243,7 @@ func JoinWords(sep string, words ...Word) Word {
 // Contains tells whether the word has the letters in it, letter case aside.
 func (w Word) Contains(letters string) Truth {
 	if !w.known {
-		return Truth{needs: w.Needs()}
+		return w.open()
 	}
 	return Is(strings.Contains(strings.ToLower(w.text), strings.ToLower(letters)))
 }
@@ -248,7 +274,7 @@ func FirstTruth(ts ...Truth) Truth {
 // Said holds where the word is there and is missing where it is not.
 func (w Word) Said() Truth {
 	if !w.known {
-		return Truth{needs: w.Needs()}
+		return w.open()
 	}
 	return Is(true)
 }
@@ -256,8 +282,13 @@ func (w Word) Said() Truth {
 // Same tells whether two words are one, letter case aside; it is missing where
 // either is.
 func (w Word) Same(o Word) Truth {
+	for _, x := range []Word{w, o} {
+		if !x.known && x.supposed != nil {
+			return x.open()
+		}
+	}
 	if !w.known || !o.known {
-		return Unknown(slices.Concat(w.Needs(), o.Needs()))
+		return Truth{needs: slices.Concat(w.Needs(), o.Needs()), unheard: w.unheard || o.unheard}
 	}
 	return w.Is(o.text)
 }
@@ -267,7 +298,7 @@ func (w Word) Same(o Word) Truth {
 func FirstWord(ws ...Word) Word {
 	said := make([]Truth, len(ws))
 	for i, w := range ws {
-		if w.known {
+		if w.known || w.unheard {
 			return w
 		}
 		said[i] = w.Said()

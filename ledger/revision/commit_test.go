@@ -325,11 +325,11 @@ func TestRevisionOfSomeoneElse(t *testing.T) {
 }
 
 func TestCommitter(t *testing.T) {
-	date, err := committer("tree 1\nauthor A <a@b> 1 +0000\ncommitter B > <x> 1700000000 +0530\n\ncommitter C <c> 5 +0000\n")
+	date, err := signedOn("tree 1\nauthor A <a@b> 1 +0000\ncommitter B > <x> 1700000000 +0530\n\ncommitter C <c> 5 +0000\n", "committer")
 	require.NoError(t, err)
 	assert.Equal(t, "2023-11-15T03:43:20+05:30", date.Format(time.RFC3339))
 	for _, text := range []string{"", "committer B <b>\n", "committer B <b> x +0000\n", "committer B <b> 1 zone\n"} {
-		_, err := committer(text)
+		_, err := signedOn(text, "committer")
 		assert.Error(t, err, text)
 	}
 }

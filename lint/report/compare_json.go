@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 
+	"fishplate/ledger/quantity"
 	"fishplate/lint"
 )
 
@@ -86,7 +87,7 @@ func CompareJSON(to io.Writer, opt Options) *Writer {
 	w := bufio.NewWriter(to)
 	return &Writer{
 		Compare: func(c *lint.Comparison) error {
-			fmt.Fprintf(w, "{\"fishplate\": 1,\n\"before\": %s,\n\"after\": %s,\n\"worse\": %v", encode(headOf(c.Before)), encode(headOf(c.After)), c.Failed())
+			fmt.Fprintf(w, "{\"fishplate\": 2,\n\"before\": %s,\n\"after\": %s,\n\"worse\": %v", encode(headOf(c.Before)), encode(headOf(c.After)), c.Failed())
 			jsonList(w, "changes", c.Changes, jsonChangeOf)
 			jsonList(w, "entries", c.Edits, jsonEditOf)
 			jsonList(w, "notices", c.Notices, jsonNoticeOf)
@@ -162,7 +163,7 @@ func jsonNoticeOf(n *lint.Notice) jsonNotice {
 }
 
 func jsonMoveOf(m *lint.Move) jsonMove {
-	out := jsonMove{Assembly: m.Assembly, Behind: numberOf(m.By.X), Right: numberOf(m.By.Y), Above: numberOf(m.By.Z), Readings: []jsonReading{}}
+	out := jsonMove{Assembly: m.Assembly, Behind: numberOf(quantity.Analyze(m.By.X)), Right: numberOf(quantity.Analyze(m.By.Y)), Above: numberOf(quantity.Analyze(m.By.Z)), Readings: []jsonReading{}}
 	for _, r := range m.Readings {
 		out.Readings = append(out.Readings, jsonReading{r.Entry, r.Follows, r.Place.File, r.Place.Line})
 	}

@@ -84,9 +84,9 @@ func stateOf(r *lint.Result, s quantity.Style) string {
 	if r == nil {
 		return "not checked"
 	}
-	verdict := r.Verdict.String()
+	verdict := r.Word()
 	if r.Verdict == lint.Waived {
-		verdict += " (would be " + r.Underlying.String() + ")"
+		verdict += " (would be " + r.UnderlyingWord() + ")"
 	}
 	var say []string
 	if n := NumbersOf(r, s); r.Value.Known() {
@@ -99,7 +99,7 @@ func stateOf(r *lint.Result, s quantity.Style) string {
 	if r.Reason != "" && r.Verdict != lint.Pass {
 		say = append(say, Clean(r.Reason))
 	}
-	if len(r.Needs) > 0 {
+	if len(r.Needs) > 0 && !r.ToDo() {
 		say = append(say, "needs "+needs(r.Needs, 4))
 	}
 	if len(say) == 0 {
@@ -121,6 +121,13 @@ func driftOf(x *lint.Change, s quantity.Style) string {
 	if !math.IsNaN(x.Delta) && x.Delta != 0 {
 		_, total := addUp(nil, x.Delta, unitOf(x.After.Margin, x.After, s))
 		say = append(say, "margin "+total)
+	}
+	if x.Delta == 0 && x.Why == "" {
+		low, high := x.Before.Margin.Forward()
+		l, h := x.After.Margin.Forward()
+		if word := knownTo((h - l) - (high - low)); word != "" {
+			say = append(say, word)
+		}
 	}
 	if x.Why != "" {
 		say = append(say, Clean(x.Why))
@@ -188,19 +195,35 @@ func blame(x *lint.Change, s quantity.Style) (total string, parts []part) {
 	for i := range parts {
 		parts[i].share = printed[i]
 	}
+	for i, c := range x.Causes[:min(len(x.Causes), len(parts))] {
+		if word := knownTo(c.Wider); c.Share == 0 && word != "" && parts[i].entry == c.Entry {
+			parts[i].share = word
+		}
+	}
 	if last := len(parts) - 1; x.Together != 0 && !strings.ContainsAny(printed[last], "123456789") {
 		parts = parts[:last]
 	}
 	return total, parts
 }
 
+// knownTo says what a change of width means; "" where there is none.
+func knownTo(wider float64) string {
+	switch {
+	case wider < 0:
+		return "better known"
+	case wider > 0:
+		return "less well known"
+	}
+	return ""
+}
+
 func saysOf(kind lint.ChangeKind, c *lint.Cause) []string {
-	alone, undone := "alone it does this", "undoing it alone takes it back"
+	alone, undone := "alone it does this", "undoing it takes it back"
 	switch kind {
 	case lint.Worse:
-		alone, undone = "alone it breaks it", "undoing it alone mends it"
+		alone, undone = "alone it breaks it", "undoing it mends it"
 	case lint.Better:
-		alone, undone = "alone it mends it", "undoing it alone breaks it"
+		alone, undone = "alone it mends it", "undoing it breaks it"
 	}
 	var say []string
 	if c.Alone {

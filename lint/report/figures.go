@@ -20,7 +20,7 @@ func NumbersOf(r *lint.Result, s quantity.Style) Numbers {
 	}
 	out := Numbers{Value: figure(r.Value, r, s), Limit: limitOf(r, s)}
 	if r.Margin.Known() {
-		out.Off, out.Grade = offOf(r, s), Grade(r.Margin)
+		out.Off, out.Grade = offOf(r, s), Grade(r.Analysis(r.Margin))
 	}
 	return out
 }
@@ -29,7 +29,7 @@ func figure(q quantity.Quantity, r *lint.Result, s quantity.Style) string {
 	if !q.Known() {
 		return "not known"
 	}
-	low, high := q.Bounds()
+	low, high := r.Analysis(q).Bounds()
 	return quantity.FormatBounds(q.Value(), low, high, unitOf(q, r, s))
 }
 
@@ -62,8 +62,8 @@ func unitOf(q quantity.Quantity, r *lint.Result, s quantity.Style) *quantity.Uni
 }
 
 // Grade is the grade of a value, where it is less than stated.
-func Grade(q quantity.Quantity) string {
-	if g := q.Grade(); q.Known() && g < quantity.Stated {
+func Grade(a *quantity.Analysis) string {
+	if g := a.Grade(); a.Of().Known() && g < quantity.Stated {
 		return g.String()
 	}
 	return ""
@@ -85,7 +85,7 @@ func limitOf(r *lint.Result, s quantity.Style) string {
 	if w := r.Within; w.Known() && w.Value() > 0 {
 		return "within " + quantity.Digits(w.Value()*100, 3) + " % of " + limit
 	}
-	return "same as " + limit
+	return "asked " + limit
 }
 
 // offOf says how far a check is from its limit. The tolerance is left to the
@@ -98,7 +98,7 @@ func offOf(r *lint.Result, s quantity.Style) string {
 	}
 	text := u.Join(u.Number(m, 3))
 	if r.Verdict == lint.Unproven || r.Verdict == lint.Waived && r.Underlying == lint.Unproven {
-		low, high := r.Margin.Bounds()
+		low, high := r.Analysis(r.Margin).Bounds()
 		half := max(high-r.Margin.Value(), r.Margin.Value()-low)
 		text = quantity.FormatBounds(m, m-half, m+half, u)
 	}
@@ -110,5 +110,5 @@ func offOf(r *lint.Result, s quantity.Style) string {
 	case r.Sense == lint.AtLeast:
 		return text + " short"
 	}
-	return text + " out"
+	return text + " off"
 }

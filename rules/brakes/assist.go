@@ -4,6 +4,7 @@ import (
 	"fishplate/ledger"
 	q "fishplate/ledger/quantity"
 	"fishplate/lint"
+	"fishplate/rules/vehicle"
 )
 
 // gauges are the hookups that work a booster, and where a test records them.
@@ -33,7 +34,9 @@ func checkAssist(b *ledger.Build, s *lint.Sheet) {
 		kind := t.Kind.Is("assist").And(q.Is(len(other) == 0 || len(boosters) > 0))
 		most := b.Engine().Idle.Mul(q.Number(1).Add(data.Value("idle-slack"))).As("idle, and a little", "1.1 n")
 		s.On(t, "read at idle").When(kind, "no booster that is fed").AtMost(t.Readings.EngineSpeed, most)
-		s.On(t, "engine off").When(kind, "no booster that is fed").AtLeast(t.Readings.StopsLeft, data.Value("reserve"))
+		s.On(t, "engine off").When(kind, "no booster that is fed").AtLeast(t.Readings.StopsLeft, data.Value("reserve-inspected"))
+		s.On(t, "engine off, a second stop").Recommended().When(kind, "no booster that is fed").AtLeast(t.Readings.StopsLeft, data.Value("reserve"))
+		fresh(b, s, t, kind, vehicle.Assist)
 	}
 	if len(boosters) == 0 {
 		s.On(b.Vehicle(), "").When(q.Is(len(other) == 0), "its brakes have no booster that vacuum or fluid works").
@@ -64,8 +67,8 @@ func atIdle(b *ledger.Build, reading func(ledger.Readings) q.Quantity) q.Quantit
 	return q.FirstOf(read...)
 }
 
-// manifold tells that the giver is an engine that makes no vacuum.
-func manifold(b *ledger.Build, giver ledger.Ref) q.Truth {
+// manifold tells that what feeds it is an engine that makes no vacuum.
+func manifold(b *ledger.Build, from ledger.Ref) q.Truth {
 	e := b.Engine()
-	return giver.Same(e.Part.Word).And(e.Fuel.Is("diesel")).And(e.Throttled.Not())
+	return from.Same(e.Part.Word).And(e.Fuel.Is("diesel")).And(e.Throttled.Not())
 }

@@ -6,7 +6,7 @@
 // brakes, trailers, brakes getting hot, pads and linings, and antilock systems,
 // which are judged by nothing here.
 //
-// How the design's one-line rules are taken:
+// What was chosen where a rule leaves room:
 //
 //   - stopping. The row of 49 CFR 393.52(d) goes by the gross rating alone: for
 //     a vehicle on a truck chassis, passengers and property come under the same
@@ -17,9 +17,9 @@
 //     another speed than 20 mph is turned into one from 20 mph by FromSpeed,
 //     with the pedal's time as a doubt that grows the further off it was. The
 //     emergency distances are left out: one row of them is in question.
-//   - assist. hookups/fed already compares what a giver is said to give. Here a
+//   - assist. hookups/fed already compares what a supply is said to give. Here a
 //     gauge counts: a [test.x] of kind "assist", read at idle, against the least
-//     that the booster needs; two assisted stops left with the engine off; and a
+//     that the booster needs; an assisted stop left with the engine off, better two; and a
 //     vacuum booster is not fed by the manifold of a diesel, unless the engine
 //     has intake-throttle = true. The booster is a fitted part with the role
 //     "brake-booster". A part with the role "electric-brake-booster" or
@@ -29,12 +29,16 @@
 //     is judged empty and loaded, with the load that braking moves to the front.
 //     Two things are asked: that the deceleration of 393.52 is reached on dry
 //     pavement before any wheel locks (a must; the friction is common practice),
-//     and that up to it the front wheels lock no later than the rear ones (a
-//     should: where that is asked is from memory).
-//   - parking. That it held is a must. On what grade is a should, for 20 % is
-//     from memory: a test on another grade, or at another weight, is turned into
-//     the grade that the same force holds at the gross rating. That force follows
-//     sin(atan G); an empty truck that holds on 20 % need not when it is loaded.
+//     and at what braking the rear wheels come to lock first: 0.5 g or more (a
+//     must, unless it is the maker's own choice nearly unchanged), 0.8 g or more
+//     (a should). An anti-lock with its document or a watched stop settles it.
+//   - parking. That it holds on 20 % both ways with a driver aboard is a must,
+//     though the figure is from memory; loaded, a should. A test on another
+//     grade, at another weight, or by a pull on the level is turned into the grade
+//     that the same force holds. That force follows sin(atan G); an empty truck
+//     that holds on 20 % need not when it is loaded.
+//   - A test counts where nothing that it rests on changed after it
+//     (vehicle.Untouched).
 //   - Of several tests of a kind the latest counts. One without a date counts
 //     with it.
 package brakes

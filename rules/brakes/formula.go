@@ -46,6 +46,17 @@ func RearLocksAt(mu, gravity, rear, total, share, h, wheelbase q.Quantity) q.Qua
 	return mu.Mul(gravity).Mul(rear.Div(total)).Div(share.Add(mu.Mul(h).Div(wheelbase)))
 }
 
+// FirstLocksAt is the deceleration at which the first of the wheels lock:
+//
+//	a = min(a_f, a_r, mu g)
+//
+// by FrontLocksAt and RearLocksAt. It is never more than mu g, at which all lock
+// together, for (p - mu h/L) a_f + (p_r + mu h/L) a_r = mu g and the two factors
+// sum to 1: that is said so that the doubt of each does not add up beyond it.
+func FirstLocksAt(front, rear, mu, gravity q.Quantity) q.Quantity {
+	return q.Min(front, rear, mu.Mul(gravity))
+}
+
 // BrakeShare is an axle's share of the braking:
 //
 //	p = F / (F + F')
@@ -69,17 +80,19 @@ func BrakeForce(torque, diameter q.Quantity) q.Quantity { return torque.Times(2)
 // Transfer.
 func StoppingDistance(v, a q.Quantity) q.Quantity { return q.Pow(v, 2).Div(a.Times(2)) }
 
-// FromSpeed turns a stopping distance from one speed into that from another:
+// FromSpeed turns a stopping distance from one speed, at one weight, into that
+// from another:
 //
-//	d' = V t + (d - v t) (V/v)^2
+//	d' = V t + (d - v t) (V/v)^2 r
 //
 // d distance from v, V the other speed, t the time from the pedal's first
-// movement until the brakes bite. Braking goes with the square of speed, the
+// movement until the brakes bite, r how many times as heavy: brakes that pull as
+// hard stop it in so many times the way. Braking goes with the square of speed, the
 // way rolled in that time only with speed: by the square alone, a test from a
 // higher speed looks better than it was. At v = V the time drops out. Left out:
 // that brakes fade from high speed. The mechanics of StoppingDistance.
-func FromSpeed(d, v, other, t q.Quantity) q.Quantity {
-	return other.Mul(t).Add(d.Sub(v.Mul(t)).Mul(q.Pow(other.Div(v), 2)))
+func FromSpeed(d, v, other, t, heavier q.Quantity) q.Quantity {
+	return other.Mul(t).Add(d.Sub(v.Mul(t)).Mul(q.Pow(other.Div(v), 2)).Mul(heavier))
 }
 
 // GradePull is what pulls a vehicle down a grade:
@@ -98,4 +111,29 @@ func GradePull(m, gravity, grade q.Quantity) q.Quantity {
 //	G = tan(asin(F / (m g)))
 func GradeHeld(force, m, gravity q.Quantity) q.Quantity {
 	return q.Tan(q.Asin(force.Div(m.Mul(gravity))))
+}
+
+// TurnsAt is the braking, as a share of g, at which the order of locking turns:
+//
+//	z = (p - W_f/W) L / h
+//
+// p the front brakes' share of the braking, W_f/W the front axle's share of the
+// weight at rest, L wheelbase, h height of the center of gravity. Below it the
+// front wheels use more of the road's grip than the rear ones and lock first,
+// above it the rear ones do: there both use as much, p = W_f/W + z h/L. A front
+// heavier at rest lowers it, and so does a vehicle that stands taller. Left out:
+// valves that change p with the pressure, and the springs. Directive 71/320/EEC,
+// Annex II; Yu Zhisheng, Automobile Theory, ch. 4.
+func TurnsAt(share, front, total, wheelbase, h q.Quantity) q.Quantity {
+	return share.Sub(front.Div(total)).Mul(wheelbase).Div(h)
+}
+
+// BrakesForWeight is how many times as heavy a vehicle is as when it was tested;
+// 1 where it was no lighter than a share of that:
+//
+//	r = W / w where w < s W, else 1
+//
+// W loaded, w tested, s the share that is near enough.
+func BrakesForWeight(loaded, tested, share q.Quantity) q.Quantity {
+	return q.Below(tested, share.Mul(loaded), loaded.Div(tested), q.Number(1))
 }

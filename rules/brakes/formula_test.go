@@ -114,18 +114,18 @@ func TestRowByRating(t *testing.T) {
 // longer than the square says.
 func TestFromSpeed(t *testing.T) {
 	d, v := given("24 ft"), given("20 mph")
-	low, high := FromSpeed(d, v, v, pedalTime).Bounds()
+	low, high := FromSpeed(d, v, v, pedalTime, q.Number(1)).Bounds()
 	assert.InDelta(t, d.Value(), low, 1e-9)
 	assert.InDelta(t, d.Value(), high, 1e-9)
 	none := given("0 s")
-	assert.InDelta(t, 24, in(t, FromSpeed(given("54 ft"), given("30 mph"), v, none), "ft"), 1e-9)
-	assert.InDelta(t, 24+44.0*20/30*0.3-44*0.3*4/9, in(t, FromSpeed(given("54 ft"), given("30 mph"), v, given("0.3 s")), "ft"), 1e-9)
+	assert.InDelta(t, 24, in(t, FromSpeed(given("54 ft"), given("30 mph"), v, none, q.Number(1)), "ft"), 1e-9)
+	assert.InDelta(t, 24+44.0*20/30*0.3-44*0.3*4/9, in(t, FromSpeed(given("54 ft"), given("30 mph"), v, given("0.3 s"), q.Number(1)), "ft"), 1e-9)
 }
 
 // Both ways round: what a stop from one speed comes to at another, and back.
 func TestFromSpeedAndBack(t *testing.T) {
 	d, v, w, time := given("24 ft"), given("20 mph"), given("37 mph"), given("0.4 s")
-	assert.InDelta(t, d.Value(), FromSpeed(FromSpeed(d, v, w, time), w, v, time).Value(), 1e-9)
+	assert.InDelta(t, d.Value(), FromSpeed(FromSpeed(d, v, w, time, q.Number(1)), w, v, time, q.Number(1)).Value(), 1e-9)
 }
 
 // 49 CFR 571.135 S7.12 and 571.105 S5.2, the identity sin(atan G): 20 % holds
@@ -159,3 +159,37 @@ func TestBrakeForce(t *testing.T) {
 
 // Each source has something that rests on it.
 func TestSourcesUsed(t *testing.T) { assert.Empty(t, data.Unused()) }
+
+// The adhesion that each axle uses, worked by hand from the definitions of UN
+// Regulation No. 13, Annex 10: k1 = p z L/(b + z h), k2 = (1 - p) z L/(a - z h).
+// Wheelbase 3.55 m, center of gravity 1.55 m behind the front axle and 0.75 m
+// up: with 0.72 of the braking in front the curves cross at 0.7413 g, with 0.75
+// at 0.8833. At the crossing, and only there, both axles use as much.
+func TestTurnsAt(t *testing.T) {
+	l, h, front, total := given("3.55 m"), given("0.75 m"), given("2.00 kg"), given("3.55 kg") // as b is to L
+	for share, want := range map[float64]float64{0.72: 0.7413, 0.75: 0.8833} {
+		z := TurnsAt(q.Number(share), front, total, l, h).Value()
+		assert.InDelta(t, want, z, 0.00005)
+		k1 := share * z * 3.55 / (2.0 + z*0.75)
+		k2 := (1 - share) * z * 3.55 / (1.55 - z*0.75)
+		assert.InDelta(t, k1, k2, 1e-12)
+	}
+}
+
+// Yu Zhisheng, Automobile Theory, exercise 4.3: a truck of wheelbase 3.95 m with
+// 0.38 of the braking in front. Empty (a 2.10 m, h 0.845 m) its rear wheels lock
+// first however gently it brakes, and laden (a 2.95 m, h 1.17 m) below 0.43 g the
+// front ones do: the book has the curves cross at (0.38 * 3.95 - 1.00) / 1.17.
+func TestTurnsAtTruck(t *testing.T) {
+	l := given("3.95 m")
+	assert.Negative(t, TurnsAt(q.Number(0.38), given("1.85 kg"), given("3.95 kg"), l, given("0.845 m")).Value())
+	assert.InDelta(t, 0.4282, TurnsAt(q.Number(0.38), given("1.00 kg"), given("3.95 kg"), l, given("1.170 m")).Value(), 0.00005)
+}
+
+// A third lighter than loaded counts half as heavy again; 96 % counts as loaded.
+func TestBrakesForWeight(t *testing.T) {
+	assert.InDelta(t, 1.5, BrakesForWeight(given("6000 lb"), given("4000 lb"), given("95 %")).Value(), 1e-12)
+	assert.InDelta(t, 1, BrakesForWeight(given("6000 lb"), given("5760 lb"), given("95 %")).Value(), 1e-12)
+	d := FromSpeed(given("24 ft"), given("20 mph"), given("20 mph"), given("0 s"), q.Number(1.5))
+	assert.InDelta(t, 36, in(t, d, "ft"), 1e-9)
+}

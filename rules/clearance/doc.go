@@ -9,7 +9,7 @@
 // things of which the ledger knows no move is missing and not zero. Where a
 // part sits on its assembly drops out of the move, so it need not be known.
 //
-// The one-line rules of the design are taken so:
+// What was chosen where a rule leaves room:
 //
 //   - Motion is stated. Kinds that the table gives motion "none" (the exhaust's
 //     and access) need none, but one that is stated counts. The engine's rock

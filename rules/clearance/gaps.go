@@ -7,6 +7,7 @@ import (
 	"fishplate/ledger"
 	q "fishplate/ledger/quantity"
 	"fishplate/rules/refdata"
+	"fishplate/rules/vehicle"
 )
 
 //go:embed refdata
@@ -85,7 +86,7 @@ func (g pair) least() q.Quantity {
 
 // left is what is left of a gap.
 func (g pair) left(b *ledger.Build) q.Quantity {
-	return Left(g.reading(b), g.motion(b), q.FirstOf(g.Relief, none), g.move(b, g.first), g.move(b, g.second))
+	return Left(g.reading(b), g.motion(b), zero(q.FirstOf(g.Relief, none)), g.move(b, g.first), g.move(b, g.second))
 }
 
 // reading is the tape's. One from before the move is worth something only
@@ -105,11 +106,23 @@ func (g pair) move(b *ledger.Build, e end) q.Quantity {
 // motion is how far the two come together: as stated, none for a kind that
 // does not move, else by the engine's rock where that is all that moves them.
 func (g pair) motion(b *ledger.Build) q.Quantity {
-	moving := g.Motion
-	if onEngine := g.rocking(b); onEngine.is.Holds() {
-		moving = q.FirstOf(g.Motion, rock(b, onEngine.part))
+	moving := zero(g.Motion)
+	if travel := b.Front().BumpTravel; travel.Known() && g.Kind.Is("pan-to-axle").Holds() {
+		moving = q.Choose(moving.Given(), q.Max(moving, travel), travel)
 	}
-	return q.Choose(row(g.Kind, "motion").Is("none"), q.FirstOf(g.Motion, none), moving)
+	if onEngine := g.rocking(b); onEngine.is.Holds() {
+		moving = q.FirstOf(moving, rock(b, onEngine.part))
+	}
+	return q.Choose(row(g.Kind, "motion").Is("none"), q.FirstOf(moving, none), moving)
+}
+
+// zero is a length as written, a bare 0 for none at all: "0 in" says that nothing
+// moves, and not that it may be half an inch.
+func zero(v q.Quantity) q.Quantity {
+	if r, ok := v.Reading(); ok && r.Value == 0 && r.Grade == q.Stated {
+		return none
+	}
+	return v
 }
 
 // rocking is the end that the engine's rock moves, where it moves one and not
@@ -151,15 +164,18 @@ func (g pair) carried(b *ledger.Build) q.Truth {
 	return g.BeforeMove.Or(moved(g.first)).Or(moved(g.second))
 }
 
-// outdated is the assembly that moved after a gap on it was taped, by their
-// dates, though the gap does not say that it was taped before; else nil.
-func (g pair) outdated(b *ledger.Build) *ledger.Assembly {
+// outdated is what was done to one of the two after the gap was taped, by their
+// dates, though the gap does not say that it was taped before; else "".
+func (g pair) outdated(b *ledger.Build) string {
 	for _, e := range []end{g.first, g.second} {
-		if a := b.MovedAfter(e.part.At, g.Read); a != nil && !g.BeforeMove.Holds() {
-			return a
+		if g.BeforeMove.Holds() || !e.is.Holds() {
+			continue
+		}
+		if stirred := vehicle.Stirred(b, e.part, g.Read); stirred != "" {
+			return stirred
 		}
 	}
-	return nil
+	return ""
 }
 
 // fitted: the finished vehicle carries both.

@@ -7,15 +7,16 @@ import (
 )
 
 const (
-	hurt = "Belts, fans and shafts take fingers. Tape with the engine off and the key out, and with stands under what is lifted."
-	fire = "An exhaust sets fuel, rubber and floors on fire and boils brake fluid, also after the engine is off. Local codes and a licensed shop have the last word."
+	under = "Measuring again means going under it: level floor, wheels chocked, rated stands on solid ground, and someone who knows that you are there."
+	hurt  = "Belts, fans and shafts take fingers. Tape with the engine off and the key out, and with stands under what is lifted, never a jack alone."
+	fire  = "An exhaust sets fuel, rubber and floors on fire and boils brake fluid, also after the engine is off. Local codes and a licensed shop have the last word."
 )
 
 // Pack checks the room between things.
 var Pack = &lint.Pack{
 	Name:  "clearance",
 	Title: "Clearance: what room is left between things in use, and what stands near the exhaust",
-	Rules: []*lint.Rule{gap, along, remeasured, exhaustToFuel, hotParts},
+	Rules: []*lint.Rule{gap, along, remeasured, exhaustToFuel, hotParts, wanted, bump},
 }
 
 var gap = &lint.Rule{
@@ -38,6 +39,7 @@ var along = &lint.Rule{
 	Due:     ledger.AtAssembly,
 	Sources: []quantity.Citation{table.Cite},
 	Note:    "A gap with the wrong sign grows where it should shrink when the engine moves. The places are those of the parts' middles: of a long part, or of one that reaches around another, they can mislead, and a waiver says so.",
+	Caution: hurt,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, g := range pairs(b) {
 			d := g.apart(b)
@@ -52,16 +54,33 @@ var remeasured = &lint.Rule{
 	Title:   "no gap still rests on a tape from before the move",
 	Due:     ledger.AtAssembly,
 	Sources: []quantity.Citation{table.Cite},
-	Note:    "Carrying a reading over by the move is for planning: only a tape finds what bent, sagged or was left in the way. A gap whose date is before the day on which an assembly that it hangs on moved (read, moved) counts as taped before the move; one without a date is taken as taped since.",
-	Caution: hurt,
+	Note:    "Carrying a reading over by the move is for planning: only a tape finds what bent, sagged or was left in the way. A gap whose date is before the day on which an assembly that it hangs on moved, or one of the two was fitted or renewed, counts as taped before it; the same day counts as after. One without a date is taken as taped since.",
+	Caution: under + " " + hurt,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, g := range pairs(b) {
 			check := s.On(g, "").When(g.fitted(), off).Work()
-			if a := g.outdated(b); a != nil {
-				check.Holds(quantity.Is(false), "taped on %s, before the assembly moved on %s: say before-move, or measure it again", g.Read, a.Moved)
+			if stirred := g.outdated(b); stirred != "" {
+				check.Holds(quantity.Is(false), "taped on %s, before %s: measure it again, or say before-move", g.Read, stirred)
 				continue
 			}
 			check.Holds(g.carried(b).Not(), "it was taped before the move: measure it again")
+		}
+	},
+}
+
+var bump = &lint.Rule{
+	Name:    "clearance/bump",
+	Title:   "a gap over the front axle is judged with the axle up at its stop",
+	Should:  true,
+	Due:     ledger.AtAssembly,
+	Sources: []quantity.Citation{table.Cite},
+	Note:    "The gap's motion is to be no less than the axle's travel from ride height to its stop (vehicle.front.bump-travel), which counts in its place in clearance/gap where it is more.",
+	Caution: under + " " + hurt,
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		for _, g := range pairs(b) {
+			if kind := g.Kind.Is("pan-to-axle"); !kind.Fails() {
+				s.On(g, "").When(kind, "").When(g.fitted(), off).AtLeast(g.Motion, b.Front().BumpTravel)
+			}
 		}
 	},
 }
@@ -85,10 +104,10 @@ var exhaustToFuel = &lint.Rule{
 
 var hotParts = &lint.Rule{
 	Name:    "clearance/hot-parts",
-	Title:   "a build with an exhaust has the gaps from exhaust to fuel and from exhaust to brake line in its ledger",
+	Title:   "the gaps from exhaust to fuel and from exhaust to brake line are in the ledger of a build with an exhaust",
 	Due:     ledger.AtFirstStart,
-	Sources: []quantity.Citation{table.Cite, data.Source("burn-or-char")},
-	Note:    "It asks that the nearest place of each was looked for and taped. An engine that burns something has an exhaust, whether or not the ledger lists it.",
+	Sources: []quantity.Citation{data.Source("burn-or-char"), table.Cite},
+	Note:    "It asks that the nearest place of each was looked for and taped: the states say what an exhaust may not do, and that a tape shows it is common practice. An engine that burns something has an exhaust, whether or not the ledger lists it.",
 	Caution: fire,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, kind := range asked {

@@ -16,7 +16,7 @@ func TestEverySourceIsUsed(t *testing.T) { assert.Empty(t, data.Unused()) }
 // A gap that is older than the move of what it hangs on rests on it, also where
 // the way there goes by another part or another assembly; it says so in words.
 func TestRemeasuredByDates(t *testing.T) {
-	const words = "taped on 2026-04-02, before the assembly moved on 2026-04-10: say before-move, or measure it again"
+	const words = "taped on 2026-04-02, before assembly.a moved on 2026-04-10: measure it again, or say before-move"
 	for name, c := range map[string]struct{ ledger, says string }{
 		"by its assembly":     {"read = 2026-04-02\n[part.engine]\nat = { from = \"assembly.a\" }\n", words},
 		"by another part":     {"read = 2026-04-02\n[part.engine]\nat = \"part.box\"\n[part.box]\nat = { from = \"assembly.a\" }\n", words},
@@ -31,6 +31,19 @@ func TestRemeasuredByDates(t *testing.T) {
 			if r.Rule == remeasured {
 				assert.Equal(t, c.says, r.Reason, name)
 				assert.Equal(t, c.says == "", r.Verdict == lint.Pass, name)
+			}
+		}
+	}
+}
+
+// "0 in" of motion is none: a gap of an inch where an inch is asked passes. Read
+// as half an inch either way it would be left open. "0 ± 1/8 in" keeps its doubt.
+func TestNoMotion(t *testing.T) {
+	for motion, want := range map[string]lint.Verdict{"0 in": lint.Pass, "0 mm": lint.Pass, "0 ± 1/8 in": lint.Unproven, "1/8 in": lint.Fail} {
+		b := packtest.Build(t, "[build]\nstage = \"assembly\"\n[gap.shaft]\nkind = \"shaft-to-fixed\"\nbetween = [\"shaft\", \"rail\"]\nmeasured = \"1.00 ± 0 in\"\nmotion = \""+motion+"\"\n")
+		for _, r := range lint.Check(b, []*lint.Pack{Pack}, lint.Options{AsOf: "2026-11-20"}).Results {
+			if r.Rule == gap {
+				assert.Equal(t, want, r.Verdict, motion)
 			}
 		}
 	}

@@ -3,7 +3,7 @@
 // transmission and charge-air coolers, that fluid loops are whole, and intake
 // and exhaust.
 //
-// How the design's lines are taken where they leave room:
+// What was chosen where a rule leaves room:
 //
 // Heat. What goes in is [cooling] rejected, else fuel-flow times the fuel's
 // lower heating value times heat-share; neither has a default, for the share

@@ -19,7 +19,7 @@
 // reading from before one is missing and not zero; so it is for a shaft of three
 // joints, whose middle bearing stands still.
 //
-// How the design's one-line rules are taken:
+// What was chosen where a rule leaves room:
 //
 //   - joint-angle is a should, its table being from memory. The shaft's top speed
 //     is that at the vehicle's stated top speed. Constant-velocity joints are out
@@ -46,9 +46,8 @@
 //     second tube. Where phased is false, all three count the same way, which is
 //     the worst.
 //
-// Two rules are not in the design: in-ledger, so that a shaft that nobody wrote
-// down is asked for, and remeasured, which does for shafts what clearance/remeasured
-// does for gaps.
+// in-ledger is there so that a shaft that nobody wrote down is asked for;
+// remeasured does for shafts what clearance/remeasured does for gaps.
 //
 // Left out: joints and slip at full droop and bump but for what the suspension
 // takes of the slip; splines' and joints' own torque ratings; balance; what half

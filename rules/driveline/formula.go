@@ -43,7 +43,20 @@ func (b Bend) across() q.Quantity { return b.Sign.Mul(b.Side.Mul(b.Plan).Times(2
 // plane turned by 90 deg has the opposite effect. Left out: angles so large
 // that b and sin b differ (2 % at 20 deg), and the twist of the tube.
 // Joint-shaft maker's technical section; the planes by geometry.
+//
+// Of two joints the sum is a product of two, and the angle their geometric mean:
+//
+//	b1^2 - b2^2 = (b1 - b2) (b1 + b2),  b1^2 + b2^2 = (b1 - i b2) (b1 + i b2)
 func Resultant(bends ...Bend) q.Quantity {
+	if len(bends) == 2 && bends[0].Sign.Known() && bends[1].Sign.Known() {
+		one, other := bends[0], bends[1]
+		if one.Sign.Mul(other.Sign).Value() > 0 { // turned by i
+			other.Side, other.Plan = other.Plan.Neg(), other.Side
+		}
+		apart := q.Hypot(one.Side.Sub(other.Side), one.Plan.Sub(other.Plan))
+		together := q.Hypot(one.Side.Add(other.Side), one.Plan.Add(other.Plan))
+		return q.Sqrt(apart.Mul(together))
+	}
 	var along, across []q.Quantity
 	for _, b := range bends {
 		along, across = append(along, b.along()), append(across, b.across())
@@ -78,34 +91,22 @@ func AngleOfSwing(u q.Quantity) q.Quantity {
 	return q.Asin(q.Sqrt(u.Mul(cos)))
 }
 
-// SecondMoment is that of a tube's section:
+// Whirling is the speed at which a uniform tube on two joints bows out and whips,
+// its first bending critical speed:
 //
-//	I = pi (D^4 - d^4) / 64
+//	n_c = (pi / (2 L^2)) sqrt(E I / m') = (pi / (8 L^2)) sqrt(E (D^2 + d^2) / rho) rev/s
 //
-// D, d outside and inside diameter.
-func SecondMoment(outside, inside q.Quantity) q.Quantity {
-	return q.Pow(outside, 4).Sub(q.Pow(inside, 4)).Times(math.Pi / 64)
-}
-
-// MassALength is that of a tube:
-//
-//	m' = rho pi (D^2 - d^2) / 4
-func MassALength(density, outside, inside q.Quantity) q.Quantity {
-	return density.Mul(q.Pow(outside, 2).Sub(q.Pow(inside, 2))).Times(math.Pi / 4)
-}
-
-// Whirling is the speed at which a uniform shaft on two joints bows out and
-// whips, its first bending critical speed:
-//
-//	n_c = (pi / (2 L^2)) sqrt(E I / m') rev/s
-//
-// E elastic modulus, I second moment, m' mass a length, L joint center to joint
-// center. Twice the length has a quarter of it. Left out: the yokes' and the
-// slip's mass, and give of what holds the joints, all of which lower it: so
-// only a share of it may be used. Beam theory; B. K. Sarkar, ch. 11.
-func Whirling(modulus, moment, massALength, length q.Quantity) q.Quantity {
-	perSecond := q.Sqrt(modulus.Mul(moment).Div(massALength)).Div(length.Mul(length))
-	return q.InRadians(perSecond.Times(math.Pi * math.Pi))
+// E elastic modulus, rho density, D and d outside and inside diameter, L joint
+// center to joint center; I = pi (D^4 - d^4) / 64 is the section's second moment
+// and m' = rho pi (D^2 - d^2) / 4 the mass a length, of which D^2 - d^2 cancels:
+// so a thicker wall hardly helps. Twice the length has a quarter of it. Left
+// out: the yokes' and the slip's mass, and give of what holds the joints, all of
+// which lower it: so only a share of it may be used. Beam theory; B. K. Sarkar,
+// ch. 11.
+func Whirling(modulus, density, outside, inside, length q.Quantity) q.Quantity {
+	squares := q.Pow(outside, 2).Add(q.Pow(inside, 2))
+	perSecond := q.Sqrt(modulus.Mul(squares).Div(density)).Div(q.Pow(length, 2))
+	return q.InRadians(perSecond.Times(math.Pi * math.Pi / 4))
 }
 
 // Line is a shaft in space, from where it is driven to what it drives: back,

@@ -80,7 +80,7 @@ func TestThreeDegreesAgainstAcceleration(t *testing.T) {
 	assert.InDelta(t, 2.98, math.Sqrt(0.0027)*180/math.Pi, 0.005, "the makers' U of 0.0027, written as 3 deg")
 }
 
-// Derived, from the reference data: 3 deg in plan and 4 deg in side view are
+// By hand: 3 deg in plan and 4 deg in side view are
 // 4.9942 deg.
 func TestTrueAngle(t *testing.T) {
 	assert.InDelta(t, 4.9942, in(t, TrueAngle(degrees(4), degrees(3)), "deg"), 5e-5)
@@ -128,24 +128,26 @@ func TestResultantPlanes(t *testing.T) {
 // b^2)).
 func TestSarkarIllustration11(t *testing.T) {
 	e, l := given("210 GPa"), given("2.5 m")
-	moment := SecondMoment(given("0.18 m"), given("0 m"))
-	own := Whirling(e, moment, given("1962").Div(given("9.81")).Mul(given("1 kg/m")), l).Value()
+	d := given("0.18 m")
+	density := given("1962").Div(given("9.81")).Mul(given("1 kg/m")).Div(d.Mul(d).Times(math.Pi / 4))
+	moment := math.Pi * math.Pow(0.18, 4) / 64
+	own := Whirling(e, density, d, given("0 m"), l).Value()
 	sum := 1 / (own * own)
 	for mass, a := range map[float64]float64{25: 0.6, 50: 1.5, 20: 2.0} {
 		b := 2.5 - a
-		sum += mass * a * a * b * b / (3 * e.Value() * moment.Value() * 2.5)
+		sum += mass * a * a * b * b / (3 * e.Value() * moment * 2.5)
 	}
 	rpm := 1 / math.Sqrt(sum) * 60 / (2 * math.Pi)
 	assert.InEpsilon(t, 3111.6, rpm, 0.002)
 }
 
-// Derived, from the reference data: a steel tube of 3.0 in and 0.083 in wall, 60
+// By hand: a steel tube of 3.0 in and 0.083 in wall, 60
 // in long, E 30e6 psi, 0.283 lb/in3, whirls at 5464 rpm and may turn at 4098;
 // n_c = 4.767e6 sqrt(D^2 + d^2)/L^2 in inches.
 func TestWhirlingTube(t *testing.T) {
 	d, inside := given("3.0 in"), given("2.834 in")
 	whirl := func(l string) float64 {
-		return in(t, Whirling(given("30e6 psi"), SecondMoment(d, inside), MassALength(given("0.283 lb/in3"), d, inside), given(l)), "rpm")
+		return in(t, Whirling(given("30e6 psi"), given("0.283 lb/in3"), d, inside, given(l)), "rpm")
 	}
 	assert.InDelta(t, 5464, whirl("60 in"), 0.5)
 	assert.InDelta(t, 4098, usable.Value()*whirl("60 in"), 0.5)
@@ -153,18 +155,19 @@ func TestWhirlingTube(t *testing.T) {
 	assert.InDelta(t, whirl("60 in")/4, whirl("120 in"), 1e-9, "twice the length")
 }
 
-// Common practice, no source: a drivetrain moved 3 in back shortens the rear
-// shaft and lengthens the front one by as much.
-func TestThreeInchesBack(t *testing.T) {
-	back := Line{given("3 in"), given("0 in"), given("0 in")}
+// By hand, level shafts: a drivetrain moved 1 3/4 in forward lengthens the rear
+// shaft and shortens the front one by as much; of 4 in of spline in the rear one 4
+// - 1.75 - 0.5 stay engaged.
+func TestForward(t *testing.T) {
+	forward := Line{given("-1.75 in"), given("0 in"), given("0 in")}
 	still := Line{given("0 in"), given("0 in"), given("0 in")}
 	level := degrees(0)
-	rear := LineOf(given("60 in"), level, level, q.Number(1)).Moved(back, still)
-	front := LineOf(given("30 in"), level, level, q.Number(-1)).Moved(back, still)
-	assert.InDelta(t, 57, in(t, rear.Length(), "in"), 1e-9)
-	assert.InDelta(t, 33, in(t, front.Length(), "in"), 1e-9)
+	rear := LineOf(given("60 in"), level, level, q.Number(1)).Moved(forward, still)
+	front := LineOf(given("30 in"), level, level, q.Number(-1)).Moved(forward, still)
+	assert.InDelta(t, 61.75, in(t, rear.Length(), "in"), 1e-9)
+	assert.InDelta(t, 28.25, in(t, front.Length(), "in"), 1e-9)
 	assert.InDelta(t, 0, rear.Slope().Value(), 1e-12)
-	assert.InDelta(t, 2, in(t, SlipLeft(given("4 in"), front.Length().Sub(given("30 in")), given("-1 in")), "in"), 1e-9)
+	assert.InDelta(t, 1.75, in(t, SlipLeft(given("4 in"), rear.Length().Sub(given("60 in")), given("0.5 in")), "in"), 1e-9)
 }
 
 // A line gives back what it was made of, whichever way it runs, and a slope
@@ -184,8 +187,8 @@ func TestLine(t *testing.T) {
 	assert.InDelta(t, 1, in(t, l.Slope(), "deg"), 5e-4)
 }
 
-// The table's rows are 994 to 855 rad/s2 from the slowest to the fastest (the
-// reference data's own check); slower its first row is kept, faster there is
+// By hand, the table's rows are 994 to 855 rad/s2 from the slowest to the fastest;
+// slower than that its first row is kept, faster there is
 // none.
 func TestAngleLimit(t *testing.T) {
 	for i, want := range []float64{994, 1011, 1023, 1011, 1023, 943, 926, 855} {
@@ -200,3 +203,27 @@ func TestAngleLimit(t *testing.T) {
 
 // Each source has something that rests on it.
 func TestSourcesUsed(t *testing.T) { assert.Empty(t, data.Unused()) }
+
+// Worked by hand from 16 T D / (pi (D^4 - d^4)): a 3.00 x 0.083 in tube with
+// 1,000 lb-ft (12,000 lbf-in) has d = 2.834, D^4 - d^4 = 81 - 64.506 = 16.494
+// in^4, so 576,000 / 51.818 = 11,116 psi; a solid one 2,264 psi, by the handbook
+// form T / (0.19635 D^3).
+func TestTubeShear(t *testing.T) {
+	assert.InDelta(t, 11116, in(t, TubeShear(given("1000 lb-ft"), given("3.00 in"), given("0.083 in")), "psi"), 5)
+	assert.InDelta(t, 12000/(0.1963495*27), in(t, TubeShear(given("1000 lb-ft"), given("3.00 in"), given("1.5 in")), "psi"), 0.01)
+	assert.InDelta(t, 20207, in(t, ShearYield(given("35000 psi")), "psi"), 0.5)
+}
+
+// 3.73 in front of 3.90 behind on one tire is 4.36 % apart, worked by hand; a
+// front tire of 2 % fewer turns makes up for a ratio 2.04 % greater.
+func TestAxlesApart(t *testing.T) {
+	assert.InDelta(t, 0.043590, AxlesApart(one, given("3.73"), given("3.90")).Value(), 5e-7)
+	assert.InDelta(t, 0, AxlesApart(given("0.98"), given("4.00"), given("3.92")).Value(), 1e-12)
+}
+
+// The reference data's own case: 400 lb-ft, first gear 2.45, a converter at 1.9
+// are 1,862 lb-ft, and 931 lbf at each of two mounts 24 in apart.
+func TestMountReaction(t *testing.T) {
+	torque := given("400 lb-ft").Mul(given("2.45")).Mul(given("1.9"))
+	assert.InDelta(t, 931, in(t, MountReaction(torque, given("24 in")), "lbf"), 1e-6)
+}

@@ -11,13 +11,13 @@ import (
 var Pack = &lint.Pack{
 	Name:  "driveline",
 	Title: "Driveline: joint angles, what whips and shakes, slip, and the torque that gears and axles bear",
-	Rules: []*lint.Rule{inLedger, remeasured, jointAngle, jointsCancel, torsional, criticalSpeed, slip, torque},
+	Rules: []*lint.Rule{inLedger, remeasured, jointAngle, jointsCancel, torsional, criticalSpeed, slip, torque, shaftTorque, axlesMatch, alignment, mounts},
 }
 
 const (
 	off    = "what it joins came off"
 	thrown = "A shaft that comes apart at speed goes through floors, tanks and brake lines, or digs in. " +
-		"Read it with the wheels chocked and the vehicle on stands at ride height, and let a driveline shop balance it."
+		"Read it with the wheels chocked, in neutral, key out, and the vehicle on rated stands under the axles at ride height; let a driveline shop balance it."
 )
 
 var inLedger = &lint.Rule{
@@ -26,6 +26,7 @@ var inLedger = &lint.Rule{
 	Due:     ledger.AtAssembly,
 	Sources: []q.Citation{data.Source("practice")},
 	Note:    "A shaft that is not written down cannot be found too short, too steep or too fast. A vehicle with only its front wheels driven has none of this kind.",
+	Caution: thrown,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		frontOnly := vehicle.Driven(b, b.Rear()).Not()
 		for _, a := range b.Axles() {
@@ -35,9 +36,22 @@ var inLedger = &lint.Rule{
 	},
 }
 
+// ownAxle tells that the vehicle's own axle is there still, at its own ratio.
+func ownAxle(b *ledger.Build, a *ledger.Axle) q.Truth {
+	own := a.FinalDriveWas.Given().Not()
+	found := q.Is(false)
+	for p := range b.Fitted() {
+		found = found.Or(p.Role.Is(axleRoles[a.Path()]).And(p.Origin.Is("original")).OrElse(false))
+	}
+	return own.And(found)
+}
+
+// axleRoles are the roles of the parts that are the axles.
+var axleRoles = map[string]string{"vehicle.front": "front-axle", "vehicle.rear": "rear-axle"}
+
 // shaftTo holds where a shaft goes to an axle, and is missing until one does.
 func shaftTo(b *ledger.Build, a *ledger.Axle) q.Truth {
-	role := map[string]string{b.Front().Path(): "front-axle", b.Rear().Path(): "rear-axle"}[a.Path()]
+	role := axleRoles[a.Path()]
 	has := q.Unknown([]q.Need{{Key: "a shaft to a part with the role " + role, Place: b.Main()}})
 	for _, s := range b.Shafts() {
 		has = has.Or(b.Part(s.To).Role.Is(role).OrElse(false))
@@ -51,10 +65,16 @@ var remeasured = &lint.Rule{
 	Title:   "no shaft still rests on readings from before the move",
 	Due:     ledger.AtAssembly,
 	Sources: []q.Citation{data.Source("practice")},
-	Note:    "Carrying length, angles and slip over by the move is for planning: it takes it that what moved did not tip, and only an angle finder tells.",
+	Note:    "Carrying length, angles and slip over by the move is for planning: it takes it that what moved did not tip, and only an angle finder tells. Readings whose date is before a part at either end moved, went on or was renewed count as from before it; the same day counts as after.",
+	Caution: thrown,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, l := range shafts(b) {
-			s.On(l, "").When(l.fitted(b), off).Work().Holds(l.carried.Not(), "its readings are from before the move: take length, angles and slip again")
+			check := s.On(l, "").When(l.fitted(b), off).Work()
+			if stirred := l.stirred(b); stirred != "" && !l.BeforeMove.Holds() {
+				check.Holds(q.Is(false), "read on %s, before %s: take length, angles and slip again", l.Read, stirred)
+				continue
+			}
+			check.Holds(l.carried.Not(), "its readings are from before the move: take length, angles and slip again")
 		}
 	},
 }
@@ -64,10 +84,11 @@ var jointAngle = &lint.Rule{
 	Title:   "each joint bends enough to turn its needles, and no more than the shaft's top speed allows",
 	Should:  true,
 	Due:     ledger.AtAssembly,
-	Sources: []q.Citation{angleCite, data.Source("service-manuals"), data.Source("solid-geometry"), vehicle.RollingSource},
+	Sources: []q.Citation{angleCite, data.Source("joint-maker"), data.Source("service-manuals"), data.Source("solid-geometry"), vehicle.RollingSource},
+	Backs:   []string{"angle-by-speed", "joint-maker", "service-manuals"},
 	Note: "Side and plan combine as tan^2 b = tan^2 side + tan^2 plan, from differences of slope with their signs: 3 deg one way and 4 the other make 5, not 7. " +
 		"The table is (speed * angle)^2 of about 1000 rad/s2, what shakes the shaft itself; slower than 1500 rpm its first row is kept. " +
-		"A constant-velocity joint needs no least angle and is held to 10 deg. At ride height: full droop is for the shaft's maker to judge.",
+		"A constant-velocity joint needs no least angle and is held to 10 deg. The forward tube of a shaft of three joints wants 1 to 1.5 deg where it is driven, and 3 at most. At ride height: full droop is for the shaft's maker to judge.",
 	Caution: thrown,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, l := range shafts(b) {
@@ -76,6 +97,8 @@ var jointAngle = &lint.Rule{
 				s.On(l, j.name).When(l.fitted(b), off).When(j.here, "not a shaft of three joints").
 					Between(j.angle(), q.Choose(j.cv, noAngle, leastAngle), most)
 			}
+			s.On(l, "forward tube").When(l.fitted(b), off).When(l.three, "not a shaft of three joints").
+				AtMost(l.joints[0].angle(), data.Value("forward-shaft-most"))
 		}
 	},
 }
@@ -84,9 +107,10 @@ var jointsCancel = &lint.Rule{
 	Name:    "driveline/joints-cancel",
 	Title:   "the two joints of a shaft are bent alike, so that one undoes what the other does",
 	Due:     ledger.AtAssembly,
-	Sources: []q.Citation{data.Source("service-manuals"), data.Source("khurmi")},
+	Sources: []q.Citation{data.Source("joint-maker"), data.Source("joint-maker-table"), data.Source("khurmi")},
+	Backs:   []string{"joint-maker", "joint-maker-table"},
 	Note: "A single bent joint drives its far side fast and slow twice a turn, between cos b and 1/cos b of its speed; a second one, bent as far and in line, evens it out. " +
-		"Sources allow from 1 to 3 deg of difference; this takes the service manuals' 1. What is left of the two is driveline/torsional's.",
+		"Sources allow from 1 to 3 deg of difference; this takes the joint maker's 1. What is left of the two is driveline/torsional's.",
 	Caution: thrown,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, l := range shafts(b) {
@@ -94,6 +118,8 @@ var jointsCancel = &lint.Rule{
 			apart := q.Abs(first.angle().Sub(last.angle())).As("difference of the two angles", "|b1 - b2|")
 			s.On(l, "").When(l.fitted(b), off).When(l.Joints.Is("2"), "not a shaft of two plain joints").
 				When(l.Phased, "its yokes are out of line: the joints add up").AtMost(apart, difference)
+			s.On(l, "ahead of a transfer case").Recommended().When(l.fitted(b), off).When(l.Joints.Is("2"), "not a shaft of two plain joints").
+				When(b.Part(l.To).Role.Is("transfer-case").OrElse(false), "it does not go to a transfer case").AtMost(apart, data.Value("difference-ahead-of-transfer"))
 		}
 	},
 }
@@ -102,9 +128,9 @@ var torsional = &lint.Rule{
 	Name:    "driveline/torsional",
 	Title:   "the unevenness that all joints of a shaft leave together stays below 3 deg of one joint, and below 400 rad/s2",
 	Due:     ledger.AtAssembly,
-	Sources: []q.Citation{data.Source("resultant"), data.Source("khurmi"), data.Source("solid-geometry"), vehicle.RollingSource},
+	Sources: []q.Citation{data.Source("resultant"), data.Source("inertial"), data.Source("khurmi"), data.Source("solid-geometry"), vehicle.RollingSource},
 	Note: "The 3 deg rule knows no speed. What shakes is (speed * angle)^2: 3 deg are 271 rad/s2 at 3000 rpm and 401 at 3650. " +
-		"Above about 3650 rpm the 400 rad/s2 are the tighter of the two, below it the 3 deg are, so both are asked: the second as the angle that makes 400 rad/s2 at the shaft's top speed. " +
+		"Above about 3650 rpm the 400 rad/s2 are the tighter of the two, below it the 3 deg are, so both are asked: the second as the angle that makes 400 rad/s2 at the shaft's top speed; 300 rad/s2, from memory, are a should. " +
 		"Joints bent in different planes cancel only in part, and angles alike in side view with plan angles unlike do not cancel at all.",
 	Caution: thrown,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
@@ -113,6 +139,8 @@ var torsional = &lint.Rule{
 			at := AngleAt(acceleration, l.speed).As("angle that makes 400 rad/s2 at top speed", "sin b tan b = a / w^2, about 20 rad/s / w")
 			s.On(l, "at any speed").When(l.fitted(b), off).When(l.cv.Not(), smooth).AtMost(l.resultant(), resultant)
 			s.On(l, "at top speed").When(l.fitted(b), off).When(l.cv.Not(), smooth).AtMost(l.resultant(), at)
+			wished := AngleAt(data.Value("torsional-acceleration-wished"), l.speed).As("angle that makes 300 rad/s2 at top speed", "sin b tan b = a / w^2")
+			s.On(l, "at top speed, 300 rad/s2").Recommended().When(l.fitted(b), off).When(l.cv.Not(), smooth).AtMost(l.resultant(), wished)
 		}
 	},
 }
@@ -144,7 +172,7 @@ var slip = &lint.Rule{
 	Title:   "the slip stays engaged at full droop and does not bottom at full bump",
 	Due:     ledger.AtAssembly,
 	Sources: []q.Citation{data.Source("practice")},
-	Note: "A drivetrain moved 3 in back shortens the rear shaft and lengthens the front one by as much: readings from before a move are carried over by it. " +
+	Note: "A drivetrain moved forward lengthens the rear shaft and shortens the front one by as much, and the other way round moved back: readings from before a move are carried over by it. " +
 		"The least engagement is the ledger's; no source gives one, and the spline's own diameter is what people go by.",
 	Caution: "A slip that pulls out drops the shaft on the road; one that bottoms breaks the transmission's case. " + thrown,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
@@ -162,16 +190,23 @@ var torque = &lint.Rule{
 	Title:   "transmission, transfer case and axles are rated for the torque that reaches them",
 	Due:     ledger.AtAssembly,
 	Sources: []q.Citation{data.Source("practice"), vehicle.TractionSource},
-	Note: "An automatic's converter multiplies the engine's torque at stall, a gear by its ratio; an axle gets that through low gear and low range, or what makes its tires spin on a dry road (0.8 to 1.0 of their load, assumed) where that is less. Losses, and load that pulling shifts to the rear, are left out. " +
+	Note: "The limits are the torque-rating of each in the ledger; the vehicle's own axle without one should get no more than it got from the old engine through the same gears. An automatic's converter multiplies the engine's torque at stall, a gear by its ratio; an axle gets that through low gear and low range, or what makes its tires spin on a dry road (0.8 to 1.0 of their load, assumed) where that is less. Losses are left out; the load that pulling shifts to the rear counts where cg-height is known. " +
 		"Ask what a rating means: of engine torque, of what comes out of the converter, or of what the axle bears all day.",
-	Caution: "A gear or axle that breaks on a grade leaves you without drive, and with a transmission brake without hold.",
+	Caution: "A gear or axle that breaks on a grade leaves you without drive, and with a transmission brake without hold. The ratings are their makers'; a licensed driveline or transmission shop has the last word.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		t, c := b.Transmission(), b.Transfer()
 		s.On(t, "").AtMost(vehicle.StallTorque(b), t.TorqueRating)
 		s.On(c, "").When(c.Written(), "no [transfer] in the ledger").AtMost(vehicle.LowGearTorque(b), c.TorqueRating)
 		for _, a := range b.Axles() {
 			reaches := q.Min(vehicle.GearedTorque(b, a), vehicle.AxleSlipTorque(b, a)).As("torque that reaches the axle", "the less of the gears' and the tires'")
-			s.On(a, "").When(vehicle.Driven(b, a), "the axle is not driven").AtMost(reaches, a.TorqueRating)
+			driven := vehicle.Driven(b, a)
+			if old := b.EngineWas().PeakTorque; !a.TorqueRating.Known() && old.Known() && ownAxle(b, a).Holds() {
+				bore := vehicle.Through(vehicle.GearedTorque(b, a), old.Div(b.Engine().PeakTorque)).As("axle torque by the gears with the old engine", "T * old peak torque / peak torque")
+				s.On(a, "as with the old engine").Recommended().When(driven, "the axle is not driven").
+					AtMost(reaches, q.Min(bore, vehicle.AxleSlipTorque(b, a)).As("torque that reached it", "the less of the gears' and the tires'"))
+				continue
+			}
+			s.On(a, "").When(driven, "the axle is not driven").AtMost(reaches, a.TorqueRating)
 		}
 	},
 }

@@ -137,9 +137,16 @@ func (s *shaft) critical(length q.Quantity) q.Quantity {
 		return tubes.Look(s.Material, column, dim, "a "+column+" of the tube")
 	}
 	inside := s.Tube.Sub(s.Wall.Times(2)).As("inside diameter", "D - 2 wall")
-	moment := SecondMoment(s.Tube, inside).As("second moment of the tube", "pi (D^4 - d^4) / 64")
-	mass := MassALength(metal("density", q.Density), s.Tube, inside).As("mass a length", "rho pi (D^2 - d^2) / 4")
-	return Whirling(metal("modulus", q.Pressure), moment, mass, length).As("first critical speed", "(pi / (2 L^2)) sqrt(E I / m')")
+	return Whirling(metal("modulus", q.Pressure), metal("density", q.Density), s.Tube, inside, length).
+		As("first critical speed", "(pi / (8 L^2)) sqrt(E (D^2 + d^2) / rho)")
+}
+
+// stirred is what was done to either end after the readings.
+func (s *shaft) stirred(b *ledger.Build) string {
+	if from := vehicle.Stirred(b, b.Part(s.From), s.Read); from != "" {
+		return from
+	}
+	return vehicle.Stirred(b, b.Part(s.To), s.Read)
 }
 
 // fitted: the finished vehicle carries what the shaft joins.

@@ -5,13 +5,13 @@
 // How tires roll, and what the gears make of speed and torque, is package
 // vehicle's.
 //
-// How the design's one-line rules are taken:
+// What was chosen where a rule leaves room:
 //
 //   - A tire's diameter is the one stated, else the nominal one by its size (UN
 //     Regulation No. 54). Engine and road speed do not go by its circle but by the
 //     turns a mile that were counted, else by the rolling circumference, 3.05 D for
-//     a radial: 37 in tires on 3.73 gears with a 0.75 top gear put 1,652 rpm at 65
-//     mph by the circle and about 1,701 on the road.
+//     a radial: 34 in tires on 4.10 gears with a 0.78 top gear put 2,055 rpm at 65
+//     mph by the circle and about 2,117 on the road.
 //   - cruise and governed take the vehicle's top speed where that is below 65 and
 //     70 mph: what will never be driven so fast need not be geared for it.
 //   - grade tells what grade the engine can start the vehicle on in low, and what

@@ -21,7 +21,7 @@ func in(t *testing.T, v q.Quantity, unit string) float64 {
 	return v.Value() / u.Factor
 }
 
-// Arithmetic on the reference data's own case: 400 lb-ft through 4.0, 1.0 and
+// By hand: 400 lb-ft through 4.0, 1.0 and
 // 3.73 with 0.90 left, 33 in tires, pull 3906.3 lbf and start 10,000 lb with a
 // rolling resistance of 0.015 on 40.53 %.
 func TestGradeability(t *testing.T) {
@@ -43,8 +43,9 @@ func TestGradeLimits(t *testing.T) {
 
 // Generator frequency, poles * rpm / 120, from the US Navy's training series:
 // 2 poles at 3600 rpm and 4 at 1800 give 60 Hz; 6 at 500 give 25 and 12 at 4000
-// give 400 (results derived there). worldpowerfaqs.com: 8 pole pairs at 3000 rpm
-// give 400 Hz. Derived: an engine at 800 rpm, pulleys 2.5, 6 pole pairs, 200 Hz.
+// give 400 (results derived there). From first principles, turns a second times
+// pole pairs: 50 times 8 are 400 Hz; an engine at 800 rpm, pulleys 2.5 and 6 pole
+// pairs make 13.33 times 2.5 times 6, 200 Hz.
 func TestWTerminal(t *testing.T) {
 	for _, c := range []struct {
 		speed          string
@@ -72,25 +73,25 @@ func TestRoadPulses(t *testing.T) {
 	assert.InDelta(t, 4000, in(t, Rescaled(kept, given("690 rev/mi"), given("3.73"), given("657 rev/mi"), given("3.73")), "pulses/mi"), 1e-9)
 }
 
-// Common practice, no source: 37 in tires on 3.73 gears with a 0.75 top gear are
-// at 1,652 rpm at 65 mph by the nominal diameter, but roll at about 1,701: the
-// rule goes by the latter, and by counted turns before both.
-func TestThirtySevens(t *testing.T) {
+// By hand: a circle of 34 in turns 63360/(34 pi) = 593.2 times a mile, and on 4.10
+// gears with a 0.78 top gear that is 2,055 rpm at 65 mph; by 3.05 diameters to the
+// turn it is 2,117. The rule goes by the latter, and by counted turns before both.
+func TestRollingBeforeCircle(t *testing.T) {
 	const truck = `
 [vehicle.rear]
 tire = "tire.a"
-final-drive = 3.73
+final-drive = 4.10
 [transmission]
-gears = [2.5, 1.0, 0.75]
+gears = [2.5, 1.0, 0.78]
 [tire.a]
-size = "37x12.50R20"
+size = "34x10.50R17"
 `
 	at := func(more string) float64 {
 		b := packtest.Build(t, truck+more)
 		return in(t, vehicle.EngineSpeed(b, upTo(b, cruising)), "rpm")
 	}
-	assert.InDelta(t, 1701, at(""), 1)
-	assert.InDelta(t, 1652, at("revs-per-mile = \"545.1 rev/mi\"\n"), 0.5)
+	assert.InDelta(t, 2117, at(""), 1)
+	assert.InDelta(t, 2055, at("revs-per-mile = \"593.2 rev/mi\"\n"), 0.5)
 }
 
 // Each source has something that rests on it.

@@ -11,7 +11,7 @@ import (
 var Pack = &lint.Pack{
 	Name:  "gearing",
 	Title: "Gearing: engine speed on the road, starting on a grade, and the signals for road and engine speed",
-	Rules: []*lint.Rule{cruise, governed, grade, roadSpeedSignal, tachSignal},
+	Rules: []*lint.Rule{cruise, governed, grade, roadSpeedSignal, tachSignal, spare},
 }
 
 var cruise = &lint.Rule{
@@ -19,7 +19,7 @@ var cruise = &lint.Rule{
 	Title:   "at 65 mph in top gear the engine turns no faster than it should be held at, and clear of its idle",
 	Due:     ledger.AtAssembly,
 	Sources: []q.Citation{data.Source("practice"), data.Source("inch-and-mile"), vehicle.RollingSource, vehicle.TireSource},
-	Note: "A diesel may turn half as fast as the engine that the axle was chosen for. At the vehicle's top speed where that is below 65 mph; a converter counts as locked. " +
+	Note: "The limits are the ledger's cruise-limit and, by common practice, a tenth above idle. A diesel may turn half as fast as the engine that the axle was chosen for. At the vehicle's top speed where that is below 65 mph; a converter counts as locked. " +
 		"By the turns a mile that were counted, else the rolling circumference, 3.05 D for a radial: the circle of the nominal diameter reads 3 % low in engine speed.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		e := b.Engine()
@@ -54,9 +54,9 @@ var grade = &lint.Rule{
 	Title:   "loaded, the vehicle starts off on a 20 % grade in low",
 	Due:     ledger.AtAssembly,
 	Sources: []q.Citation{data.Source("practice"), data.Source("gradeability"), data.Source("rolling-and-losses"), vehicle.TractionSource},
-	Note: "At the combined rating where the ledger has one, else loaded. An automatic pulls with its converter at stall, a manual with 0.5 to 1.0 of the engine's greatest torque at the clutch (assumed). " +
-		"Tires on a dry road hold 0.8 to 1.0 of the load on the driven axles (assumed), standing level: a grade shifts some to the rear. A recorded grade test is judged by itself. Slopes above 45 deg are not told apart.",
-	Caution: "A vehicle that cannot start on a grade rolls back on what is behind it. Try it where there is room, with the parking brake and chocks at hand.",
+	Note: "The 20 % are common practice. At the combined rating where the ledger has one, else loaded. An automatic pulls with its converter at stall, a manual with 0.5 to 1.0 of the engine's greatest torque at the clutch (assumed). " +
+		"Tires on a dry road hold 0.8 to 1.0 of the load on the driven axles (assumed), standing level: a grade shifts some to the rear. A recorded grade test is judged by itself, and counts where engine, gears, tires and weight did not change after it. Slopes above 45 deg are not told apart.",
+	Caution: "A vehicle that cannot start on a grade rolls back on what is behind it. Try it where there is room, with the parking brake and chocks at hand. What grade a vehicle must start on is your local code's to say.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		weight := vehicle.Weight(q.Choose(b.Vehicle().CombinedRating.Given(), b.Vehicle().CombinedRating, vehicle.WeightsOf(b).Total.Loaded)).
 			As("weight to start", "m g")
@@ -66,7 +66,10 @@ var grade = &lint.Rule{
 		s.On(b.Vehicle(), "pull").AtLeast(climbs(pull(b)), startable)
 		s.On(b.Vehicle(), "traction").AtLeast(climbs(vehicle.Traction(b)), startable)
 		for _, t := range b.Tests() {
-			s.On(t, "").When(t.Kind.Is("grade"), "not a test on a grade").
+			is := t.Kind.Is("grade")
+			now, told := vehicle.Untouched(b, t.Date, vehicle.Pull, vehicle.Tires, vehicle.Mass)
+			s.On(t, "as it is now").When(is, "not a test on a grade").Work().Holds(now, "%s", told)
+			s.On(t, "").When(is, "not a test on a grade").
 				AtLeast(q.Choose(t.Readings.Started, t.Readings.Grade, level).As("grade it started on", "the test's grade; 0 where it did not start"), startable)
 		}
 	},

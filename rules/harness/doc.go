@@ -14,7 +14,7 @@
 //	capped   its wire was cut off, and the end here is capped
 //	empty    no wire is in it
 //
-// How the design's one-line rules are taken, and why:
+// What was chosen where a rule leaves room, and why:
 //
 //   - A plug counts as opened where it says so, and where a pin of it says
 //     moved, new, cut or capped: nobody does that to a closed plug. In one that

@@ -2,24 +2,26 @@
 // pressure, heat, drive, signals. It also asks what the old engine or gearbox
 // quietly did, so that the ledger finds what its writer never thought of.
 //
-// How a gift meets a need is the kind's (ledger.Build.Hookup): a level is at
-// least the need's least; pulses a turn or a mile agree with exactly; what
-// adds up is checked at the giver, against all its takers at once, each
-// counted as often as the part is there; of the rest it is enough that they
-// are given. Electric power and ground are circuits and not checked here.
+// How what a part gives meets what another needs is the kind's
+// (ledger.Build.Hookup): a level is at least the need's least; pulses a turn or
+// a mile agree with exactly; what adds up is checked at the part that feeds,
+// against all that it feeds at once, each counted as often as the part is
+// there; of the rest it is enough that they are given. Electric power and
+// ground are circuits and not checked here.
 //
-// The one-line rules of the design are taken so:
+// What was chosen where practice leaves it open:
 //
-//   - "A giver's own needs are fed": what comes from a giver that names no
-//     giver of its own is missing; from one that is fed by a part that is off,
-//     or that gives no such thing, it is none, and so on down the line. Whether
-//     a giver gets enough is told at the giver alone.
-//   - Givers may go round in a ring (engine, turbocharger, charge-air cooler,
-//     engine). Where a ring is of one kind alone nobody makes it, and it is
-//     not fed.
-//   - orphaned passes a need that names no giver: that is fed's to tell.
-//   - A gift is also taken where [tachometer] or [speedometer] names the part
-//     as its sender.
+//   - A part that feeds others has to be fed itself: what comes from one that
+//     names nothing that feeds it is missing; from one that is fed by a part
+//     that is off, or that gives no such thing, it is none, and so on down the
+//     line. Whether it gets enough is told at that part alone.
+//   - Parts may feed each other in a ring (engine, turbocharger, charge-air
+//     cooler, engine). Where a ring is of one kind alone nobody makes it, and it
+//     is not fed.
+//   - orphaned passes a need that names nothing that feeds it: that is fed's to
+//     tell.
+//   - What a part gives is also used where [tachometer] or [speedometer]
+//     names the part as its sender.
 //   - A question is settled by what refdata/questions.toml names. A part that
 //     came with the vehicle proves nothing by being there: it has to say who
 //     feeds it. An [answer] to a question that there is not fails.

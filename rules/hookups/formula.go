@@ -2,8 +2,8 @@ package hookups
 
 import q "fishplate/ledger/quantity"
 
-// Taken is what one giver must supply of a hookup that adds up (heat, flow),
-// all its takers at once:
+// Taken is what one part must supply of a hookup that adds up (heat, flow),
+// all that it feeds at once:
 //
 //	T = sum of n t
 //
@@ -14,7 +14,7 @@ func Taken(dim q.Dim, takers ...Taker) q.Quantity {
 	for i, t := range takers {
 		terms[i] = t.Count.Mul(t.Takes)
 	}
-	return q.Sum(dim, terms...).As("taken in all", "sum of count × takes")
+	return q.Sum(dim, terms...).As("fed in all", "sum of count × takes")
 }
 
 // Taker is a part that takes: how many there are, and what one of them takes.

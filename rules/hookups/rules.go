@@ -19,10 +19,11 @@ const hurt = "Brakes or steering that lose their assist are heavy or gone: try t
 
 var fed = &lint.Rule{
 	Name:    "hookups/fed",
-	Title:   "what every fitted part needs comes from a fitted part that gives it, and gives enough",
+	Title:   "what every fitted part needs is fed by a fitted part that has it, and enough of it",
 	Due:     ledger.AtFirstStart,
-	Sources: []quantity.Citation{data.Source("practice")},
-	Note:    "What comes from a giver that is off, gives no such thing or lacks something itself counts as none. Too little is told once, at the part that gets it, and not again at those that it feeds. What is lost on the way is left out.",
+	Sources: []quantity.Citation{data.Source("practice"), data.Source("speedometer")},
+	Backs:   []string{"practice", "speedometer"},
+	Note:    "What is fed by a part that is off, has no such thing or lacks something itself counts as none. Too little is told once, at the part that gets it, and not again at those that it feeds. Pulses have to agree within 10 %, as a speedometer under 49 CFR 393.82, and had better within 2 %. What is lost on the way is left out.",
 	Caution: hurt,
 	Check:   checkFed,
 }
@@ -32,7 +33,7 @@ var orphaned = &lint.Rule{
 	Title:   "no fitted part is still fed by a part that came off",
 	Due:     ledger.AtFirstStart,
 	Sources: []quantity.Citation{data.Source("practice"), data.Source("vacuum-on-a-diesel")},
-	Note:    "This is how a source of vacuum that went with the old engine shows up. A need that names no giver yet is fed's to ask for; here it is missing where all that gave the kind came off.",
+	Note:    "This is how a source of vacuum that went with the old engine shows up. A need that does not say what feeds it is for hookups/fed to ask about; here it is missing where all that fed the kind came off.",
 	Caution: hurt,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for p := range b.Fitted() {
@@ -40,12 +41,12 @@ var orphaned = &lint.Rule{
 				check := s.On(p, kind).At(need.Place())
 				if !need.From.Known() && !b.IsPhantom() {
 					gone := goneWith(b, kind)
-					another := quantity.Need{Key: "another giver of " + kind + ": all that gave it came off (" + gone + ")", Place: need.Place()}
-					check.When(quantity.Is(gone != ""), "it names no giver yet: see hookups/fed").Holds(quantity.Unknown([]quantity.Need{another}), "")
+					another := quantity.Need{Key: "something that feeds it " + kind + ": all that did came off (" + gone + ")", Place: need.Place()}
+					check.When(quantity.Is(gone != ""), "it does not say yet what feeds it: see hookups/fed").Holds(quantity.Unknown([]quantity.Need{another}), "")
 					continue
 				}
 				giver := b.Part(need.From)
-				check.Holds(giver.Fitted.OrElse(true), "%s came off", giver.Path())
+				check.Holds(giver.Fitted.OrElse(true), "it is fed by %s, which came off", giver.Path())
 			}
 		}
 	},
@@ -53,25 +54,27 @@ var orphaned = &lint.Rule{
 
 var usualQuestions = &lint.Rule{
 	Name:    "hookups/usual-questions",
-	Title:   "each question that this kind of swap raises is settled by an entry or an answer",
+	Title:   "each question that the ledger's own facts raise is settled by an entry or a dated answer",
 	Due:     ledger.AtAssembly,
 	Sources: []quantity.Citation{questionTable.Cite, data.Source("vacuum-on-a-diesel")},
-	Note:    "An engine counts as swapped where [engine-was] is written or its part did not come with the vehicle, a gearbox where its part did not. Settled means answered, not that the answer is good.",
-	Caution: hurt,
+	Note: "An engine counts as swapped where [engine-was] is written or its part did not come with the vehicle, a gearbox where its part did not. What belongs together is one check; a passing one says what settled each question. " +
+		"All is common practice; a must where people die of what nobody asked. Settled means answered, not that the answer is good. An answer to what was tried is of no earlier date than the last move or change. The questions:" + questionList(),
+	Caution: "What nobody tried has killed people. Try throttle, stop, steering and brakes standing, wheels chocked, then in an empty yard; run an engine indoors only with its exhaust led out. Local codes and a licensed shop have the last word.",
 	Check:   checkQuestions,
 }
 
 var unused = &lint.Rule{
 	Name:    "hookups/unused",
-	Title:   "everything that a fitted part gives is taken by someone",
+	Title:   "everything that a fitted part gives feeds another",
 	Should:  true,
 	Due:     ledger.AtFirstStart,
 	Sources: []quantity.Citation{data.Source("practice")},
-	Note:    "An open port leaks, and a wire without a taker is often one that was forgotten.",
+	Note:    "An open port leaks, and a wire that goes nowhere is often one that was forgotten.",
+	Caution: "Cap every port and every wire end that is left over: open fuel, oil and vacuum ports leak, and a bare end that is live starts fires. Local codes and a licensed shop have the last word.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for p := range b.Fitted() {
 			for kind, gift := range p.Gives {
-				s.On(p, kind).At(gift.Place()).Holds(taken(b, p, kind), "nobody takes it")
+				s.On(p, kind).At(gift.Place()).Holds(taken(b, p, kind), "it feeds nothing")
 			}
 		}
 	},
@@ -83,20 +86,21 @@ func checkFed(b *ledger.Build, s *lint.Sheet) {
 		for kind, need := range p.Needs {
 			gift, _ := b.Part(need.From).Gift(kind)
 			rule, ready, why := b.Hookup(kind), all.ready(b, p, kind, need), all.why(b, p, kind, need)
-			comes := quantity.Choose(ready, gift.Level, quantity.SI(0, rule.Dim)).As("what comes", "what "+need.From.String()+" gives, none where it is off or not fed")
+			comes := quantity.Choose(ready, gift.Level, quantity.SI(0, rule.Dim)).As("what comes", "what "+need.From.String()+" feeds, none where it is off or not fed itself")
 			check := s.On(p, kind).At(need.Place()).Says("%s", why)
 			switch rule.Compare {
 			case "level":
 				check.AtLeast(comes, need.Least)
 			case "equal":
-				check.Same(comes, need.Exactly, agreeWithin)
+				check.Same(comes, need.Exactly, agreeAtLeast)
+				s.On(p, kind+", closely").At(need.Place()).Recommended().Says("%s", why).Same(comes, need.Exactly, agreeWithin)
 			default:
 				check.Holds(ready, "%s", why)
 			}
 		}
 		for kind, gift := range p.Gives {
 			if rule := b.Hookup(kind); rule.Compare == "sum" {
-				s.On(p, kind+", all takers").At(gift.Place()).AtMost(Taken(rule.Dim, all.takers[port{p.Path(), kind}]...), p.Count.Mul(gift.Level))
+				s.On(p, kind+", all that it feeds").At(gift.Place()).AtMost(Taken(rule.Dim, all.takers[port{p.Path(), kind}]...), p.Count.Mul(gift.Level))
 			}
 		}
 	}

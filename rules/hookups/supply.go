@@ -19,6 +19,12 @@ type supply struct {
 	users  map[string][]string // of a giver, the parts that need anything of it
 }
 
+// Pulses agree within the first, and had better within the second.
+var (
+	agreeAtLeast = data.Value("pulses-agree-at-least")
+	agreeWithin  = data.Value("pulses-agree-within")
+)
+
 type supplyKey struct{}
 
 func supplies(b *ledger.Build) *supply {
@@ -108,13 +114,13 @@ func (s *supply) why(b *ledger.Build, p *ledger.Part, kind string, need ledger.H
 	_, gives := giver.Gift(kind)
 	switch {
 	case giver.Fitted.Fails():
-		return fmt.Sprintf("%s came off", giver.Path())
+		return fmt.Sprintf("it is fed by %s, which came off", giver.Path())
 	case gives.Fails():
-		return fmt.Sprintf("%s gives no %s", giver.Path(), kind)
+		return fmt.Sprintf("it is fed by %s, which gives no %s", giver.Path(), kind)
 	case s.rings[port{p.Path(), kind}]:
-		return fmt.Sprintf("its %s goes round in a ring, and nobody makes it", kind)
+		return fmt.Sprintf("its %s goes round in a ring, and nothing makes it", kind)
 	case s.runs[giver.Path()].Fails():
-		return fmt.Sprintf("%s is not fed itself", giver.Path())
+		return fmt.Sprintf("it is fed by %s, which is not fed itself", giver.Path())
 	}
 	return ""
 }

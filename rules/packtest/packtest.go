@@ -66,13 +66,18 @@ func whole(t *testing.T, pack *lint.Pack) {
 }
 
 // phantoms tests that each rule reaches its comparison where nothing is known,
-// and that no dimension is wrong on the way.
+// and that no dimension is wrong on the way, nor on those that it takes where
+// every question is answered yes, or no.
 func phantoms(t *testing.T, pack *lint.Pack) {
 	rep := lint.Check(ledger.Phantoms(), []*lint.Pack{pack}, lint.Options{AsOf: today})
 	require.Empty(t, rep.Faults)
 	reached := map[string]bool{}
 	for _, r := range rep.Results {
 		reached[r.Rule.Name] = reached[r.Rule.Name] || r.Sense != ""
+	}
+	for _, yes := range []bool{true, false} {
+		rep := lint.Check(ledger.PhantomsWhere(yes), []*lint.Pack{pack}, lint.Options{AsOf: today})
+		assert.Empty(t, rep.Faults, "every question answered %v", yes)
 	}
 	for _, r := range pack.Rules {
 		assert.True(t, reached[r.Name], "%s does not reach its comparison on the ledger of phantoms", r.Name)

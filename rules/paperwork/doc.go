@@ -3,7 +3,7 @@
 // there are, what was renewed, and that someone signed.
 //
 // It leaves out whether a document, a waiver or a signature is what it says:
-// that is the engine's own check (the pack ledger), which no build can drop.
+// that is checked by the pack ledger, which no build can drop.
 // It does not read documents.
 //
 // A stage "by" which something is wanted is the last at which it can still be

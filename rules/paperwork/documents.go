@@ -13,7 +13,7 @@ var dueDocuments = &lint.Rule{
 	Title:   "the documents that a stage asks for are there",
 	Due:     ledger.AtPlan,
 	Sources: practice,
-	Note:    "Which, and by when, is the pack's table. That the file is there and unaltered is the engine's own check, ledger/document.",
+	Note:    "Which, and by when, is the pack's table. That the file is there and unaltered is for ledger/document to tell. A document counts that proves the entry: attach it with --proves.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, d := range wanted {
 			d.check(b, s)
@@ -31,8 +31,9 @@ type document struct {
 
 // owner is an entry that a document is asked of, and whether it has one.
 type owner struct {
-	entry ledger.Subject
-	has   quantity.Truth
+	entry  ledger.Subject
+	has    quantity.Truth
+	called string // what the document has to prove
 }
 
 var wanted = func() []document {
@@ -51,15 +52,16 @@ var wanted = func() []document {
 // owners find the entries that each word of the table's column "of" means.
 var owners = map[string]func(*ledger.Build, string) []owner{
 	"vehicle": func(b *ledger.Build, kind string) []owner {
-		return []owner{{b.Vehicle(), proved(b, kind, b.Vehicle())}}
+		return []owner{{b.Vehicle(), proved(b, kind, b.Vehicle()), "vehicle"}}
 	},
 	"engine": func(b *ledger.Build, kind string) []owner {
-		return []owner{{b.Engine(), proved(b, kind, b.Engine())}}
+		e := b.Engine()
+		return []owner{{e, proved(b, kind, e).Or(proved(b, kind, b.Part(e.Part))), "engine or the part that it is"}}
 	},
 	"donor": func(b *ledger.Build, kind string) []owner {
 		var out []owner
 		for _, d := range b.Donors() {
-			out = append(out, owner{d, proved(b, kind, d)})
+			out = append(out, owner{d, proved(b, kind, d), d.Path()})
 		}
 		return out
 	},
@@ -75,7 +77,7 @@ func weighing(when string) func(*ledger.Build, string) []owner {
 		for _, w := range b.Weighings() {
 			has = has.Or(w.When.Is(when).And(proved(b, kind, w).Or(b.Document(w.Document).Kind.Is(kind))))
 		}
-		return []owner{{b.Info(), has}}
+		return []owner{{b.Info(), has, "a weighing " + when}}
 	}
 }
 
@@ -85,7 +87,7 @@ func (d document) check(b *ledger.Build, s *lint.Sheet) {
 		if d.should {
 			u.Recommended()
 		}
-		u.Holds(o.has, "not there: %s", d.what)
+		u.Holds(o.has, "no %s proves %s: attach %s", d.kind, o.called, d.what)
 	}
 }
 
@@ -107,13 +109,20 @@ func names(refs []ledger.Ref, path string) quantity.Truth {
 	return is
 }
 
-// worked tells whether a work entry is on the part.
+// worked tells whether a work entry says that the part was looked at or
+// renewed.
 func worked(b *ledger.Build, p *ledger.Part) quantity.Truth {
 	has := quantity.Is(false)
 	for _, w := range b.Works() {
-		has = has.Or(names(w.Parts, p.Path()))
+		has = has.Or(names(w.Parts, p.Path()).And(w.Did.Is(looked...)))
 	}
 	return has
+}
+
+// either lists words as alternatives.
+func either(words []string) string {
+	last := len(words) - 1
+	return strings.Join(words[:last], ", ") + " or " + words[last]
 }
 
 // Kinds are the kinds of document that the pack asks for, in its tables' order.

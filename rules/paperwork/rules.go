@@ -2,6 +2,7 @@ package paperwork
 
 import (
 	"embed"
+	"strings"
 
 	"fishplate/ledger"
 	"fishplate/ledger/quantity"
@@ -17,6 +18,7 @@ var (
 	practice = []quantity.Citation{data.Source("practice")}
 	drawings = data.Table("drawings").Rows()
 	harder   = data.Table("loaded-harder").Rows()
+	looked   = data.Table("looked-at").Rows()
 	axles    = stage("measured", "axle-loads")
 	taped    = stage("measured", "gaps")
 )
@@ -34,7 +36,7 @@ func stage(table, row string) ledger.Stage {
 var Pack = &lint.Pack{
 	Name:  "paperwork",
 	Title: "Paperwork: where parts come from, what the next owner can buy, documents, measurements, signature",
-	Rules: []*lint.Rule{origin, serviceable, dueDocuments, measured, renewed, signed},
+	Rules: []*lint.Rule{origin, serviceable, dueDocuments, measured, renewed, torqued, torqueFigure, signed},
 }
 
 var origin = &lint.Rule{
@@ -42,7 +44,8 @@ var origin = &lint.Rule{
 	Title:   "every part says where it comes from, and a part made or altered in the shop can be made again",
 	Due:     ledger.AtAssembly,
 	Sources: practice,
-	Note:    "A part from a donor names it. A part made in the shop has material, process and a drawing or a photo. An altered part has a photo by delivery: a should.",
+	Note:    "A part from a donor names it. A part made in the shop has material, process and a drawing or a photo: the document that made.drawing names, or one that proves the part. An altered part has one by delivery: a should.",
+	Caution: "Nothing here says that a part made in the shop is strong enough. What carries steering, brakes, seats or the vehicle's weight is for a licensed engineer or shop to judge where your local code says so.",
 	Check:   checkOrigin,
 }
 
@@ -50,14 +53,23 @@ var origin = &lint.Rule{
 func checkOrigin(b *ledger.Build, s *lint.Sheet) {
 	for _, p := range b.Parts() {
 		s.On(p, "").Holds(p.Origin.Said().And(unless(p.Origin.Is("donor"), p.Donor.Said())).And(unless(p.Origin.Is("made"), made(b, p))),
-			"%s is neither a drawing nor a photo", p.Made.Drawing)
+			"%s is neither a drawing nor a photo, and no drawing or photo proves %s", p.Made.Drawing, p.Path())
 		s.On(p, "change").Recommended().Due(ledger.AtDelivery).Work().When(p.Change.Given(), "it was not altered").
-			Holds(proved(b, "photo", p), "no photo proves it; attach one with --kind photo --proves %s", p.Path())
+			Holds(drawn(b, p), "no drawing and no photo of it is in the ledger; attach one with --kind photo --proves %s", p.Path())
 	}
 }
 
 func made(b *ledger.Build, p *ledger.Part) quantity.Truth {
-	return p.Made.Material.Said().And(p.Made.Process.Said()).And(b.Document(p.Made.Drawing).Kind.Is(drawings...))
+	return p.Made.Material.Said().And(p.Made.Process.Said()).And(b.Document(p.Made.Drawing).Kind.Is(drawings...).Or(drawn(b, p)))
+}
+
+// drawn tells whether a drawing or a photo proves the part.
+func drawn(b *ledger.Build, p *ledger.Part) quantity.Truth {
+	is := quantity.Is(false)
+	for _, kind := range drawings {
+		is = is.Or(proved(b, kind, p))
+	}
+	return is
 }
 
 // unless is what must hold where the case is known to be so.
@@ -82,26 +94,34 @@ var measured = &lint.Rule{
 	Title:   "gaps and axle loads are measured, not guessed, when the stage wants them so",
 	Due:     taped,
 	Sources: practice,
-	Note:    "A value is measured that has the ± of its reading. Due per value, from the pack's table.",
+	Note:    "A value is measured that has the ± of its reading; of a gap, a tape's fraction such as 3 1/2 in counts as well, good to 1/32. When each value is due is the pack's table.",
+	Caution: "Measure on level ground or on stands rated for the weight: a jack is no stand, and nobody reaches under what only a jack holds. An axle load that was guessed overloads tires and brakes; ratings and your local code come first.",
 	Check:   checkMeasured,
 }
 
 func checkMeasured(b *ledger.Build, s *lint.Sheet) {
 	for _, g := range b.Gaps() {
-		isMeasured(s.On(g, "").Due(taped), g.Measured)
+		isMeasured(s.On(g, "").Due(taped), g.Measured, taken(g.Measured))
 	}
 	built := quantity.Is(false)
 	for _, w := range b.Weighings() {
 		is := w.When.Is("as-built")
 		built = built.Or(is)
-		isMeasured(s.On(w, "front").Due(axles).When(is, "it is not of the vehicle as built"), w.Front)
-		isMeasured(s.On(w, "rear").Due(axles).When(is, "it is not of the vehicle as built"), w.Rear)
+		isMeasured(s.On(w, "front").Due(axles).When(is, "it is not of the vehicle as built"), w.Front, w.Front.Graded(quantity.Measured))
+		isMeasured(s.On(w, "rear").Due(axles).When(is, "it is not of the vehicle as built"), w.Rear, w.Rear.Graded(quantity.Measured))
 	}
 	s.On(b.Info(), "axle loads").Due(axles).Work().Holds(built, "the vehicle as built has not been weighed")
 }
 
-func isMeasured(u *lint.Subject, v quantity.Quantity) {
-	u.Work().Holds(v.Graded(quantity.Measured), "%s is %s, and no measurement: read it, and write its ±", v.Spelling(), grades[v.Grade()])
+// taken tells whether a gap was measured: it has the ± of its reading, or is a
+// fraction of an inch, which nobody reads but off a tape.
+func taken(gap quantity.Quantity) quantity.Truth {
+	fraction := gap.Grade() == quantity.Stated && strings.Contains(gap.Spelling(), "/") && strings.HasSuffix(gap.Spelling(), " in")
+	return gap.Graded(quantity.Measured).Or(quantity.Is(fraction))
+}
+
+func isMeasured(u *lint.Subject, v quantity.Quantity, is quantity.Truth) {
+	u.Work().Holds(is, "%s is %s, and no measurement: read it, and write its ±", v.Spelling(), grades[v.Grade()])
 }
 
 var grades = map[quantity.Grade]string{quantity.Assumed: "assumed", quantity.Estimate: "an estimate", quantity.Stated: "stated"}
@@ -112,12 +132,12 @@ var renewed = &lint.Rule{
 	Should:  true,
 	Due:     ledger.AtRoadTest,
 	Sources: practice,
-	Note:    "Joints, bushings, bearings and brakes that the vehicle or the donor came with, by role. Any work entry on the part will do.",
+	Note:    "Joints, bushings, bearings and brakes that the vehicle or the donor came with, by role. A work entry counts that says renewed, repaired or inspected: paint and grease prove nothing.",
 	Caution: "Joints and brakes that were good enough for the old engine may not be for this one. A shop that does brakes and steering for a living has the last word.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for p := range b.Fitted() {
 			ran := p.Origin.Is("original", "donor").And(p.Role.Is(harder...))
-			s.On(p, "").When(ran, "it is new, or not among what a swap loads harder").Work().Holds(worked(b, p), "no work entry on it")
+			s.On(p, "").When(ran, "it is new, or not among what a swap loads harder").Work().Holds(worked(b, p), "no work entry says that it was %s", either(looked))
 		}
 	},
 }
@@ -127,7 +147,7 @@ var signed = &lint.Rule{
 	Title:   "a build at delivery is signed",
 	Due:     ledger.AtDelivery,
 	Sources: practice,
-	Note:    "Whether the signature is over the ledger as it stands is the engine's own check, ledger/signature.",
+	Note:    "Whether the signature is over the ledger as it stands is for ledger/signature to tell.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		signed := quantity.Is(false)
 		for _, v := range b.Signatures() {

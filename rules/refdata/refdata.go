@@ -3,7 +3,7 @@
 //
 //	[source.abyc-e-11]
 //	text = "ABYC E-11, 3 % and 10 % voltage drop"   # document and section, table or page
-//	confidence = "looked-up"                         # or "memory"
+//	confidence = "looked-up"                         # or "second-hand", or "memory"
 //
 //	[value.critical-drop]
 //	is = "3 %"                                       # the digits as printed
@@ -106,11 +106,11 @@ func (s *Set) addSources(f file) {
 		if s.sources[key] != nil {
 			s.defect("source %s twice", key)
 		}
-		c := quantity.Citation{Key: key, Text: d.Text, Memory: d.Confidence == "memory"}
+		c := quantity.Citation{Key: key, Text: d.Text, Memory: d.Confidence == "memory", SecondHand: d.Confidence == "second-hand"}
 		switch {
 		case d.Practice && d.Text == "" && d.Confidence == "":
 			c.Text = quantity.Practice.Text
-		case d.Practice || d.Text == "" || d.Confidence != "memory" && d.Confidence != "looked-up":
+		case d.Practice || d.Text == "" || d.Confidence != "looked-up" && !c.Memory && !c.SecondHand:
 			s.defect("source %s needs text and a confidence, or practice", key)
 		}
 		s.sources[key] = &source{cite: c}

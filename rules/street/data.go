@@ -13,8 +13,11 @@ var files embed.FS
 var (
 	data      = refdata.Load("street", files)
 	headlamps = data.Table("headlamps")
+	quoted    = data.Table("quoted-lamps")
 	lamps     = data.Table("lamps")
 	gear      = data.Table("gear")
+	rearLamps = data.Table("rear-lamps")
+	bodyParts = data.Table("body-parts").Rows()
 	roadLamps = data.Table("road-lamps").Rows()
 )
 
@@ -25,8 +28,10 @@ var coverAsReceived = q.AssumedValue("fender cover as received", data.Value("cov
 // height is a column of the lamps' heights.
 func height(kind q.Word, column string) q.Quantity {
 	return q.Look(kind, q.Length, "a "+column+" height", func(word string) (q.Quantity, bool) {
-		if v, ok := headlamps.Cell(word, column); ok {
-			return v, true
+		for _, t := range []*refdata.Table{headlamps, quoted} {
+			if v, ok := t.Cell(word, column); ok {
+				return v, true
+			}
 		}
 		return lamps.Cell(word, column)
 	})

@@ -8,7 +8,7 @@
 // businesses; what they ask of an owner's own vehicle is the local code's to
 // say.
 //
-// How the design's one-line rules are taken:
+// How the texts are taken:
 //
 //   - engine-year. The fact sheet asks a light-duty chassis for an engine of its
 //     own model year or newer: a must, for that was read. Of a heavy-duty one

@@ -36,8 +36,8 @@ func TestSidewaysCancels(t *testing.T) {
 	assert.InDelta(t, -Sideways(d, e).Value(), Sideways(d.Neg(), e.Neg()).Value(), 1e-12)
 }
 
-// 49 CFR 571.108, Tables I-a to I-c: the headlamp's row as read, the others from
-// memory.
+// 49 CFR 571.108, Tables I-a to I-c: the headlamp's row as read, stop lamp and
+// turn signal second-hand, the others from memory.
 func TestLampHeights(t *testing.T) {
 	for kind, in22 := range map[string][2]float64{
 		"headlamp": {22, 54}, "tail": {15, 72}, "stop": {15, 72}, "turn-signal": {15, 83}, "parking": {15, 72}, "reflex-reflector": {15, 60},
@@ -50,10 +50,11 @@ func TestLampHeights(t *testing.T) {
 	assert.InDelta(t, 15, in(t, height(marker, "lowest"), "in"), 1e-9)
 	assert.False(t, height(marker, "highest").Known(), "the text has no highest for it")
 	assert.False(t, headlamps.Cite.Memory)
+	assert.True(t, quoted.Cite.SecondHand)
 	assert.True(t, lamps.Cite.Memory)
 }
 
-// 49 CFR 571.111, from memory, printed in two units: 19.5 in² is 126 cm² and 50
+// 49 CFR 571.111, second-hand and from memory, printed in two units: 19.5 in² is 126 cm² and 50
 // in² is 323. 10,000 lb itself is the lighter.
 func TestMirrorArea(t *testing.T) {
 	assert.InDelta(t, 126, mirrorArea(given("10000 lb")).Value()*1e4, 0.5)

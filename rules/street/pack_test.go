@@ -46,6 +46,18 @@ func TestDefersToLocalCode(t *testing.T) {
 	}
 }
 
+// A misspelt piece of gear is told where the right one is asked for.
+func TestMisspeltGearIsHinted(t *testing.T) {
+	var told []string
+	for _, r := range lint.Check(packtest.Load(t, "testdata/emission-gear/missing-misspelt"), []*lint.Pack{Pack}, lint.Options{}).Results {
+		if r.Rule == emissionGear && r.Aspect == "catalyst" {
+			told = append(told, packtest.Tell(r))
+		}
+	}
+	assert.Len(t, told, 1)
+	assert.Contains(t, told[0], `emission.catalysts says "catalyts": did you mean "catalyst"?`)
+}
+
 // A figure that was read demands, one from memory advises.
 func TestMemoryMakesAShould(t *testing.T) {
 	for folder, should := range map[string]bool{

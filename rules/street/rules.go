@@ -10,14 +10,14 @@ import (
 var Pack = &lint.Pack{
 	Name:  "street",
 	Title: "On the street: engine, emission gear, lamps, mirrors, belts and tires",
-	Rules: []*lint.Rule{engineYear, engineDuty, emissionGear, lampHeights, mirrors, belts, tireCover, auxiliaryLamps},
+	Rules: []*lint.Rule{engineYear, engineDuty, emissionGear, lampHeights, rearLampsThere, mirrors, belts, tireCover, auxiliaryLamps},
 }
 
 const local = " Check your local code: it decides."
 
 var engineYear = &lint.Rule{
 	Name: "street/engine-year", Title: "the engine's model year is the vehicle's or newer",
-	Due: ledger.AtDelivery, Sources: []q.Citation{data.Source("epa-switching"), data.Source("epa-policy"), data.Source("epa-heavy"), data.Source("referee")},
+	Due: ledger.AtDelivery, Sources: []q.Citation{data.Source("epa-switching"), data.Source("epa-policy"), data.Source("epa-heavy"), data.Source("referee")}, Backs: []string{"epa-switching", "referee"},
 	Note: "Of a light-duty vehicle the US EPA's fact sheet asks, besides this, that the whole match a configuration certified for that model year or newer, with all its emission parts, or that a reasonable basis be documented. " +
 		"The policy of 2020 keeps that basis and does not cover what touches on-board diagnostics. " +
 		"Of a heavy-duty vehicle the sheet, from memory, asks for a certified heavy-duty configuration of the installed engine's year or newer; for those this is a should, after California's practice, from memory." + local,
@@ -47,7 +47,7 @@ var engineDuty = &lint.Rule{
 
 var emissionGear = &lint.Rule{
 	Name: "street/emission-gear", Title: "each piece of emission gear is accounted for, and what was not kept has a paper",
-	Due: ledger.AtDelivery, Sources: []q.Citation{data.Source("epa-switching"), data.Source("epa-policy"), data.Source("emission-gear")},
+	Due: ledger.AtDelivery, Sources: []q.Citation{data.Source("epa-switching"), data.Source("epa-policy"), data.Source("emission-gear")}, Backs: []string{"epa-switching", "epa-policy"},
 	Note: "Asked is what the old engine and the new one usually have, by their fuels: a list of the trade's, without a source. An [emission.x] says what it was and what it is now. " +
 		"The US EPA's fact sheet asks for every emission part of the configuration that the finished vehicle claims: the engine's own emission label shows them. " +
 		"\"Not fitted to this engine\" wants that label, or the maker's word, as its document; from the 1996 model year on-board diagnostics belong here too (from memory)." + local,
@@ -56,17 +56,25 @@ var emissionGear = &lint.Rule{
 
 var lampHeights = &lint.Rule{
 	Name: "street/lamp-heights", Title: "lamps stand at the heights of 49 CFR 571.108",
-	Due: ledger.AtDelivery, Sources: []q.Citation{data.Source("cfr-571-108-headlamps"), data.Source("cfr-571-108")},
-	Note: "From the road to the lamp's center, at curb weight, on the finished tires and springs: both axles' ride height is in it. The headlamp's 22 to 54 in were read; the other rows are from memory and so are shoulds. " +
+	Due: ledger.AtDelivery, Sources: []q.Citation{data.Source("cfr-571-108-headlamps"), data.Source("cfr-571-108-quoted"), data.Source("cfr-571-108")},
+	Note: "From the road to the lamp's center, at curb weight, on the finished tires and springs: both axles' ride height is in it. One that was measured before other tires or springs went on, or before more than 2 % of the weight was put on or taken off, waits to be measured again. A headlamp is asked for where tires, springs or body were changed. The headlamp's 22 to 54 in were read; a stop lamp's and a turn signal's are second-hand and the others from memory, and so are shoulds. " +
 		"The text is for new vehicles, and codes for lifted trucks are often tighter." + local,
 	Caution: "A lamp that stands too high blinds who comes the other way, and one too low is not seen. Aim the headlamps again after any change of ride height.",
 	Check:   checkLampHeights,
 }
 
+var rearLampsThere = &lint.Rule{
+	Name: "street/rear-lamps", Title: "where body or rear was changed, the lamps that belong there are in the ledger",
+	Due: ledger.AtDelivery, Sources: []q.Citation{data.Source("cfr-571-108-required")},
+	Note:    "Changed is a bed, bumper, body panel or frame that was altered, came off or did not come with the vehicle. Tail, stop and turn lamps are a must although the table is from memory: people die behind a vehicle that has none. Plate lamp and reflectors are a should." + local,
+	Caution: "See each lamp work from behind, with the engine running and the brake pedal down, before the vehicle leaves the yard.",
+	Check:   checkRearLamps,
+}
+
 var mirrors = &lint.Rule{
 	Name: "street/mirrors", Title: "a flat outside mirror of the size of 49 CFR 571.111 is on each side",
-	Should: true, Due: ledger.AtDelivery, Sources: []q.Citation{data.Source("cfr-571-111")},
-	Note: "All from memory: 19.5 in² a side up to 10,000 lb of gross rating, 50 in² above it, unit magnification. Up to 10,000 lb a passenger car's mirrors do instead, which is not judged here. " +
+	Should: true, Due: ledger.AtDelivery, Sources: []q.Citation{data.Source("cfr-571-111"), data.Source("cfr-571-111-heavier")}, Backs: []string{"cfr-571-111", "cfr-571-111-heavier"},
+	Note: "19.5 in² a side up to 10,000 lb of gross rating is second-hand, 50 in² above it from memory; unit magnification. Up to 10,000 lb a passenger car's mirrors do instead, which is not judged here. " +
 		"The largest flat mirror of a side counts; a convex one comes on top." + local,
 	Caution: "What a body or a load hides from the driver gets run over. Sit in the seat and look before you measure.",
 	Check:   checkMirrors,

@@ -7,7 +7,7 @@
 // judged. Curb is with every tank full and nobody aboard; loaded is curb and
 // every load, and is not known before the ledger has one.
 //
-// How the design's one-line definitions are taken where they leave room:
+// What was chosen where a definition leaves room:
 //
 //   - An original part that came off is taken off with the mass it had then:
 //     mass-before where the ledger says it, else mass.

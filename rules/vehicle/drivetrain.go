@@ -17,6 +17,7 @@ var (
 	gravity  = data.Value("gravity")
 	friction = assumed("friction-of-tire-on-dry-road")
 	one      = q.Number(1)
+	leastTop = data.Value("least-top-speed")
 )
 
 // assumed is an interval of the data as a default.
@@ -93,14 +94,17 @@ func TopGearSpeed(b *ledger.Build, engine q.Quantity) q.Quantity {
 	return RoadSpeed(engine, TireTurns(b.Tire(MainAxle(b).Tire)), TopRatio(b))
 }
 
-// ShaftTopSpeed is how fast a shaft turns at vehicle.top-speed. It turns with
+// ShaftTopSpeed is how fast a shaft turns at vehicle.top-speed, or at the speed
+// that any road vehicle meets once where that is more: a ledger does not set its
+// own bar. It turns with
 // the pinion of the axle that it goes to: the front one where that is its
 // part's role, else the rear one. A shaft to a transfer case turns faster than
 // the axle's by the high range.
 func ShaftTopSpeed(b *ledger.Build, s *ledger.Shaft) q.Quantity {
 	to := b.Part(s.To).Role
+	top := q.Max(b.Vehicle().TopSpeed, leastTop).As("road speed to turn at", "top speed, 85 mph at the least")
 	pinion := func(a *ledger.Axle) q.Quantity {
-		return Rotation(b.Vehicle().TopSpeed, TireTurns(b.Tire(a.Tire)), a.FinalDrive)
+		return Rotation(top, TireTurns(b.Tire(a.Tire)), a.FinalDrive)
 	}
 	ahead := q.Choose(to.Is("transfer-case"), HighRange(b), one)
 	return q.Choose(to.Is("front-axle"), pinion(b.Front()), pinion(b.Rear()).Mul(ahead)).
@@ -127,9 +131,16 @@ func GearedTorque(b *ledger.Build, a *ledger.Axle) q.Quantity {
 }
 
 // AxleSlipTorque is the torque at which an axle's tires spin on a dry road,
-// loaded.
+// loaded, with the load that pulling alone shifts to the rear where the height of
+// the center of gravity is known.
 func AxleSlipTorque(b *ledger.Build, a *ledger.Axle) q.Quantity {
-	return SlipTorque(friction, WeightsOf(b).Of(a).Loaded, gravity, Diameter(b.Tire(a.Tire))).As("axle torque at which the tires spin", "mu W g D/2")
+	still, diameter := WeightsOf(b).Of(a).Loaded, Diameter(b.Tire(a.Tire))
+	h, l := HeightsOf(b).Now, b.Vehicle().Wheelbase
+	if a.Path() == b.Front().Path() {
+		h = h.Neg()
+	}
+	pulling := PullingLoad(still, friction, h, l).As("load on "+a.Path()+" while it pulls", "W / (1 - mu h/L) behind, W / (1 + mu h/L) in front")
+	return SlipTorque(friction, q.FirstOf(pulling, still), gravity, diameter).As("axle torque at which the tires spin", "mu W g D/2")
 }
 
 // Traction is what the driven tires can pull with on a dry road, loaded.

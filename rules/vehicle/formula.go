@@ -39,12 +39,16 @@ func CenterBehind(front, rear, wheelbase q.Quantity) q.Quantity {
 // V volume, rho density. Left out: that fluids grow when they warm.
 func FluidMass(volume, density q.Quantity) q.Quantity { return volume.Mul(density) }
 
-// CenterHeight is the height of the center of gravity of a whole made of parts:
+// CenterHeight is the height of the center of gravity of a whole made of a base
+// and parts:
 //
-//	h = (sum of m z) / (sum of m)
+//	h = (W h0 + sum of m z) / (W + sum of m) = h0 + (sum of m (z - h0)) / (W + sum of m)
 //
-// m masses, z their heights above ground. FAA-H-8083-1 (moments over weight).
-func CenterHeight(moment, mass q.Quantity) q.Quantity { return moment.Div(mass) }
+// W and h0 mass and height above ground of the base, m and z those of the parts;
+// the moment given is that about h0, and the mass that of all. In the second form
+// W stands once, and so the doubt of it and of h0 counts once.
+// FAA-H-8083-1 (moments over weight).
+func CenterHeight(base, moment, mass q.Quantity) q.Quantity { return base.Add(moment.Div(mass)) }
 
 // TireDiameter is the diameter that a tire's size marking says:
 //
@@ -58,7 +62,7 @@ func TireDiameter(rim, width, aspect, k q.Quantity) q.Quantity {
 }
 
 // FlotationDiameter is the diameter of a tire marked with its overall diameter,
-// such as 37x12.50R20:
+// such as 34x10.50R17:
 //
 //	D = d + k (D0 - d)
 //
@@ -66,3 +70,13 @@ func TireDiameter(rim, width, aspect, k q.Quantity) q.Quantity {
 func FlotationDiameter(marked, rim, k q.Quantity) q.Quantity {
 	return rim.Add(marked.Sub(rim).Mul(k))
 }
+
+// SideShift is what a mass puts more on the right wheel of an axle, and less on
+// the left, than half of its share each:
+//
+//	dW = m y/T
+//
+// m its share on the axle, y its distance right of the center line, T track. Left
+// out: how springs, bars and frame share the sides' loads between the axles.
+// Moments about a wheel; as for OnFront.
+func SideShift(share, y, track q.Quantity) q.Quantity { return share.Mul(y.Div(track)) }

@@ -18,23 +18,23 @@ func HeightsOf(b *ledger.Build) Heights {
 		m, curb := changesOf(b), curbReceived(b)
 		return Heights{
 			Was: center("as received", curb, m.loads),
-			Now: center("now, on the old tires", curb, m.parts, m.tanks, m.loads).Add(rise(b)).As("center of gravity now", "h + rise of the axles"),
+			Now: center("now, on the old tires", curb, m.parts, m.tanks, m.loads).Add(rise(b)).As("center of gravity now", "h + rise of the vehicle"),
 		}
 	})
 }
 
 // center is the height of a base mass and others together.
 func center(when string, base PointMass, others ...[]PointMass) q.Quantity {
-	var masses, moments []q.Quantity
-	for _, group := range append([][]PointMass{{base}}, others...) {
+	masses, moments := []q.Quantity{base.signed(base.Mass)}, []q.Quantity{}
+	for _, group := range others {
 		for _, p := range group {
 			masses = append(masses, p.signed(p.Mass))
-			moments = append(moments, p.signed(p.Mass.Mul(p.At.Z)))
+			moments = append(moments, p.signed(p.Mass.Mul(p.At.Z.Sub(base.At.Z))))
 		}
 	}
-	moment := q.Sum(momentDim, moments...).As("moment of all heights "+when, "W h + sum of m z")
+	moment := q.Sum(momentDim, moments...).As("moment about the height of the curb as received "+when, "sum of m (z - h)")
 	mass := q.Sum(q.Mass, masses...).As("mass with every load "+when, "W + sum of m")
-	return CenterHeight(moment, mass).As("center of gravity "+when, "(W h + sum of m z) / (W + sum of m)")
+	return CenterHeight(base.At.Z, moment, mass).As("center of gravity "+when, "h + (sum of m (z - h)) / (W + sum of m)")
 }
 
 var momentDim = q.Dim{Mass: 1, Length: 1}

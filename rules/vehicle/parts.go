@@ -25,6 +25,8 @@ func AboardAt(p *ledger.Part, w *ledger.Weighing) q.Truth {
 func effect(b *ledger.Build, p *ledger.Part, aboard q.Truth) []PointMass {
 	original := p.Origin.Is("original")
 	switch {
+	case p.CountedIn.Known():
+		return nil
 	case !original.Known():
 		m := partNow(b, p)
 		return []PointMass{{Mass: q.Choose(original, m.Mass, m.Mass), At: m.At}}
@@ -62,6 +64,9 @@ func dated(p *ledger.Part) bool { return p.FittedOn.Known() || p.RemovedOn.Known
 
 // since is what a part does to a weighing by having gone on or come off after.
 func since(b *ledger.Build, p *ledger.Part, w *ledger.Weighing) []PointMass {
+	if p.CountedIn.Known() {
+		return nil
+	}
 	now, then := Aboard(p), AboardAt(p, w)
 	at := b.Now(p.At)
 	if !p.At.Given() {

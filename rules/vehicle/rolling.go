@@ -53,8 +53,20 @@ func Through(torque, ratio q.Quantity) q.Quantity { return torque.Mul(ratio) }
 //	T = mu W g D/2
 //
 // mu friction, W loaded axle load, g standard gravity, D tire diameter not
-// loaded, which makes it a few percent large. Left out: the load that pulling
-// shifts from front to rear. Mechanics.
+// loaded, which makes it a few percent large; W with what pulling shifts, by PullingLoad. Mechanics.
 func SlipTorque(friction, load, gravity, diameter q.Quantity) q.Quantity {
 	return friction.Mul(load).Mul(gravity).Mul(diameter).Div(q.Number(2))
+}
+
+// PullingLoad is the load on the one axle that pulls at the limit of its tires:
+//
+//	W' = W / (1 - mu h/L)
+//
+// W its load at rest, mu friction, L wheelbase, h height of the center of
+// gravity, taken negative for a front axle, which pulling unloads. From the pull
+// mu W' g at the road and the moment that it has about the other axle's contact.
+// Left out: grades, air and the springs. Mechanics (Gillespie, Fundamentals of
+// Vehicle Dynamics, ch. 2, rearranged; from memory).
+func PullingLoad(still, friction, h, wheelbase q.Quantity) q.Quantity {
+	return still.Div(q.Number(1).Sub(friction.Mul(h).Div(wheelbase)))
 }

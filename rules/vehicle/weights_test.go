@@ -1,6 +1,7 @@
 package vehicle_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -278,7 +279,7 @@ diameter = "31.7 in"
 [tire.metric]
 size = "LT235/85R16"
 [tire.flotation]
-size = "37x12.50R20LT"
+size = "34x10.50R17LT"
 [tire.numeric]
 size = "7.50R16"
 [tire.nothing]
@@ -290,7 +291,7 @@ pressure = "80 psi"
 	}
 	assert.InDelta(t, 31.7, d["stated"].Value()/inch, 1e-9)
 	assert.InDelta(t, 31.728, d["metric"].Value()/inch, 5e-4)
-	assert.InDelta(t, 37, d["flotation"].Value()/inch, 1e-9)
+	assert.InDelta(t, 34, d["flotation"].Value()/inch, 1e-9)
 	low, high := d["metric"].Bounds()
 	assert.InDelta(t, 0.06*15.728, (high-low)/inch, 1e-3, "3 % of the height either way")
 	assert.Equal(t, "tire.numeric.diameter or a diameter for 7.50R16", d["numeric"].Needs()[0].Key)
@@ -306,4 +307,30 @@ func TestDensity(t *testing.T) {
 		assert.Less(t, high, 1200.0, fluid)
 	}
 	assert.Equal(t, "a density for moonshine", vehicle.Density(q.Written("moonshine", &q.Source{})).Needs()[0].Key)
+}
+
+// By hand: 3000 lb in front on a track of 60 in, sides not weighed. A driver of
+// 200 lb half way back and 15 in to the left puts 100 on the front axle, of which
+// 100 * 15/60 = 25 lb go from right to left: 1550 + 25 on the left, and up to 75
+// more, for nobody weighed the sides. Weighed, they are 20 lb apart.
+func TestHeavierSide(t *testing.T) {
+	const loaded = "[vehicle.front]\ntrack = \"60.0 in\"\n[load.driver]\nmass = \"200 lb\"\nat = { behind = \"50 in\", right = \"-15 in\", above = \"40 in\" }\n"
+	text := strings.NewReplacer("± 1 in", "± 0 in", "± 5 lb", "± 0 lb").Replace(base)
+	b := packtest.Build(t, text+loaded)
+	side := vehicle.HeavierSide(b, b.Front())
+	assert.InDelta(t, 1575, lb(side), 1e-6)
+	_, high := side.Bounds()
+	assert.InDelta(t, 1650, high/pound, 5)
+	b = packtest.Build(t, text+"front-left = \"1510 ± 0 lb\"\nfront-right = \"1490 ± 0 lb\"\n"+loaded)
+	assert.InDelta(t, 1585, lb(vehicle.HeavierSide(b, b.Front())), 1e-6)
+}
+
+// A part that is counted in another's mass has none of its own, on or off, also
+// when it went on after the weighing.
+func TestCountedIn(t *testing.T) {
+	engine := "[part.engine]\norigin = \"donor\"\nmass = \"600 lb\"\nat = { behind = \"0 in\", above = \"30 in\" }\n"
+	without := vehicle.WeightsOf(packtest.Build(t, base+engine)).Total
+	with := vehicle.WeightsOf(packtest.Build(t, base+engine+"[part.pump]\norigin = \"donor\"\ncounted-in = \"part.engine\"\n[part.old]\norigin = \"original\"\nfitted = false\ncounted-in = \"part.engine\"\n")).Total
+	assert.InDelta(t, 5600, lb(with.Curb), 1e-6)
+	assert.InDelta(t, lb(without.Curb), lb(with.Curb), 1e-9)
 }

@@ -30,6 +30,14 @@ func indexTable(from *refdata.Table) *q.Table {
 	return t
 }
 
+// exponent is how a tire's load goes with its pressure, where no table says.
+var exponent = assumedValue("pressure-exponent")
+
+func assumedValue(key string) q.Quantity {
+	v := data.Value(key)
+	return q.AssumedValue(v.Source().Key, v.Spelling(), v.Source().Cite)
+}
+
 // riskBands says NHTSA's bands of rollover risk in a sentence.
 func riskBands() string {
 	t := data.Table("rollover-bands")

@@ -7,11 +7,11 @@
 // trailer's tongue are left out (write the tongue as a load behind the rear
 // axle).
 //
-// How the design's one-line rules are taken:
+// What was chosen where a rule leaves room:
 //
 //   - A rating is the certified one. Nothing here lets a shop raise it.
-//   - tires-cover-rating stays a must though the load-index table is partly from
-//     memory. In tire-load, a rating that only the table gives makes a should.
+//   - tires-cover-rating stays a must though the load-index table was read
+//     second-hand. In tire-load, a rating that only the table gives makes a should.
 //   - A tire's service is what the ledger says, else what its size says (LT, P).
 //     Passenger tires are divided by 1.10 in tires-cover-rating and, as 49 CFR
 //     571.110 has it, in tire-reserve; tire-load takes the rating as marked.

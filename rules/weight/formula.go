@@ -56,3 +56,16 @@ func Track(front, rear q.Quantity) q.Quantity { return front.Add(rear).Div(q.Num
 //
 // p an occupant, n designated seating positions. 49 CFR 567.4(g)(3).
 func SeatAllowance(occupant, seats q.Quantity) q.Quantity { return occupant.Mul(seats) }
+
+// AtPressure is the load that a tire carries at another pressure than that of its
+// rating:
+//
+//	P' = P min(1, p/p_max)^n
+//
+// P its rating, p the pressure, p_max that of the rating, n from 0.5 (passenger
+// tires by the Tire and Rim Association) to 1 (the most cautious); light-truck
+// tires 0.65 to 0.7. Never more than the rating. From memory.
+func AtPressure(rating, pressure, of, n q.Quantity) q.Quantity {
+	share := q.Min(pressure.Div(of), q.Number(1)).As("share of its rated pressure", "p/p_max, 1 at most")
+	return rating.Mul(q.Exp(n.Mul(q.Log(share))))
+}

@@ -100,3 +100,13 @@ func TestFrontShare(t *testing.T) {
 
 // Each source has something that rests on it.
 func TestSourcesUsed(t *testing.T) { assert.Empty(t, data.Unused()) }
+
+// The reference data's own case: at 50 of 80 psi a tire carries 0.7906 of its
+// rating by a power of 0.5, 0.7196 by 0.7 and 0.625 by 1; above its pressure no
+// more than its rating.
+func TestAtPressure(t *testing.T) {
+	for n, want := range map[string]float64{"0.5": 0.7906, "0.7": 0.7196, "1": 0.625} {
+		assert.InDelta(t, want, AtPressure(given("1 lb"), given("50 psi"), given("80 psi"), given(n)).Div(given("1 lb")).Value(), 0.00005, n)
+	}
+	assert.InDelta(t, 1, AtPressure(given("1 lb"), given("90 psi"), given("80 psi"), given("0.7")).Div(given("1 lb")).Value(), 1e-12)
+}

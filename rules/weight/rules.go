@@ -16,13 +16,14 @@ var Pack = &lint.Pack{
 	Rules: []*lint.Rule{
 		frontAxle, rearAxle, gross, payload, roofLoad,
 		tiresCoverRating, tireLoad, wheelLoad, tireReserve,
-		scaleAgrees, rideHeight, frontShare, rollover,
+		tirePressure, tireSpeed, seated,
+		countedOnce, onTheScale, replaced, scaleAgrees, rideHeight, frontShare, rollover,
 	},
 }
 
 const (
 	overloaded = "An overloaded axle, wheel or tire can fail without warning, and lengthens stopping. " +
-		"The ratings are the maker's; what your law says of loading, and a weigh station's scale, decide."
+		"The ratings are the maker's; what your law says of loading, and a weigh station's scale, have the last word."
 	rated = "Loaded is curb and every [load.x] in the ledger, the driver too: who or what is not written does not count, and with no load at all it waits for one. " +
 		"The rating is the certified one, off the label: a shop cannot raise it, and stiffer springs or bigger tires do not."
 )
@@ -69,8 +70,8 @@ var payload = &lint.Rule{
 var roofLoad = &lint.Rule{
 	Name: "weight/roof-load", Title: "what rides on the roof, racks included, is within the roof's rating",
 	Due: ledger.AtPlan, Sources: []q.Citation{data.Source("practice")},
-	Note:    "Every part and load that says mounted-on = \"roof\". What it does to rolling over is weight/rollover's.",
-	Caution: "A roof that gives way drops its load on the road. Go by the vehicle maker's figure, not the rack's.",
+	Note:    "Every part and load that says mounted-on = \"roof\", against the vehicle's roof-rating. That the maker's figure holds is common practice. What it does to rolling over is weight/rollover's.",
+	Caution: "A roof that gives way drops its load on the road. Go by the vehicle maker's figure, not the rack's; your local code may limit what sticks out or up.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		on := onRoof(b)
 		s.On(b.Vehicle(), "").When(q.Is(len(on) > 0), "nothing rides on the roof").
@@ -88,7 +89,7 @@ func onRoof(b *ledger.Build) []q.Quantity {
 		}
 	}
 	for _, p := range b.Parts() {
-		add(p.MountedOn.Is("roof").And(vehicle.Aboard(p)), p.Count, p.Mass)
+		add(p.MountedOn.Is("roof").And(vehicle.Aboard(p)).And(p.CountedIn.Given().Not()), p.Count, p.Mass)
 	}
 	for _, l := range b.Loads() {
 		add(l.MountedOn.Is("roof"), l.Count, l.Mass)

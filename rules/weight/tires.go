@@ -13,7 +13,7 @@ var tiresCoverRating = &lint.Rule{
 	Name: "weight/tires-cover-rating", Title: "an axle's tires are rated for at least the axle's certified rating",
 	Due: ledger.AtPlan, Sources: []q.Citation{data.Source("cfr-571-120"), data.Source("cfr-571-110"), data.Source("iso-4000-1")},
 	Note:    "Passenger-car tires count for their rating divided by 1.10. A rating on the sidewall goes before the load index.",
-	Caution: "A tire loaded past its rating overheats and can burst. Inflate it as its rating asks, and go by the tire maker's table.",
+	Caution: "A tire loaded past its rating overheats and can burst. Inflate it as its rating asks, and go by the tire maker's table. Local code and a licensed tire shop have the last word.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, a := range b.Axles() {
 			t := b.Tire(a.Tire)
@@ -25,9 +25,9 @@ var tiresCoverRating = &lint.Rule{
 
 var tireLoad = &lint.Rule{
 	Name: "weight/tire-load", Title: "no tire of a loaded axle carries more than its load rating",
-	Due: ledger.AtPlan, Sources: []q.Citation{data.Source("iso-4000-1"), data.Source("cfr-571-110")},
-	Note:    "The two sides are taken to be loaded alike. Where only a load index gives the rating this is a should, for the table is from memory in part.",
-	Caution: "A tire loaded past its rating overheats and can burst. Inflate it as its rating asks, and go by the tire maker's table.",
+	Due: ledger.AtPlan, Sources: []q.Citation{data.Source("cfr-571-110"), data.Source("iso-4000-1")},
+	Note:    "The two sides are taken to be loaded alike. Where only a load index gives the rating this is a should, for the table was read second-hand.",
+	Caution: "A tire loaded past its rating overheats and can burst. Inflate it as its rating asks, and go by the tire maker's table. Local code and a licensed tire shop have the last word.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, a := range b.Axles() {
 			t := b.Tire(a.Tire)
@@ -42,9 +42,9 @@ var tireLoad = &lint.Rule{
 
 var wheelLoad = &lint.Rule{
 	Name: "weight/wheel-load", Title: "no wheel of a loaded axle carries more than its load rating",
-	Due: ledger.AtPlan, Sources: []q.Citation{data.Source("wheel-maker")},
-	Note:    "The two sides are taken to be loaded alike; the rating is the wheel maker's, cast or stamped on the wheel.",
-	Caution: "A cracked wheel lets go of its tire. Where a wheel shows no rating, ask its maker.",
+	Due: ledger.AtPlan, Sources: []q.Citation{data.Source("practice")},
+	Note:    "The two sides are taken to be loaded alike; the rating is the wheel maker's, cast or stamped on the wheel: that it is the limit is common practice.",
+	Caution: "A cracked wheel lets go of its tire. Where a wheel shows no rating, ask its maker; a licensed tire shop has the last word.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, a := range b.Axles() {
 			s.On(a, "").AtMost(onTire(b, a), b.Wheel(a.Wheel).LoadRating)
@@ -56,7 +56,7 @@ var tireReserve = &lint.Rule{
 	Name: "weight/tire-reserve", Title: "every tire of a loaded axle keeps 6 % of its load rating in reserve",
 	Should: true, Due: ledger.AtPlan, Sources: []q.Citation{data.Source("cfr-571-110-reserve"), data.Source("iso-4000-1")},
 	Note:    "A benchmark above 10,000 lb of gross rating, where 49 CFR 571.120 does not ask it. The rule's own load is lighter: three people, no cargo.",
-	Caution: "The reserve is for potholes, a soft tire and a load that shifts. It is not there to be used.",
+	Caution: "The reserve is for potholes, a soft tire and a load that shifts. It is not there to be used. Local code and a licensed tire shop have the last word.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, a := range b.Axles() {
 			t := b.Tire(a.Tire)

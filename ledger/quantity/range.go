@@ -1,0 +1,157 @@
+package quantity
+
+import (
+	"math"
+	"slices"
+)
+
+// ranger finds how far the result of a tape ranges over the boxes of its
+// leaves. A node is closed where no leaf below it bears on the result by any
+// other way: what is closed can be ranged by itself, and then stands for a leaf
+// in what is made of it. Where all operands of a node are closed, its enclosure
+// is exact; elsewhere leaves are shared, and a search has to tell.
+type ranger struct {
+	*tape
+	wide   []bool // some leaf below has a width
+	closed []bool
+	within []interval // of the closed nodes that are ranged already
+	slope  []interval
+	at     []interval // boxes of the search, and at its middle
+	mid    []interval
+	mark   []float64
+}
+
+// ends is how far the result ranges. It encloses the true range, and is at most
+// a hundredth wider unless the budget of the search ran out.
+func (t *tape) ends() interval {
+	last := len(t.nodes) - 1
+	if t.box[last].lo == t.box[last].hi {
+		return t.box[last]
+	}
+	r := &ranger{tape: t, within: t.box, slope: make([]interval, len(t.nodes)), at: slices.Clone(t.box), mid: slices.Clone(t.box), mark: slices.Clone(t.val)}
+	r.spread()
+	out, sure := r.problem(last, r.isLeaf).solve(0)
+	if !sure {
+		out = out.meet(r.parts())
+	}
+	return out.meet(t.box[last]).hull(at(t.val[last]))
+}
+
+func (r *ranger) isLeaf(i int) bool { return r.nodes[i].op == opLeaf }
+
+// spread finds what has a width.
+func (r *ranger) spread() {
+	r.wide = make([]bool, len(r.nodes))
+	for i := range r.nodes {
+		if r.isLeaf(i) {
+			r.wide[i] = r.box[i].lo < r.box[i].hi
+		}
+		for _, a := range r.operands(i) {
+			r.wide[i] = r.wide[i] || r.wide[a]
+		}
+	}
+}
+
+// parts ranges every closed node, from the leaves up.
+func (r *ranger) parts() interval {
+	r.close()
+	r.within = slices.Clone(r.box)
+	for i, n := range r.nodes {
+		if !r.closed[i] || n.op == opLeaf {
+			continue
+		}
+		if r.apart(i) {
+			r.within[i] = n.enclose(r.gather(i, r.within)).hull(at(r.val[i]))
+			continue
+		}
+		out, _ := r.problem(i, func(j int) bool { return r.closed[j] && j != i }).solve(mostWork)
+		r.within[i] = out.meet(r.box[i]).hull(at(r.val[i]))
+	}
+	return r.within[len(r.nodes)-1]
+}
+
+// apart tells that the operands of a node have no leaf in common.
+func (r *ranger) apart(i int) bool {
+	args := r.operands(i)
+	for j, a := range args {
+		if !r.wide[a] {
+			continue
+		}
+		if !r.closed[a] {
+			return false
+		}
+		for _, b := range args[:j] {
+			if a == b && r.nodes[i].op != opMul {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// close finds what is closed. A node's gate is the nearest one above it that
+// every way from it to the result leads through (its immediate dominator, found
+// as the meeting point of those of all nodes that use it: K. D. Cooper, T. J.
+// Harvey and K. Kennedy, A Simple, Fast Dominance Algorithm, 2001). It is closed
+// where nothing below has a gate above it.
+func (r *ranger) close() {
+	n := len(r.nodes)
+	gate, depth, reach := make([]int, n), make([]int, n), make([]int, n)
+	for i := range gate {
+		gate[i] = -1
+	}
+	for i := n - 1; i >= 0; i-- {
+		if gate[i] >= 0 {
+			depth[i] = depth[gate[i]] + 1
+		}
+		for _, a := range r.operands(i) {
+			if gate[a] < 0 {
+				gate[a] = i
+				continue
+			}
+			x, y := gate[a], i
+			for x != y {
+				if x < y {
+					x = gate[x]
+				} else {
+					y = gate[y]
+				}
+			}
+			gate[a] = x
+		}
+	}
+	r.closed = make([]bool, n)
+	for i := range r.nodes {
+		reach[i] = math.MaxInt
+		for _, a := range r.operands(i) {
+			if r.wide[a] {
+				reach[i] = min(reach[i], reach[a], depth[gate[a]])
+			}
+		}
+		r.closed[i] = r.wide[i] && reach[i] >= depth[i]
+	}
+}
+
+// problem is the search for the range of one node, in the terms of those below
+// it that stand for themselves.
+func (r *ranger) problem(top int, stands func(int) bool) *problem {
+	p := &problem{ranger: r, top: top}
+	seen := map[int]bool{}
+	var visit func(i int)
+	visit = func(i int) {
+		if seen[i] || !r.wide[i] {
+			return
+		}
+		seen[i] = true
+		if stands(i) {
+			p.vars = append(p.vars, i)
+			return
+		}
+		for _, a := range r.operands(i) {
+			visit(a)
+		}
+		p.order = append(p.order, i)
+	}
+	visit(top)
+	return p
+}

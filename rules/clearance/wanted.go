@@ -1,0 +1,76 @@
+package clearance
+
+import (
+	"fishplate/ledger"
+	q "fishplate/ledger/quantity"
+	"fishplate/lint"
+	"fishplate/rules/vehicle"
+)
+
+var wanted = &lint.Rule{
+	Name:    "clearance/wanted",
+	Title:   "the gaps that an engine from elsewhere, other tires or other springs put in question were measured",
+	Due:     ledger.AtAssembly,
+	Sources: []q.Citation{table.Cite},
+	Note: "A gap that nobody looked for cannot be found too small. With another engine: steering through its travel, the pan over a front axle at bump, every shaft of the ledger, and, where an engine drives it, the fan; where tires or ride height changed, the tires at bump and lock. " +
+		"To the hood, the body, the wiring and the floor, and belts to what stands still, are a should.",
+	Caution: hurt + " " + fire,
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		for _, need := range []struct {
+			aspect string
+			kinds  []string
+			should bool
+			is     q.Truth
+			not    string
+		}{
+			{"steering", []string{"steering-to-fixed"}, false, swapped(b), noSwap},
+			{"pan to axle", []string{"pan-to-axle"}, false, swapped(b).And(has(b, "front-axle")), "no other engine over a front axle"},
+			{"shafts", []string{"shaft-to-fixed"}, false, swapped(b).And(q.Is(len(b.Shafts()) > 0)), "no other engine that turns a shaft"},
+			{"tires", []string{"tire-to-body"}, false, standsOtherwise(b), "tires and springs are as received"},
+			{"fan", []string{"fan-to-core"}, true, swapped(b).And(beltFan(b)), "no other engine with a fan on it"},
+			{"around the engine", []string{"engine-to-hood", "engine-to-body", "exhaust-to-wiring", "exhaust-to-floor", "belt-to-fixed"}, true, swapped(b).And(burns(b)), noSwap},
+		} {
+			check := s.On(b.Engine(), need.aspect)
+			if need.should {
+				check.Recommended()
+			}
+			all := q.Is(true)
+			for _, kind := range need.kinds {
+				all = all.And(taped(b, kind))
+			}
+			check.When(need.is, need.not).Holds(all, "")
+		}
+	},
+}
+
+const noSwap = "the engine is the vehicle's own"
+
+// swapped tells that the engine is not the vehicle's own, or was another.
+func swapped(b *ledger.Build) q.Truth {
+	e := b.Engine()
+	return e.Written().And(b.EngineWas().Written().Or(b.Part(e.Part).Origin.Is("donor", "bought", "made").OrElse(false)))
+}
+
+// has tells whether the finished vehicle has a part of one of the roles.
+func has(b *ledger.Build, roles ...string) q.Truth {
+	out := q.Is(false)
+	for p := range b.Fitted() {
+		out = out.Or(p.Role.Is(roles...).OrElse(false))
+	}
+	return out
+}
+
+// beltFan tells whether the engine drives a fan; an electric one stays where it is.
+func beltFan(b *ledger.Build) q.Truth {
+	out := has(b, "fan-clutch")
+	for p := range b.Fitted() {
+		_, belt := p.Needs["belt-drive"]
+		out = out.Or(p.Role.Is("fan").And(q.Is(belt)).OrElse(false))
+	}
+	return out
+}
+
+// standsOtherwise tells that tires, springs or ride height are not as received.
+func standsOtherwise(b *ledger.Build) q.Truth {
+	return q.Is(vehicle.Reworked(b, vehicle.Tires) || vehicle.Reworked(b, vehicle.Ride))
+}

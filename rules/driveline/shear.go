@@ -1,0 +1,54 @@
+package driveline
+
+import (
+	"fishplate/ledger"
+	q "fishplate/ledger/quantity"
+	"fishplate/lint"
+	"fishplate/rules/vehicle"
+)
+
+var shaftTorque = &lint.Rule{
+	Name:    "driveline/shaft-torque",
+	Title:   "a shaft's tube, and its joints where they have a rating, bear the torque that reaches them",
+	Due:     ledger.AtAssembly,
+	Sources: []q.Citation{data.Source("torsion"), data.Source("practice"), data.Source("torque-of-a-shaft"), vehicle.TractionSource},
+	Backs:   []string{"torsion", "practice"},
+	Note: "The torque in low gear, an automatic at its converter's stall, or what makes the tires that it turns spin on a dry road where that is less; low gear alone in high range, as with a wheel that holds where no road does, is a should (in low range the tires of any road vehicle spin first). " +
+		"Shear in the tube is held to 0.577 of the yield strength, 35 ksi where the ledger does not say its own (common practice). Welds, splines and yokes are left out, and so is what repeats a million times.",
+	Caution: thrown,
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		for _, l := range shafts(b) {
+			gears, tires := torquesOf(b, l.Shaft)
+			alone := vehicle.Through(vehicle.LowGearTorque(b), q.Choose(b.Part(l.To).Role.Is("transfer-case"), one, vehicle.HighRange(b))).As("torque in low gear, high range", "T * low gear * high range")
+			least := q.Min(gears, tires).As("torque that reaches the shaft", "the less of the gears' and the tires'")
+			for _, c := range []struct {
+				when   string
+				torque q.Quantity
+				advice bool
+			}{{"tube", least, false}, {"tube, low gear alone", alone, true}} {
+				check := s.On(l, c.when).When(l.fitted(b), off)
+				if c.advice {
+					check.Recommended()
+				}
+				check.AtMost(l.shear(c.torque), ShearYield(q.FirstOf(l.Yield, data.Value("tube-yield"))).As("shear that the tube bears", "0.577 yield"))
+			}
+			s.On(l, "joints").When(l.fitted(b), off).When(l.JointRating.Given().Or(q.Is(b.IsPhantom())), "no joint rating in the ledger").AtMost(least, l.JointRating)
+		}
+	},
+}
+
+// shear is what a torque makes of shear in a shaft's tube.
+func (s *shaft) shear(torque q.Quantity) q.Quantity {
+	return TubeShear(torque, s.Tube, s.Wall).As("shear in the tube", "16 T D / (pi (D^4 - d^4))")
+}
+
+// torquesOf is what the gears put to a shaft at most, and what its axles' tires
+// hold. One to a transfer case turns both axles by the low range.
+func torquesOf(b *ledger.Build, s *ledger.Shaft) (gears, tires q.Quantity) {
+	hold := func(a *ledger.Axle) q.Quantity { return vehicle.AxleSlipTorque(b, a).Div(a.FinalDrive) }
+	role := b.Part(s.To).Role
+	ahead, front := role.Is("transfer-case"), role.Is("front-axle")
+	gears = q.Choose(ahead, vehicle.LowGearTorque(b), vehicle.Through(vehicle.LowGearTorque(b), vehicle.LowRange(b)))
+	tires = q.Choose(ahead, hold(b.Front()).Add(hold(b.Rear())).Div(vehicle.LowRange(b)), q.Choose(front, hold(b.Front()), hold(b.Rear())))
+	return gears.As("torque of the gears at the shaft", "T * low gear * low range"), tires.As("torque at the shaft at which the tires spin", "mu W g D/2 / final drive")
+}

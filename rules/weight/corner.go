@@ -1,0 +1,69 @@
+package weight
+
+import (
+	"fishplate/ledger"
+	q "fishplate/ledger/quantity"
+	"fishplate/lint"
+	"fishplate/rules/vehicle"
+)
+
+var tirePressure = &lint.Rule{
+	Name: "weight/tire-pressure", Title: "at the pressure that is written, no tire of a loaded axle carries more than it can",
+	Due: ledger.AtDelivery, Sources: []q.Citation{data.Source("load-by-pressure"), data.Source("cfr-571-110"), data.Source("iso-4000-1"), data.Source("practice")},
+	Note: "The maker's table settles it (load-at-pressure). Without one the rating is taken to fall with the pressure to a power of 0.5 to 1, from memory, from the pressure that it is for (max-pressure, off the sidewall); a must all the same, for people die of burst tires. " +
+		"The heavier side is a should: the sides bear half each, 5 % more or less by common practice unless the sides were weighed, and what sits off the center line shifts the load.",
+	Caution: "A soft tire runs hot and bursts. Set the pressure cold, for the load, and never above what wheel and sidewall allow; a licensed tire shop and the tire maker's table have the last word.",
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		for _, a := range b.Axles() {
+			t := b.Tire(a.Tire)
+			byPressure := AtPressure(rating(a, t), t.Pressure, t.MaxPressure, exponent).As("tire's load at its pressure", "P (p/p_max)^n")
+			capacity := q.FirstOf(t.LoadAtPressure, byPressure)
+			s.On(a, "").When(named(b, a), noTire).AtMost(onTire(b, a), capacity)
+			onOne := EachTire(vehicle.HeavierSide(b, a), a.Tires.Div(q.Number(2))).As("load on a tire of the heavier side", "W_side / (n/2)")
+			s.On(a, "heavier side").Recommended().When(named(b, a), noTire).AtMost(onOne, capacity)
+		}
+	},
+}
+
+var tireSpeed = &lint.Rule{
+	Name: "weight/tire-speed", Title: "the tires' speed symbol covers the vehicle's top speed",
+	Due: ledger.AtRoadTest, Sources: []q.Citation{data.Source("speed-symbols")},
+	Note:    "At the pressure and load of the rating: the symbol stands behind the load index.",
+	Caution: "A tire run faster than it is made for throws its tread. Local code and a licensed tire shop have the last word.",
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		for _, a := range b.Axles() {
+			most := data.Table("speed-symbols").Look(b.Tire(a.Tire).SpeedSymbol, "speed", q.Speed, "a speed")
+			s.On(a, "").When(named(b, a), noTire).AtMost(b.Vehicle().TopSpeed, most)
+		}
+	},
+}
+
+const noTire = "no tire of the axle in the ledger yet: weight/tires-cover-rating asks for it"
+
+// named tells that the ledger says which tire an axle wears; weight/tires-cover-rating
+// asks for it where it does not.
+func named(b *ledger.Build, a *ledger.Axle) q.Truth {
+	return a.Tire.Given().Or(q.Is(b.IsPhantom()))
+}
+
+var seated = &lint.Rule{
+	Name: "weight/seated", Title: "with 150 lb in every seat neither axle carries more than its certified rating, and better so with the rest of the gross rating as cargo",
+	Due: ledger.AtDelivery, Sources: []q.Citation{data.Source("cfr-571-110-seats"), data.Source("cfr-567-4"), data.Source("moments"), data.Source("practice")},
+	Note:    "Whatever [load.x] the ledger has: every seat will be sat in some day. Seats at seats-at, cargo at cargo-at, the middle of bed or load space. That cargo lies at the middle is common practice, and a should.",
+	Caution: overloaded,
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		v, w := b.Vehicle(), vehicle.WeightsOf(b)
+		people := SeatAllowance(data.Value("seat"), v.Seats).As("a person in every seat", "p n")
+		cargo := q.Max(v.GrossRating.Sub(w.Total.Curb).Sub(people), q.SI(0, q.Mass)).As("rest of the gross rating", "gross rating - curb - people")
+		for _, a := range b.Axles() {
+			on := vehicle.OnRear
+			if a.Path() == b.Front().Path() {
+				on = vehicle.OnFront
+			}
+			sat := w.Of(a).Curb.Add(on(people, b.Now(v.SeatsAt).X, v.Wheelbase)).As("load with every seat taken", "curb + share of the people")
+			s.On(a, "seats").AtMost(sat, a.Rating)
+			full := sat.Add(on(cargo, b.Now(v.CargoAt).X, v.Wheelbase)).As("load with seats and cargo", "curb + share of people and cargo")
+			s.On(a, "seats and cargo").Recommended().When(q.Is(v.SeatsAt.Given() || b.IsPhantom()), "where people sit is not in the ledger yet").AtMost(full, a.Rating)
+		}
+	},
+}
