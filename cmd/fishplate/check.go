@@ -130,9 +130,11 @@ func (p *program) checking(c *cli.Context) error {
 				fmt.Fprintln(p.err, line)
 			}
 		}
+		bar.wipe()
 		if len(r.Faults) == 0 {
-			bar.wipe()
 			outs.build(r)
+		} else if r.Build != nil {
+			outs.partial(r)
 		}
 		if r.Failed() {
 			p.status = max(p.status, statusFails)

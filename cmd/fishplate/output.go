@@ -152,6 +152,17 @@ func (o *outputs) build(r *lint.Report) {
 	}
 }
 
+// partial hands over a build with faults to the reports for people; the others
+// tell the faults alone, so that no program takes a part for the whole.
+func (o *outputs) partial(r *lint.Report) {
+	o.protect(r)
+	for _, w := range o.writers {
+		if w.Partial != nil {
+			o.told(w, w.Partial(r))
+		}
+	}
+}
+
 func (o *outputs) compare(c *lint.Comparison) {
 	for _, w := range o.writers {
 		o.told(w, w.Compare(c))

@@ -29,6 +29,7 @@ type Options struct {
 // those of builds that could not be read; Close ends the output.
 type Writer struct {
 	Build   func(*lint.Report) error
+	Partial func(*lint.Report) error     // of a build with faults, what could still be judged; nil where only the faults are told
 	Compare func(*lint.Comparison) error // of CompareKinds, in place of Build
 	Close   func(*Totals) error
 }

@@ -28,7 +28,7 @@ const lastWord = "Every figure is an aid: local codes and licensed people have t
 // Of several builds it writes a line each, then what is to fix.
 func Text(to io.Writer, opt Options) *Writer {
 	s := &screen{text: newText(to, opt)}
-	return &Writer{Build: s.build, Close: s.close}
+	return &Writer{Build: s.build, Partial: s.build, Close: s.close}
 }
 
 type screen struct {
@@ -39,7 +39,9 @@ type screen struct {
 func (s *screen) build(r *lint.Report) error {
 	s.folder = r.Folder
 	if s.opt.Builds > 1 {
-		s.line("%s", oneLine(r))
+		if len(r.Faults) == 0 {
+			s.line("%s", oneLine(r))
+		}
 		rest := &screen{text: newText(&s.below, s.opt)}
 		rest.folder = r.Folder
 		rest.among(r)

@@ -66,8 +66,14 @@ func Summary(r *lint.Report) string {
 	tell(with(lint.Missing), "1 that is due lacks something", "%d that are due lack something")
 	tell(with(lint.Unproven), "1 that is due is left open by its tolerance", "%d that are due are left open by their tolerances")
 	head := "Nothing needs fixing now."
+	if n := len(r.Faults); n > 0 {
+		head = fmt.Sprintf("Its files cannot all be read (%s, told apart): this is what could be judged without that.", Plural(n, "fault"))
+	}
 	if len(say) > 0 {
-		head = "To fix now: " + strings.Join(say, "; ") + "."
+		if len(r.Faults) == 0 {
+			head = ""
+		}
+		head = strings.TrimSpace(head + " To fix now: " + strings.Join(say, "; ") + ".")
 	}
 	say = nil
 	if n := len(t.next); n > 0 {
