@@ -117,6 +117,9 @@ func (rep *Report) signatures(b *ledger.Build, s *Sheet) {
 		if fits.Holds() {
 			fits = v.Digest.Is(signature(b, v))
 		}
+		if len(b.Faults) > 0 { // what was signed cannot be told from what can be read
+			fits = quantity.Unknown([]quantity.Need{{Key: "a ledger without faults", Place: b.Faults[0].Place}})
+		}
 		again := fits.Fails() && holds[v.By.String()]
 		u.When(quantity.Is(!again), "signed again since").
 			Holds(fits, "%s", broken(v))
@@ -139,7 +142,7 @@ func broken(v *ledger.Signature) string {
 // Digest is the fingerprint of the ledger that was judged, as signatures hold
 // it; "" where the ledger cannot be read.
 func (rep *Report) Digest() string {
-	if rep.Build == nil {
+	if rep.Build == nil || len(rep.Build.Faults) > 0 {
 		return ""
 	}
 	return rep.Build.Digest()

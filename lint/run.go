@@ -27,12 +27,14 @@ type Report struct {
 	// git revision, with its colon; "" otherwise.
 	Revision string
 	Shop     string        // the shop's file that has a say, as the user would name it
-	Build    *ledger.Build // nil where there are faults
+	Build    *ledger.Build // nil where nothing could be read
 	Title    string
 	Stage    ledger.Stage
 	AsOf     string
 	Results  []*Result // worst first, in a fixed order
-	Faults   []ledger.Fault
+	// Faults are what is wrong with the ledger's files, or with the program.
+	// Results are then what could still be judged.
+	Faults []ledger.Fault
 	// Notes are about the run itself, such as a shop limit without effect.
 	Notes []ledger.Fault
 }
@@ -58,10 +60,7 @@ func Check(b *ledger.Build, packs []*Pack, opt Options) *Report {
 		rep.Stage = *opt.Stage
 	}
 	chosen, faults := choose(b, packs)
-	if rep.Faults = faults; len(faults) > 0 {
-		rep.Build = nil
-		return rep
-	}
+	rep.Faults = ledger.SortFaults(slices.Concat(b.Faults, faults))
 	used := map[string]bool{} // limits, by the name of the rule that they give
 	for _, p := range chosen {
 		for _, rule := range p.Rules {
@@ -235,9 +234,5 @@ func one(l *ledger.Loader, src *revision.Build, packs []*Pack, opt Options) *Rep
 			opt.AsOf = d.Format("2006-01-02")
 		}
 	}
-	b, faults := l.Load(src)
-	if len(faults) > 0 {
-		return &Report{Folder: src.Folder(), Title: src.Folder(), AsOf: opt.AsOf, Faults: faults}
-	}
-	return Check(b, packs, opt)
+	return Check(l.Read(src), packs, opt)
 }

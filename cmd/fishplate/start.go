@@ -127,6 +127,7 @@ var newFiles = []newFile{
 	{"driveline.toml", "from the transmission to the axles, and what reads speed", []newEntry{
 		{"transmission", "The transmission behind the engine; the part itself is an entry in engine.toml."},
 		{"transfer", "The transfer case, if there is one."},
+		{"brakes", "What is known of the brakes beside their parts."},
 		{"shaft.rear", "Every shaft, in the order in which the torque goes through them."},
 		{"speedometer", "What its sender turns with, and how many pulses it wants."},
 		{"tachometer", "Where it takes its pulses from."},

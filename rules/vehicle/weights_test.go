@@ -324,3 +324,13 @@ func TestHeavierSide(t *testing.T) {
 	b = packtest.Build(t, text+"front-left = \"1510 ± 0 lb\"\nfront-right = \"1490 ± 0 lb\"\n"+loaded)
 	assert.InDelta(t, 1585, lb(vehicle.HeavierSide(b, b.Front())), 1e-6)
 }
+
+// A part that is counted in another's mass has none of its own, on or off, also
+// when it went on after the weighing.
+func TestCountedIn(t *testing.T) {
+	engine := "[part.engine]\norigin = \"donor\"\nmass = \"600 lb\"\nat = { behind = \"0 in\", above = \"30 in\" }\n"
+	without := vehicle.WeightsOf(packtest.Build(t, base+engine)).Total
+	with := vehicle.WeightsOf(packtest.Build(t, base+engine+"[part.pump]\norigin = \"donor\"\ncounted-in = \"part.engine\"\n[part.old]\norigin = \"original\"\nfitted = false\ncounted-in = \"part.engine\"\n")).Total
+	assert.InDelta(t, 5600, lb(with.Curb), 1e-6)
+	assert.InDelta(t, lb(without.Curb), lb(with.Curb), 1e-9)
+}

@@ -18,9 +18,9 @@ var tirePressure = &lint.Rule{
 			t := b.Tire(a.Tire)
 			byPressure := AtPressure(rating(a, t), t.Pressure, t.MaxPressure, exponent).As("tire's load at its pressure", "P (p/p_max)^n")
 			capacity := q.FirstOf(t.LoadAtPressure, byPressure)
-			s.On(a, "").AtMost(onTire(b, a), capacity)
+			s.On(a, "").When(named(b, a), noTire).AtMost(onTire(b, a), capacity)
 			onOne := EachTire(vehicle.HeavierSide(b, a), a.Tires.Div(q.Number(2))).As("load on a tire of the heavier side", "W_side / (n/2)")
-			s.On(a, "heavier side").Recommended().AtMost(onOne, capacity)
+			s.On(a, "heavier side").Recommended().When(named(b, a), noTire).AtMost(onOne, capacity)
 		}
 	},
 }
@@ -33,9 +33,17 @@ var tireSpeed = &lint.Rule{
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, a := range b.Axles() {
 			most := data.Table("speed-symbols").Look(b.Tire(a.Tire).SpeedSymbol, "speed", q.Speed, "a speed")
-			s.On(a, "").AtMost(b.Vehicle().TopSpeed, most)
+			s.On(a, "").When(named(b, a), noTire).AtMost(b.Vehicle().TopSpeed, most)
 		}
 	},
+}
+
+const noTire = "no tire of the axle in the ledger yet: weight/tires-cover-rating asks for it"
+
+// named tells that the ledger says which tire an axle wears; weight/tires-cover-rating
+// asks for it where it does not.
+func named(b *ledger.Build, a *ledger.Axle) q.Truth {
+	return a.Tire.Given().Or(q.Is(b.IsPhantom()))
 }
 
 var seated = &lint.Rule{
@@ -55,7 +63,7 @@ var seated = &lint.Rule{
 			sat := w.Of(a).Curb.Add(on(people, b.Now(v.SeatsAt).X, v.Wheelbase)).As("load with every seat taken", "curb + share of the people")
 			s.On(a, "seats").AtMost(sat, a.Rating)
 			full := sat.Add(on(cargo, b.Now(v.CargoAt).X, v.Wheelbase)).As("load with seats and cargo", "curb + share of people and cargo")
-			s.On(a, "seats and cargo").Recommended().AtMost(full, a.Rating)
+			s.On(a, "seats and cargo").Recommended().When(q.Is(v.SeatsAt.Given() || b.IsPhantom()), "where people sit is not in the ledger yet").AtMost(full, a.Rating)
 		}
 	},
 }

@@ -31,3 +31,38 @@ func TestRiskBands(t *testing.T) {
 	assert.Contains(t, rollover.Note, "less than 10 % from 1.45, 10 to 20 % from 1.25, ")
 	assert.Contains(t, rollover.Note, "30 to 40 % from 1.04, more than 40 % below 1.04.")
 }
+
+// Where scale and ledger disagree the row says by how much, and which entries
+// are least certain: by hand 2500 + 660 - 550 = 2610 lb expected, 2800 found.
+func TestScaleSaysByHowMuch(t *testing.T) {
+	b := packtest.Build(t, `
+[build]
+title = "x"
+stage = "delivery"
+[vehicle]
+wheelbase = "100.0 in"
+[weighing.as-received]
+when = "as-received"
+front = "2500 ± 5 lb"
+rear = "2000 ± 5 lb"
+[weighing.as-built]
+when = "as-built"
+front = "2800 ± 5 lb"
+rear = "1940 ± 5 lb"
+[part.engine-was]
+origin = "original"
+fitted = false
+mass = "550 ± 1 lb"
+at = { behind = "0.0 in", above = "30 in" }
+[part.engine]
+origin = "donor"
+mass = "600 ± 30 lb"
+at = { behind = "-10.0 in", above = "30 in" }
+`)
+	for _, r := range lint.Check(b, []*lint.Pack{Pack}, lint.Options{AsOf: "2026-04-20"}).Results {
+		if r.Rule == scaleAgrees && r.Entry == "vehicle.front" {
+			assert.Contains(t, r.Reason, "the ledger has 190 ± ")
+			assert.Contains(t, r.Reason, "less on it than the scale found; the most of what is uncertain is in part.engine.mass, ")
+		}
+	}
+}
