@@ -2,6 +2,8 @@ package ledger
 
 import (
 	"fmt"
+
+	"fishplate/ledger/syntax"
 )
 
 // WithEntries is the build with the entries added that the text of a TOML file
@@ -9,7 +11,7 @@ import (
 // there yet.
 func (b *Build) WithEntries(file string, text []byte) (*Build, []Fault) {
 	r := &reader{file: file, entries: map[string]*Entry{}, hookups: b.hookups, words: b.words}
-	r.read(text)
+	r.document(syntax.Read(text))
 	for path, e := range r.entries {
 		if old, ok := b.Entry(path); ok {
 			r.faults = append(r.faults, Fault{e.Place, fmt.Sprintf("%s is already at %s:%d:%d; an entry stands in one place", path, old.Place.File, old.Place.Line, old.Place.Column)})

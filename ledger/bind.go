@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"reflect"
@@ -58,8 +59,11 @@ func (b *binder) source(key string, at syntax.Position) *q.Source {
 // bindEntry makes the view of an entry.
 func bindEntry(e *Entry, hookups map[string]HookupRule, words words, faults *[]Fault) {
 	b := &binder{path: e.Path(), place: e.Place, hookups: hookups, words: words, faults: faults, fields: len(e.schema.fields)}
+	if e.damaged {
+		b.needs, b.waiting = []q.Need{{Key: e.Path() + " without its faults", Place: e.Place}}, map[q.Dim]q.Quantity{}
+	}
 	v := reflect.New(e.schema.typ)
-	v.Interface().(interface{ setHead(Head) }).setHead(Head{path: e.Path(), place: e.Place, entry: e})
+	v.Interface().(interface{ setHead(Head) }).setHead(Head{path: e.Path(), place: e.Place, entry: e, needs: b.needs})
 	b.table(v.Elem(), e.schema, e.node, "")
 	e.view, e.refs, e.strange = v.Interface(), b.refs, b.unheard
 }
@@ -227,7 +231,7 @@ func (b *binder) quantity(f *field, dim q.Dim, n *syntax.Node, key string) q.Qua
 		err = fmt.Errorf("takes %s; got %s", dim.Takes(), kindOfNode(n))
 	}
 	if err == nil {
-		if wrong := f.refuses(r); wrong != "" {
+		if wrong := cmp.Or(tooGreat(r), f.refuses(r)); wrong != "" {
 			err = fmt.Errorf("%s; got %s", wrong, n.Text)
 		}
 	}

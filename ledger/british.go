@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"reflect"
+	"slices"
 	"strings"
 
 	"fishplate/ledger/syntax"
@@ -44,41 +45,63 @@ func rewrite(word string, other func(string) string) string {
 	return out.String()
 }
 
-// americanize respells the keys of an entry that its schema has only under the
-// American name, and the words that are picked from a list.
-func (s *schema) americanize(n *syntax.Node) {
-	for _, c := range n.Children {
-		f := s.byKey[c.Key]
+// american is the node of an entry with the keys respelled that its schema has
+// only under the American name, and the words that are picked from a list. The
+// node itself stays as it is: it may be shared.
+func (s *schema) american(n *syntax.Node) *syntax.Node {
+	return respelled(n, func(c *syntax.Node) *syntax.Node {
+		f, key := s.byKey[c.Key], c.Key
 		if f == nil {
 			if f = s.byKey[American(c.Key)]; f == nil {
-				continue
+				return c
 			}
 			if n.Child(f.key) == nil { // written both ways it stays, and is told as unknown
-				c.Key = f.key
+				key = f.key
 			}
 		}
-		f.americanize(c)
-	}
+		d := f.american(c)
+		if d.Key != key {
+			again := *d
+			again.Key, d = key, &again
+		}
+		return d
+	})
 }
 
-func (f *field) americanize(n *syntax.Node) {
+func (f *field) american(n *syntax.Node) *syntax.Node {
 	switch {
 	case n.Kind == syntax.String:
-		if text, ok := n.Value.(string); ok && f.listed() {
-			n.Value = American(text)
+		if text, ok := n.Value.(string); ok && f.listed() && American(text) != text {
+			c := *n
+			c.Value = American(text)
+			return &c
 		}
 	case n.Kind == syntax.Array:
-		for _, c := range n.Children {
-			f.americanize(c)
-		}
+		return respelled(n, f.american)
 	case f.nested == nil:
 	case f.typ.Kind() == reflect.Map:
-		for _, c := range n.Children {
-			f.nested.americanize(c)
-		}
+		return respelled(n, f.nested.american)
 	default:
-		f.nested.americanize(n)
+		return f.nested.american(n)
 	}
+	return n
+}
+
+// respelled is the node with other children, or itself where none is another.
+func respelled(n *syntax.Node, child func(*syntax.Node) *syntax.Node) *syntax.Node {
+	var children []*syntax.Node
+	for i, c := range n.Children {
+		if d := child(c); d != c {
+			if children == nil {
+				children = slices.Clone(n.Children)
+			}
+			children[i] = d
+		}
+	}
+	if children == nil {
+		return n
+	}
+	return n.WithChildren(children)
 }
 
 // listed tells that the word is one of a list, or a color, which are compared.

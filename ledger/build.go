@@ -24,6 +24,7 @@ type Build struct {
 	Folder string // as the user would type it
 	Packs  []q.Word
 	Limits map[string]Limit
+	Faults []Fault // what is wrong with its files; what could be read is judged all the same
 
 	layers  []map[string]*Entry // the topmost first
 	behind  []*Build            // where references that dangle in a mix lead

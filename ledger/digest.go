@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"cmp"
 	"crypto/sha256"
 	"encoding/binary"
 	"encoding/hex"
@@ -190,12 +191,25 @@ func (b *Build) FileDigest(name string) (string, error) {
 	}
 	f.mu.Lock()
 	defer f.mu.Unlock()
+	// One file has one entry here, however often a dot is put into its name.
+	// Two dots stay as they are: past a link they lead elsewhere.
+	name = plainName(name)
 	d, ok := f.known[name]
 	if !ok {
 		d.sum, d.err = f.digest(name)
 		f.known[name] = d
 	}
 	return d.sum, d.err
+}
+
+// plainName is a name without the parts that stand for the same folder.
+func plainName(name string) string {
+	parts := strings.Split(name, "/")
+	kept := slices.DeleteFunc(slices.Clone(parts[1:]), func(p string) bool { return p == "" || p == "." })
+	if parts[0] != "." {
+		kept = append(parts[:1], kept...)
+	}
+	return cmp.Or(strings.Join(kept, "/"), ".")
 }
 
 func filesOf(src *revision.Build) *files {

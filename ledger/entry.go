@@ -20,12 +20,20 @@ type Entry struct {
 	Place    q.Place
 	Shop     bool // it stands in the shop's file
 
+	damaged bool     // something in it has a fault: what it does not say may have stood there
+	also    []source // where keys come from that stand in another file
 	path    string
 	node    *syntax.Node
 	schema  *schema
 	view    any
 	refs    []reference
 	strange []Unheard
+}
+
+// source is a document by the name of the file that it was read from.
+type source struct {
+	doc  *syntax.Document
+	file string
 }
 
 // Path is the entry's name: "vehicle", "part.radiator".
@@ -59,7 +67,7 @@ func (h Head) Entry() *Entry { return h.entry }
 // Written tells whether the entry is in the ledger. Where it is not known
 // which entry is meant, that is missing.
 func (h Head) Written() q.Truth {
-	if len(h.needs) > 0 {
+	if len(h.needs) > 0 && h.entry == nil {
 		return q.Unknown(h.needs)
 	}
 	return q.Is(h.entry != nil)
@@ -101,9 +109,13 @@ func (f Fault) String() string {
 // SortFaults sorts by file, line and column, and drops repeats.
 func SortFaults(faults []Fault) []Fault {
 	slices.SortStableFunc(faults, func(a, b Fault) int {
-		return cmp.Or(cmp.Compare(a.Place.File, b.Place.File), cmp.Compare(a.Place.Line, b.Place.Line), cmp.Compare(a.Place.Column, b.Place.Column), cmp.Compare(a.Message, b.Message))
+		return cmp.Or(comparePlaces(a.Place, b.Place), cmp.Compare(a.Message, b.Message))
 	})
 	return slices.Compact(faults)
+}
+
+func comparePlaces(a, b q.Place) int {
+	return cmp.Or(cmp.Compare(a.File, b.File), cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column))
 }
 
 // Ref names another entry, or holds free words where a key allows them.
@@ -187,7 +199,7 @@ func (s *schema) flatten(out *[]Value, e *Entry, n *syntax.Node, prefix string, 
 			s.flatten(out, e, c, name+".", hidden)
 			continue
 		}
-		v := Value{Key: name, Place: e.place(c.KeyAt), Private: hidden}
+		v := Value{Key: name, Place: e.place(c, c.KeyAt), Private: hidden}
 		v.Type, v.Text = s.canonical(e, prefix, key, c)
 		*out = append(*out, v)
 	}
@@ -236,8 +248,20 @@ func plainNumber(v any) string {
 	return strconv.FormatFloat(f, 'g', -1, 64)
 }
 
-func (e *Entry) place(p syntax.Position) q.Place {
-	return q.Place{File: e.Place.File, Line: p.Line, Column: p.Column}
+// place is a position in the file that a node of the entry stands in.
+func (e *Entry) place(n *syntax.Node, p syntax.Position) q.Place {
+	file := e.Place.File
+	for _, s := range e.also {
+		if s.doc == n.In {
+			file = s.file
+		}
+	}
+	return q.Place{File: file, Line: p.Line, Column: p.Column}
+}
+
+// sources are the files that the entry's keys stand in.
+func (e *Entry) sources() []source {
+	return append([]source{{e.node.In, e.Place.File}}, e.also...)
 }
 
 var (

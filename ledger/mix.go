@@ -163,7 +163,8 @@ func (b *Build) mixed(other *Build, path string, keys []string) *Entry {
 		if from == nil {
 			continue
 		}
-		out.Place, out.Shop = from.Place, from.Shop
+		out.Place, out.Shop, out.node.In = from.Place, from.Shop, from.node.In
+		out.also = append(out.also, from.sources()...)
 		for _, n := range from.node.Children {
 			if (from == f) == slices.Contains(keys, n.Key) {
 				out.node.Children = append(out.node.Children, n)

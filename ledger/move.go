@@ -101,9 +101,9 @@ func (g *Gap) Ends() (a, b Ref) {
 func (p *Part) Gift(kind string) (Hookup, q.Truth) {
 	h, ok := p.Gives[kind]
 	switch {
-	case p.entry != nil:
+	case p.entry != nil && (ok || !p.entry.damaged):
 		return h, q.Is(ok)
-	case !ok:
+	case !ok: // of a damaged part it may have stood there
 		h = Hookup{Kind: kind, Level: q.WaitsFor(q.Any, p.needs)}
 	}
 	return h, q.Unknown(h.Level.Needs())

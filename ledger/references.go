@@ -132,9 +132,9 @@ func (r *reader) cycles(b *Build) {
 			n := c.follow(e.Path())
 			switch {
 			case n == endless && says == key:
-				r.faults = append(r.faults, Fault{e.place(at), fmt.Sprintf("%s.%s leads back to itself through %s", e.Path(), key, to)})
+				r.faults = append(r.faults, Fault{e.place(e.node, at), fmt.Sprintf("%s.%s leads back to itself through %s", e.Path(), key, to)})
 			case n == deepest+1:
-				r.faults = append(r.faults, Fault{e.place(at), fmt.Sprintf("%s.%s rests on more than %d others, one behind another", e.Path(), says, deepest)})
+				r.faults = append(r.faults, Fault{e.place(e.node, at), fmt.Sprintf("%s.%s rests on more than %d others, one behind another", e.Path(), says, deepest)})
 			}
 		}
 	}

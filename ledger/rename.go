@@ -110,6 +110,6 @@ func renamedNode(n *syntax.Node, isName bool, to func(string) (string, bool)) (*
 
 // copyNode is a copy that can be given other children.
 func copyNode(n *syntax.Node) *syntax.Node {
-	return &syntax.Node{Kind: n.Kind, Key: n.Key, Value: n.Value, Text: n.Text, KeyAt: n.KeyAt, ValueAt: n.ValueAt,
+	return &syntax.Node{Kind: n.Kind, Key: n.Key, Value: n.Value, Text: n.Text, KeyAt: n.KeyAt, ValueAt: n.ValueAt, In: n.In,
 		Children: slices.Clone(n.Children), Inline: n.Inline, Comment: n.Comment}
 }

@@ -58,20 +58,24 @@ type Answer struct {
 	Head
 	Question q.Word `key:"question" about:"which of the usual questions it answers"`
 	Says     q.Word `key:"says" about:"the answer"`
-	Date     Date   `key:"date" about:"when"`
+	Date     Date   `key:"date" about:"when it was answered, or tried"`
 	Entries  []Ref  `key:"entries" ref:"any" about:"entries that it is about"`
 }
 
 // Work is [work.ID].
 type Work struct {
 	Head
-	Parts    []Ref  `key:"parts" was:"on" ref:"part" about:"part.x worked on"`
-	Did      q.Word `key:"did" oneof:"renewed,inspected,cleaned,coated,torqued,repaired,adjusted,tested" about:"what was done"`
-	By       q.Word `key:"by" about:"who"`
-	Date     Date   `key:"date" about:"when"`
-	Found    q.Word `key:"found" about:"what was found"`
-	Reading  q.Word `key:"reading" about:"what was read"`
-	Document Ref    `key:"document" ref:"document" about:"document.x"`
+	Parts    []Ref      `key:"parts" was:"on" ref:"part" about:"part.x worked on"`
+	Did      q.Word     `key:"did" oneof:"renewed,inspected,cleaned,coated,torqued,repaired,adjusted,tested" about:"what was done"`
+	By       q.Word     `key:"by" about:"who"`
+	Date     Date       `key:"date" about:"when"`
+	Found    q.Word     `key:"found" about:"what was found"`
+	Reading  q.Word     `key:"reading" about:"what was read"`
+	Torque   q.Quantity `key:"torque" dim:"torque" above-zero:"" about:"what the bolts were torqued to"`
+	Maker    q.Quantity `key:"torque-asked" dim:"torque" above-zero:"" about:"what the maker asks for"`
+	Bolt     q.Quantity `key:"bolt" dim:"length" above-zero:"" about:"nominal diameter of the bolts, where the maker gives no torque"`
+	Clamp    q.Quantity `key:"clamp" dim:"force" above-zero:"" about:"what one bolt has to clamp with, where the maker gives no torque"`
+	Document Ref        `key:"document" ref:"document" about:"document.x"`
 }
 
 // Document is [document.ID].

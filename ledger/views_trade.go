@@ -195,8 +195,9 @@ type Test struct {
 // Lamp is [lamp.ID].
 type Lamp struct {
 	Head
-	Kind         q.Word     `key:"kind" oneof:"headlamp,tail,stop,turn-signal,parking,side-marker,reflex-reflector,auxiliary,clearance" about:"what lamp"`
+	Kind         q.Word     `key:"kind" oneof:"headlamp,tail,stop,turn-signal,parking,side-marker,reflex-reflector,auxiliary,clearance,plate,back-up" about:"what lamp"`
 	Height       q.Quantity `key:"height" dim:"length" lever:"" above-zero:"" about:"center above the road, at curb weight"`
+	Read         Date       `key:"read" about:"date of the reading"`
 	Spread       q.Quantity `key:"spread" dim:"length" about:"between the two"`
 	SwitchedWith q.Word     `key:"switched-with" about:"what it is switched with"`
 }

@@ -137,17 +137,29 @@ func (x *Change) key() string {
 	return (&Result{Rule: x.Rule, Entry: x.Entry, Aspect: x.Aspect}).Key()
 }
 
-// trialsOf lists the edits to try: unit by unit or, where there are too many,
-// file by file.
+// trialsOf lists the edits to try: unit by unit; where there are too many, file
+// by file; and where those are too many, kind by kind. Each trial judges the
+// whole ledger, so their number must not grow with it.
 func trialsOf(old, now *ledger.Build) []*trial {
 	units := ledger.Units(old, now)
+	var places []quantity.Place
+	files := map[string]bool{}
+	for _, u := range units {
+		p := placeOf(u, old, now)
+		places = append(places, p)
+		files[p.File] = true
+	}
 	var out []*trial
 	at := map[string]*trial{}
-	for _, u := range units {
-		t := &trial{name: u.Path(), place: placeOf(u, old, now)}
-		if len(units) > mostUnits {
+	for i, u := range units {
+		t := &trial{name: u.Path(), place: places[i]}
+		switch kind, _, _ := strings.Cut(u.Entry, "."); {
+		case len(units) <= mostUnits:
+		case len(files) <= mostUnits:
 			t.name = t.place.File
 			t.place.Line, t.place.Column = 1, 1
+		default:
+			t.name = "every edit of kind " + kind
 		}
 		if known := at[t.name]; known != nil {
 			t = known

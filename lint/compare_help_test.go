@@ -22,6 +22,7 @@ func shopOf(t require.TestingT, dir string, files map[string]string, names ...st
 		require.NoError(t, os.MkdirAll(filepath.Dir(path), 0o755))
 		require.NoError(t, os.WriteFile(path, []byte(text), 0o644))
 	}
+	require.NoError(t, os.MkdirAll(filepath.Join(dir, ".git"), 0o755)) // the top, up to which a shop's file has a say
 	var out []*ledger.Build
 	for _, n := range names {
 		out = append(out, loadBuild(t, filepath.Join(dir, n)))

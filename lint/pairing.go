@@ -38,13 +38,17 @@ func pair(before, after *ledger.Build) map[string]string {
 	names := map[string]string{}
 	for range mostTwins {
 		p.refine()
-		var twins []couple
-		names, twins = p.match()
-		if len(twins) == 0 {
+		var same, twins []couple
+		names, same, twins = p.match()
+		if len(same)+len(twins) == 0 {
 			break
 		}
-		best := slices.MinFunc(twins, couple.compare)
-		p.fixed[best.old], p.fixed[best.new] = best.old, best.old
+		if len(same) == 0 {
+			same = []couple{slices.MinFunc(twins, couple.compare)}
+		}
+		for _, c := range same {
+			p.fixed[c.old], p.fixed[c.new] = c.old, c.old
+		}
 	}
 	return p.sound(names)
 }
@@ -127,26 +131,33 @@ func (c couple) compare(d couple) int {
 	return cmp.Or(cmp.Compare(d.common, c.common), cmp.Compare(c.old, d.old), cmp.Compare(c.new, d.new))
 }
 
-// match pairs what is alone in its class on both sides; the couples of the
-// first class in which there are more are given back.
-func (p *pairing) match() (names map[string]string, twins []couple) {
-	come := map[string][]string{}
-	for _, e := range p.come {
-		c := p.class[e.Path()]
-		come[c] = append(come[c], e.Path())
-	}
-	gone := map[string][]string{}
-	for _, e := range p.gone {
-		c := p.class[e.Path()]
-		gone[c] = append(gone[c], e.Path())
-	}
+// mostCouples bounds the couples of one class that are held against each other.
+const mostCouples = 10_000
+
+// match pairs what is alone in its class on both sides. Of the classes in which
+// there are more it gives back, in the order of their names, the
+// couples of those that are alike; and of the first of the others all couples.
+func (p *pairing) match() (names map[string]string, same, twins []couple) {
+	come := p.byClass(p.come)
+	gone := p.byClass(p.gone)
 	names = map[string]string{}
+	seen := map[string]bool{}
 	for _, e := range p.gone {
 		c := p.class[e.Path()]
-		switch olds, news := gone[c], come[c]; {
-		case len(news) == 0:
+		olds, news := gone[c], come[c]
+		if seen[c] || len(news) == 0 {
+			continue
+		}
+		seen[c] = true
+		switch {
 		case len(olds) == 1 && len(news) == 1:
 			names[olds[0]] = news[0]
+		case p.alike(olds, news):
+			slices.Sort(olds)
+			slices.Sort(news)
+			for i := range min(len(olds), len(news)) {
+				same = append(same, couple{old: olds[i], new: news[i]})
+			}
 		case twins == nil:
 			for _, o := range olds {
 				for _, n := range news {
@@ -155,7 +166,24 @@ func (p *pairing) match() (names map[string]string, twins []couple) {
 			}
 		}
 	}
-	return names, twins
+	return names, same, twins
+}
+
+// byClass are the paths of entries by their class.
+func (p *pairing) byClass(es []*ledger.Entry) map[string][]string {
+	out := map[string][]string{}
+	for _, e := range es {
+		c := p.class[e.Path()]
+		out[c] = append(out[c], e.Path())
+	}
+	return out
+}
+
+// alike tells that it does not matter which of some entries is paired with
+// which: nothing names any of them, or there are too many to try.
+func (p *pairing) alike(olds, news []string) bool {
+	named := func(path string) bool { return len(p.named[path]) > 0 }
+	return len(olds)*len(news) > mostCouples || !slices.ContainsFunc(olds, named) && !slices.ContainsFunc(news, named)
 }
 
 func (p *pairing) common(o, n string) int {

@@ -107,7 +107,9 @@ type Result struct {
 	// Reason says why, in words: why not applicable, what a truth that does
 	// not hold means, why it was waived.
 	Reason string
-	Needs  []quantity.Need
+	// Settled says what settled a question that passes, where its rule says.
+	Settled string
+	Needs   []quantity.Need
 	// Counts tells that it makes the run fail.
 	Counts bool
 	// Tight is a shop's own limit that took the place of the rule's.
@@ -140,6 +142,37 @@ func (r *Result) Subject() string {
 		return r.Entry
 	}
 	return fmt.Sprintf("%s (%s)", r.Entry, r.Aspect)
+}
+
+// ToDo tells that the check waits for work that is not done and not due yet,
+// and for no value.
+func (r *Result) ToDo() bool {
+	v := r.Verdict
+	if v == Waived {
+		v = r.Underlying
+	}
+	return v == Missing && len(r.Needs) == 1 && r.Needs[0].Key == r.Reason
+}
+
+// Undone tells that the check is about work, and that it is not done, due or
+// not.
+func (r *Result) Undone() bool { return r.ToDo() || r.work && r.Verdict == Fail }
+
+// Word is what a person calls the verdict: advice that fails is not met, and
+// work that is not due yet is to do.
+func (r *Result) Word() string { return r.word(r.Verdict) }
+
+// UnderlyingWord is what the check would be called without its waiver.
+func (r *Result) UnderlyingWord() string { return r.word(r.Underlying) }
+
+func (r *Result) word(v Verdict) string {
+	switch {
+	case v == Fail && r.Should:
+		return "not met"
+	case v == Missing && r.ToDo():
+		return "to do"
+	}
+	return v.String()
 }
 
 // Numeric tells whether the check compares quantities.

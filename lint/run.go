@@ -22,13 +22,19 @@ type Options struct {
 
 // Report is all that was found out about one build.
 type Report struct {
-	Folder  string
-	Build   *ledger.Build // nil where there are faults
-	Title   string
-	Stage   ledger.Stage
-	AsOf    string
-	Results []*Result // worst first, in a fixed order
-	Faults  []ledger.Fault
+	Folder string
+	// Revision is what stands before the folder of a build that was read from a
+	// git revision, with its colon; "" otherwise.
+	Revision string
+	Shop     string        // the shop's file that has a say, as the user would name it
+	Build    *ledger.Build // nil where nothing could be read
+	Title    string
+	Stage    ledger.Stage
+	AsOf     string
+	Results  []*Result // worst first, in a fixed order
+	// Faults are what is wrong with the ledger's files, or with the program.
+	// Results are then what could still be judged.
+	Faults []ledger.Fault
 	// Notes are about the run itself, such as a shop limit without effect.
 	Notes []ledger.Fault
 }
@@ -54,10 +60,7 @@ func Check(b *ledger.Build, packs []*Pack, opt Options) *Report {
 		rep.Stage = *opt.Stage
 	}
 	chosen, faults := choose(b, packs)
-	if rep.Faults = faults; len(faults) > 0 {
-		rep.Build = nil
-		return rep
-	}
+	rep.Faults = ledger.SortFaults(slices.Concat(b.Faults, faults))
 	used := map[string]bool{} // limits, by the name of the rule that they give
 	for _, p := range chosen {
 		for _, rule := range p.Rules {
@@ -73,7 +76,8 @@ func Check(b *ledger.Build, packs []*Pack, opt Options) *Report {
 		}
 	}
 	rep.judgeOwn(b, packs, chosen)
-	rep.Notes = idleLimits(b, used)
+	rep.Notes = append(shopPacks(b, packs, chosen), idleLimits(b, used)...)
+	rep.Shop = shopFile(b)
 	Sort(rep.Results)
 	return rep
 }
@@ -192,7 +196,7 @@ func Run(builds []*revision.Build, packs []*Pack, opt Options, emit func(*Report
 	for range workers {
 		wg.Go(func() {
 			for s := range work {
-				s.ready <- one(loader, s.b, packs, opt)
+				s.ready <- guarded(loader, s.b, packs, opt)
 			}
 		})
 	}
@@ -211,6 +215,18 @@ func Run(builds []*revision.Build, packs []*Pack, opt Options, emit func(*Report
 	wg.Wait()
 }
 
+// guarded is one; what the program gets wrong costs no other build its report.
+func guarded(l *ledger.Loader, src *revision.Build, packs []*Pack, opt Options) (rep *Report) {
+	defer func() {
+		if p := recover(); p != nil {
+			rep = &Report{Folder: src.Folder(), Title: src.Folder(), AsOf: opt.AsOf,
+				Faults: []ledger.Fault{{Place: quantity.Place{File: src.Name(ledger.MainFile)}, Message: fmt.Sprintf("internal error: %v", p)}}}
+		}
+		rep.Revision = src.Revision()
+	}()
+	return one(l, src, packs, opt)
+}
+
 func one(l *ledger.Loader, src *revision.Build, packs []*Pack, opt Options) *Report {
 	if opt.AsOf == "" {
 		opt.AsOf = opt.Today
@@ -218,9 +234,5 @@ func one(l *ledger.Loader, src *revision.Build, packs []*Pack, opt Options) *Rep
 			opt.AsOf = d.Format("2006-01-02")
 		}
 	}
-	b, faults := l.Load(src)
-	if len(faults) > 0 {
-		return &Report{Folder: src.Folder(), Title: src.Folder(), AsOf: opt.AsOf, Faults: faults}
-	}
-	return Check(b, packs, opt)
+	return Check(l.Read(src), packs, opt)
 }

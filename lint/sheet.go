@@ -67,6 +67,15 @@ func (u *Subject) Says(format string, args ...any) *Subject {
 	return u
 }
 
+// Settled adds what settles the check, in words, shown where it passes: the
+// answer that was given, the document that proves it.
+func (u *Subject) Settled(format string, args ...any) *Subject {
+	if !u.out {
+		u.res.Settled = fmt.Sprintf(format, args...)
+	}
+	return u
+}
+
 // At points the check at another place than its entry's.
 func (u *Subject) At(p quantity.Place) *Subject {
 	if p.Line > 0 {

@@ -93,6 +93,12 @@ func (w *waiving) fault(v *ledger.Waiver) string {
 	rule := w.rule(v)
 	r := w.match(v)
 	switch {
+	case rule == packsRule.Name && r == nil:
+		return "it matches nothing: the entry is build, the aspect a pack that is left out"
+	case rule == packsRule.Name && !w.ranOut(v):
+		return ""
+	case rule == packsRule.Name:
+		return fmt.Sprintf("it ran out on %s", v.Until)
 	case hasRule([]*Pack{Own}, rule):
 		return rule + " is a check of the ledger itself, and cannot be waived"
 	case !hasRule(w.all, rule):

@@ -23,6 +23,7 @@ func TestMoveOfThePowertrain(t *testing.T) {
 	shop, err := os.ReadFile("../examples/tamarack/shop.toml")
 	require.NoError(t, err)
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "shop.toml"), shop, 0o644))
+	require.NoError(t, os.Mkdir(filepath.Join(dir, ".git"), 0o755)) // the top, up to which the shop's file has a say
 	main := filepath.Join(dir, "marten", "build.toml")
 	text, err := os.ReadFile(main)
 	require.NoError(t, err)

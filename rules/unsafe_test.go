@@ -1,6 +1,7 @@
 package rules_test
 
 import (
+	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -36,8 +37,8 @@ type variant struct {
 
 // dangerous and sound are all the variants, by who works on them.
 var (
-	dangerous = slices.Concat(dangerousPapers, dangerousMechanical, dangerousElectrical)
-	sound     = slices.Concat(soundPapers, soundMechanical, soundElectrical)
+	dangerous = slices.Concat(dangerousPapers, dangerousMechanical, dangerousElectrical, dangerousWires)
+	sound     = slices.Concat(soundPapers, soundMechanical, soundElectrical, soundWires)
 )
 
 // formal are the rules that say only whether the papers go with the ledger.
@@ -48,6 +49,7 @@ var formal = []string{"ledger/signature", "ledger/document", "paperwork/signed"}
 func TestDangerousBuildsAreHeld(t *testing.T) {
 	for _, v := range dangerous {
 		t.Run(v.name, func(t *testing.T) {
+			t.Parallel()
 			held := false
 			var told []string
 			for _, r := range judged(t, v).Results {
@@ -65,6 +67,7 @@ func TestDangerousBuildsAreHeld(t *testing.T) {
 func TestSoundBuildsPass(t *testing.T) {
 	for _, v := range append([]variant{{name: "as it is"}}, sound...) {
 		t.Run(v.name, func(t *testing.T) {
+			t.Parallel()
 			for _, r := range judged(t, v).Results {
 				assert.False(t, r.Counts, "held by %s", packtest.Tell(r))
 			}
@@ -107,12 +110,14 @@ func judged(t *testing.T, v variant) *lint.Report {
 		require.NoError(t, os.MkdirAll(filepath.Dir(file), 0o755))
 		require.NoError(t, os.WriteFile(file, []byte(text), 0o644))
 	}
-	// The digest leaves the signatures out, so it is known before there is one.
 	b := packtest.Load(t, dir)
-	signature := "[signature.delivery]\nstage = \"delivery\"\nby = \"June Farrow\"\ndate = " + delivered + "\ndigest = \"" + b.SignedDigest("delivery", "June Farrow", delivered) + "\"\n"
-	require.NoError(t, os.WriteFile(filepath.Join(dir, build, "signatures.toml"), []byte(signature), 0o644))
+	// The digest leaves the signatures out, so it is known before there is one.
+	signature := fmt.Sprintf("[signature.delivery]\nstage = \"delivery\"\nby = \"June Farrow\"\ndate = %s\ndigest = %q\n",
+		delivered, b.SignedDigest("delivery", "June Farrow", delivered))
+	b, faults := b.WithEntries("signatures.toml", []byte(signature))
+	require.Empty(t, faults)
 	delivery := ledger.AtDelivery
-	rep := lint.Check(packtest.Load(t, dir), rules.Packs(), lint.Options{Stage: &delivery, AsOf: delivered})
+	rep := lint.Check(b, rules.Packs(), lint.Options{Stage: &delivery, AsOf: delivered})
 	require.Empty(t, rep.Faults)
 	return rep
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/urfave/cli/v2"
 
@@ -69,13 +70,16 @@ func split(cmd *cli.Command, args []string) (flags, words []string, err error) {
 			return nil, nil, wrong("unknown flag %q%s; %s", a, nearFlag(name, known), helpHint(cmd.Name))
 		}
 		flags = append(flags, a)
-		if _, yes := f.(*cli.BoolFlag); yes || joined {
-			continue
+		if _, yes := f.(*cli.BoolFlag); !yes && !joined {
+			if i++; i == len(args) {
+				return nil, nil, wrong("%s wants a value; %s", a, helpHint(cmd.Name))
+			}
+			flags = append(flags, args[i])
 		}
-		if i++; i == len(args) {
-			return nil, nil, wrong("%s wants a value; %s", a, helpHint(cmd.Name))
+		// A report's file may have any name; what goes into a ledger is text.
+		if last := flags[len(flags)-1]; name != "report" && !utf8.ValidString(last) {
+			return nil, nil, wrong("%s: %q is not UTF-8 text", a, last)
 		}
-		flags = append(flags, args[i])
 	}
 	return flags, words, nil
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"github.com/urfave/cli/v2"
@@ -24,10 +25,18 @@ func (p *program) check() *cli.Command {
 			"   fishplate check builds/my-van\n" +
 			"   fishplate check --stage delivery builds/my-van      would it be ready?\n" +
 			"   fishplate check main:builds/my-van\n" +
-			"   fishplate check --report text --report json=out.json .\n\n" + statuses,
+			"   fishplate check --due assembly builds/my-van        all that is due then\n" +
+			"   fishplate check --about gap.fan-to-core builds/my-van\n" +
+			"   fishplate check --report text --report json=out.json .\n\n" +
+			"--due, --advice, --pack, --about and --all say what a screen or a page lists, never what is\n" +
+			"judged: verdicts, counts, exit status and the reports for programs stay whole.\n\n" + statuses,
 		Flags: []cli.Flag{
 			&cli.StringSliceFlag{Name: "report", Usage: "write a report of a `KIND`, to standard output or as KIND=FILE; may be repeated"},
-			&cli.BoolFlag{Name: "all", Usage: "list what passes and what does not apply as well"},
+			&cli.BoolFlag{Name: "all", Usage: "list every check, also what passes and what does not apply"},
+			&cli.StringFlag{Name: "due", Usage: "list what is due at `STAGE`"},
+			&cli.BoolFlag{Name: "advice", Usage: "list advice that is not met or not shown"},
+			&cli.StringFlag{Name: "pack", Usage: "list the checks of one `PACK`"},
+			&cli.StringFlag{Name: "about", Usage: "list every check that touches one `ENTRY`, such as part.engine"},
 			stageFlag(),
 			asOfFlag(),
 		},
@@ -63,18 +72,46 @@ func (p *program) options(c *cli.Context) (lint.Options, error) {
 	return opt, err
 }
 
+// selection reads the flags that say what is listed.
+func (p *program) selection(c *cli.Context) (report.Options, error) {
+	opt := report.Options{All: c.Bool("all"), Advice: c.Bool("advice"), Pack: c.String("pack"), About: c.String("about")}
+	var err error
+	if c.IsSet("due") {
+		s, bad := ledger.StageNamed(c.String("due"))
+		if bad != nil {
+			err = wrong("--due: %v", bad)
+		}
+		opt.Due = &s
+	}
+	var names []string
+	for _, pack := range p.everyPack() {
+		names = append(names, pack.Name)
+	}
+	if opt.Pack != "" && !slices.Contains(names, opt.Pack) {
+		err = errors.Join(err, wrong("--pack: there is no pack %q%s; the packs are %s", opt.Pack, near(opt.Pack, names), strings.Join(names, ", ")))
+	}
+	return opt, err
+}
+
 func (p *program) checking(c *cli.Context) error {
 	opt, err := p.options(c)
-	outs, bad := p.outputs(report.Kinds, c.StringSlice("report"), report.Options{All: c.Bool("all")})
+	how, bad := p.selection(c)
+	err = errors.Join(err, bad)
+	places, builds, unread := openBuilds(c.Args().Slice())
+	defer closePlaces(places)
+	if how.Builds = len(builds); len(builds) == 1 {
+		how.Propose = func(rep *lint.Report, r *lint.Result) []lint.Proposal {
+			return lint.Propose(rep.Build, p.packs, rep, r, 1)
+		}
+	}
+	outs, bad := p.outputs(report.Kinds, c.StringSlice("report"), how)
 	defer outs.drop()
 	if err = errors.Join(err, bad); err != nil {
 		return err
 	}
-	places, builds, err := openBuilds(c.Args().Slice())
-	defer closePlaces(places)
-	if err != nil {
+	if unread != nil {
 		p.status = statusUnread
-		p.complain(err)
+		p.complain(unread)
 		if len(builds) == 0 {
 			return nil
 		}
@@ -94,6 +131,7 @@ func (p *program) checking(c *cli.Context) error {
 			}
 		}
 		if len(r.Faults) == 0 {
+			bar.wipe()
 			outs.build(r)
 		}
 		if r.Failed() {

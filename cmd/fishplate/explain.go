@@ -7,6 +7,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"fishplate/ledger"
 	"fishplate/ledger/revision"
 	"fishplate/lint"
 	"fishplate/lint/report"
@@ -18,14 +19,17 @@ const mostProposals = 4
 func (p *program) explain() *cli.Command {
 	return &cli.Command{
 		Name:      "explain",
-		Usage:     "says what a rule asks and on whose authority; with a build, the worked solution",
-		ArgsUsage: "[RULE [BUILD [ENTRY]]]",
+		Usage:     "says what a rule asks and on whose authority; with a build, the worked solution; of an entry, what reads it",
+		ArgsUsage: "[RULE [BUILD [ENTRY]]] | ENTRY [BUILD]",
 		Description: "Without a RULE it lists them all. With a BUILD it works every check of the rule out, step by\n" +
-			"step, and says what it would take to pass; ENTRY keeps to the checks of one entry.\n\n" +
+			"step, and says what it would take to pass; ENTRY keeps to the checks of one entry. An ENTRY in\n" +
+			"place of the RULE is told of itself: what it says, every check that reads it with its margin,\n" +
+			"and what it weighs in each; BUILD is here, if none is given.\n\n" +
 			"   fishplate explain\n" +
 			"   fishplate explain weight/front-axle\n" +
 			"   fishplate explain weight/front-axle builds/my-van\n" +
-			"   fishplate explain clearance/gap builds/my-van gap.fan-to-core\n\n" +
+			"   fishplate explain clearance/gap builds/my-van gap.fan-to-core\n" +
+			"   fishplate explain part.engine builds/my-van\n\n" +
 			"Exit status: 0 explained, 2 a ledger or the command line cannot be read.",
 		Flags:           []cli.Flag{stageFlag(), asOfFlag()},
 		HideHelpCommand: true,
@@ -35,7 +39,7 @@ func (p *program) explain() *cli.Command {
 
 func (p *program) explaining(c *cli.Context) error {
 	words := c.Args().Slice()
-	opt := report.Options{Color: color(p.out)}
+	opt := report.Options{Color: color(p.out), Width: columns(p.out)}
 	if len(words) == 0 {
 		return report.Rules(p.out, opt, p.everyPack())
 	}
@@ -46,6 +50,11 @@ func (p *program) explaining(c *cli.Context) error {
 		if pack.Name == words[0] && len(words) == 1 {
 			return report.Rules(p.out, opt, []*lint.Pack{pack})
 		}
+	}
+	if isEntry(words[0]) {
+		return p.entry(c, opt, words)
+	}
+	for _, pack := range p.everyPack() {
 		if pack.Name == words[0] {
 			return wrong("%s is a pack; explain takes one of its rules: %s", pack.Name, strings.Join(ruleNames(pack), ", "))
 		}
@@ -66,6 +75,36 @@ func (p *program) explaining(c *cli.Context) error {
 		entry = words[2]
 	}
 	return p.solution(opt, rule, words[1], entry, how)
+}
+
+// isEntry tells that a word is the path of an entry, not a rule's name.
+func isEntry(word string) bool {
+	kind, _, dotted := strings.Cut(word, ".")
+	return !strings.Contains(word, "/") && (ledger.Single(word) || dotted && slices.Contains(ledger.KindNames(), kind))
+}
+
+// entry tells of one entry of a build.
+func (p *program) entry(c *cli.Context, opt report.Options, words []string) error {
+	if len(words) > 2 {
+		return wrong("explain takes an entry and a build at most; got %d words; %s", len(words), helpHint("explain"))
+	}
+	how, err := p.options(c)
+	if err != nil {
+		return err
+	}
+	rep, err := p.theBuild(append(words, ".")[1], how)
+	if err != nil || rep == nil {
+		return err
+	}
+	e, ok := rep.Build.Entry(words[0])
+	if !ok {
+		var names []string
+		for _, e := range rep.Build.Entries() {
+			names = append(names, e.Path())
+		}
+		return wrong("%s has no entry %q%s", rep.Folder, words[0], near(words[0], names))
+	}
+	return report.Entry(p.out, opt, rep, e)
 }
 
 func ruleNames(p *lint.Pack) []string {
@@ -99,21 +138,9 @@ func (p *program) rule(name string) (*lint.Rule, error) {
 
 // solution works out the checks of a rule on one build.
 func (p *program) solution(opt report.Options, rule *lint.Rule, arg, entry string, how lint.Options) error {
-	places, builds, err := openBuilds([]string{arg})
-	defer closePlaces(places)
-	if err != nil {
+	rep, err := p.theBuild(arg, how)
+	if err != nil || rep == nil {
 		return err
-	}
-	if len(builds) > 1 {
-		return wrong("%s holds %d builds; explain takes one, such as %s", arg, len(builds), builds[0].Folder())
-	}
-	rep := p.checked(builds[0], how)
-	if len(rep.Faults) > 0 {
-		p.status = statusUnread
-		for _, f := range rep.Faults {
-			fmt.Fprintln(p.err, report.Fault(f))
-		}
-		return nil
 	}
 	var mine []*lint.Result
 	var entries []string
@@ -132,6 +159,28 @@ func (p *program) solution(opt report.Options, rule *lint.Rule, arg, entry strin
 	return report.Worked(p.out, opt, rep, rule, mine, func(r *lint.Result) []lint.Proposal {
 		return lint.Propose(rep.Build, p.packs, rep, r, mostProposals)
 	})
+}
+
+// theBuild checks the one build that a word names; nil where it cannot be
+// read, which is told then.
+func (p *program) theBuild(arg string, how lint.Options) (*lint.Report, error) {
+	places, builds, err := openBuilds([]string{arg})
+	defer closePlaces(places)
+	if err != nil {
+		return nil, err
+	}
+	if len(builds) > 1 {
+		return nil, wrong("%s holds %d builds; explain takes one, such as %s", arg, len(builds), builds[0].Folder())
+	}
+	rep := p.checked(builds[0], how)
+	if len(rep.Faults) == 0 {
+		return rep, nil
+	}
+	p.status = statusUnread
+	for _, f := range rep.Faults {
+		fmt.Fprintln(p.err, report.Fault(f))
+	}
+	return nil, nil
 }
 
 func (p *program) checked(b *revision.Build, how lint.Options) *lint.Report {

@@ -24,7 +24,8 @@ const (
 	statusUnread = 2
 )
 
-const statuses = `Exit status: 0 nothing fails, 1 something fails, 2 a ledger or the command line cannot be read.`
+const statuses = `Exit status: 0 nothing that is due fails, lacks something or is left open; 1 something does: a due
+check that is missing or left open gives 1 too; 2 a ledger or the command line cannot be read.`
 
 func main() {
 	leavePipes()
@@ -90,13 +91,14 @@ func (u usage) Error() string { return string(u) }
 func wrong(format string, args ...any) error { return usage(fmt.Sprintf(format, args...)) }
 
 func (p *program) app() *cli.App {
-	return &cli.App{
+	return withHelp(&cli.App{
 		Name:  "fishplate",
 		Usage: "checks the build ledgers of vehicle conversions",
 		Description: "A build is a folder with a build.toml. Start one, check it, ask why:\n\n" +
 			"   fishplate start builds/my-van\n" +
 			"   fishplate check builds/my-van\n" +
-			"   fishplate explain weight/front-axle builds/my-van\n\n" + statuses,
+			"   fishplate explain weight/front-axle builds/my-van\n\n" +
+			"Only check, compare and sign end with 1, the others with 0 or 2.\n\n" + statuses,
 		Version:                   version(),
 		Writer:                    p.out,
 		ErrWriter:                 p.err,
@@ -104,7 +106,7 @@ func (p *program) app() *cli.App {
 		HideHelpCommand:           true,
 		ExitErrHandler:            func(*cli.Context, error) {},
 		Commands:                  []*cli.Command{p.start(), p.check(), p.compare(), p.explain(), p.attach(), p.sign(), p.completion()},
-	}
+	})
 }
 
 // version is that of the build, as the Go tool stamps it.

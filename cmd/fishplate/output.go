@@ -6,11 +6,12 @@ import (
 	"io"
 	"os"
 	"os/signal"
-	"path/filepath"
+	"strconv"
 	"strings"
 	"syscall"
 
 	"github.com/mattn/go-isatty"
+	"golang.org/x/term"
 
 	"fishplate/lint"
 	"fishplate/lint/report"
@@ -52,11 +53,47 @@ func color(w io.Writer) bool {
 	return os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb" && isTerminal(w)
 }
 
+// columns is the width of the screen: COLUMNS, else the terminal's, else 0 for
+// the usual one.
+func columns(w io.Writer) int {
+	if n, err := strconv.Atoi(os.Getenv("COLUMNS")); err == nil && n > 0 {
+		return n
+	}
+	if p, ok := w.(*pipe); ok {
+		w = p.to
+	}
+	if f, ok := w.(*os.File); ok {
+		if n, _, err := term.GetSize(int(f.Fd())); err == nil {
+			return n
+		}
+	}
+	return 0
+}
+
 // outputs are the reports that a run writes.
 type outputs struct {
-	writers []*report.Writer
+	writers []output
 	files   []*target
 	err     error
+}
+
+// output is a report under way, and its file; nil for standard output, which
+// keeps its own account of what fails.
+type output struct {
+	*report.Writer
+	file *target
+}
+
+// told takes note of what went wrong with a report: one that goes to a file is
+// then not whole, and the others are none the worse for it.
+func (o *outputs) told(w output, err error) {
+	switch {
+	case err == nil:
+	case w.file == nil:
+		o.err = errors.Join(o.err, err)
+	case w.file.failed == nil:
+		w.file.failed = err
+	}
 }
 
 // outputs opens the reports asked for, each as KIND or KIND=FILE. Where none is
@@ -67,7 +104,7 @@ func (p *program) outputs(kinds []report.Kind, asked []string, opt report.Option
 	}
 	o := &outputs{}
 	var errs []error
-	taken := map[string]bool{}
+	taken := map[string]bool{} // by what reportFile makes of the name; "" is standard output
 	for _, a := range asked {
 		name, file, toFile := strings.Cut(a, "=")
 		kind, ok := report.KindNamed(kinds, name)
@@ -78,15 +115,19 @@ func (p *program) outputs(kinds []report.Kind, asked []string, opt report.Option
 		case toFile && file == "":
 			errs = append(errs, wrong("--report %s names no file; write --report %s=FILE", a, name))
 			continue
-		case taken[file] && !toFile:
+		case taken[""] && !toFile:
 			errs = append(errs, wrong("two reports to standard output; give all but one a file, as in --report %s=FILE", name))
 			continue
-		case taken[file]:
+		case toFile && taken[reportFile(file)]:
 			errs = append(errs, wrong("two reports to %s", file))
 			continue
+		case isLedger(file):
+			errs = append(errs, wrong("%s: a report would take the place of a ledger's file; name one that does not end in .toml", file))
+			continue
 		}
-		taken[file] = true
+		taken[reportFile(file)] = true
 		var to io.Writer = p.out
+		var into *target
 		mine := opt
 		if toFile {
 			t, err := openTarget(file)
@@ -94,31 +135,33 @@ func (p *program) outputs(kinds []report.Kind, asked []string, opt report.Option
 				errs = append(errs, err)
 				continue
 			}
-			o.files, to = append(o.files, t), t
+			o.files, to, into = append(o.files, t), t, t
 		} else {
 			mine.Color = color(p.out)
 		}
-		o.writers = append(o.writers, kind.New(to, mine))
+		mine.Width = columns(to)
+		o.writers = append(o.writers, output{kind.New(to, mine), into})
 	}
 	return o, errors.Join(errs...)
 }
 
 func (o *outputs) build(r *lint.Report) {
+	o.protect(r)
 	for _, w := range o.writers {
-		o.err = errors.Join(o.err, w.Build(r))
+		o.told(w, w.Build(r))
 	}
 }
 
 func (o *outputs) compare(c *lint.Comparison) {
 	for _, w := range o.writers {
-		o.err = errors.Join(o.err, w.Compare(c))
+		o.told(w, w.Compare(c))
 	}
 }
 
 // close ends the reports, and puts the files where they belong.
 func (o *outputs) close(t *report.Totals) error {
 	for _, w := range o.writers {
-		o.err = errors.Join(o.err, w.Close(t))
+		o.told(w, w.Close(t))
 	}
 	for _, f := range o.files {
 		o.err = errors.Join(o.err, f.keep())
@@ -131,48 +174,6 @@ func (o *outputs) close(t *report.Totals) error {
 func (o *outputs) drop() {
 	for _, f := range o.files {
 		f.drop()
-	}
-}
-
-// target is a file in the writing: a temporary one beside it, until it is
-// complete. What is there and is no plain file is written to as it stands.
-type target struct {
-	*os.File
-	name string
-	temp bool
-}
-
-func openTarget(name string) (*target, error) {
-	if info, err := os.Stat(name); err == nil && !info.Mode().IsRegular() {
-		f, err := os.OpenFile(name, os.O_WRONLY, 0)
-		return &target{f, name, false}, plainError(name, err)
-	}
-	f, err := os.CreateTemp(filepath.Dir(name), "."+filepath.Base(name)+".*")
-	return &target{f, name, true}, plainError(name, err)
-}
-
-func (t *target) keep() error {
-	if !t.temp {
-		return plainError(t.name, t.Close())
-	}
-	mode := os.FileMode(0o644)
-	if info, err := os.Stat(t.name); err == nil {
-		mode = info.Mode().Perm()
-	}
-	err := errors.Join(t.Chmod(mode), t.Close())
-	if err == nil {
-		err = os.Rename(t.File.Name(), t.name)
-	}
-	if err != nil {
-		os.Remove(t.File.Name())
-	}
-	return plainError(t.name, err)
-}
-
-func (t *target) drop() {
-	t.Close()
-	if t.temp {
-		os.Remove(t.File.Name())
 	}
 }
 

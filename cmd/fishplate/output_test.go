@@ -73,8 +73,83 @@ func TestFilesAreWholeOrNotThere(t *testing.T) {
 	require.NoError(t, outs.close(&report.Totals{}))
 	text, err = os.ReadFile(name)
 	require.NoError(t, err)
-	assert.True(t, strings.HasPrefix(string(text), `{"fishplate": 1`))
+	assert.True(t, strings.HasPrefix(string(text), `{"fishplate": 2`))
 	info, err := os.Stat(name)
 	require.NoError(t, err)
 	assert.Equal(t, os.FileMode(0o600), info.Mode().Perm(), "the file keeps its mode")
+}
+
+// TestReportOverLedger: no report takes the place of a ledger's file or of a
+// document, by whatever name, and the others are written all the same.
+func TestReportOverLedger(t *testing.T) {
+	dir := t.TempDir()
+	t.Chdir(dir)
+	require.NoError(t, os.Mkdir("van", 0o755))
+	files := map[string]string{"van/build.toml": "[build]\n", "van/parts.toml": "[part.engine]\n", "shop.toml": "[shop]\n", "van/ticket.txt": "3055 lb",
+		"van/papers.toml": "[document.ticket]\nkind = \"scale-ticket\"\nfile = \"ticket.txt\"\n"}
+	for name, text := range files {
+		require.NoError(t, os.WriteFile(name, []byte(text), 0o644))
+	}
+	require.NoError(t, os.Symlink("van/parts.toml", "link"))
+	require.NoError(t, os.Link("van/ticket.txt", "hard"))
+	for _, name := range []string{"van/parts.toml", "./van/../van/build.toml", "shop.toml", "van/new.toml", "van/NEW.TOML", "link", "van/ticket.txt", "van/./ticket.txt", "hard", filepath.Join(dir, "van/ticket.txt")} {
+		var stdout, stderr bytes.Buffer
+		status := run([]string{"fishplate", "check", "van", "--report", "text=" + name, "--report", "json=good.json"}, &program{out: &stdout, err: &stderr, packs: toy(), today: "2026-03-01"})
+		assert.Equal(t, statusUnread, status, name)
+		assert.Contains(t, stderr.String(), name+": ", name)
+		for name, text := range files {
+			got, err := os.ReadFile(name)
+			require.NoError(t, err)
+			assert.Equal(t, text, string(got), name)
+		}
+	}
+	for _, gone := range []string{"van/new.toml", "van/NEW.TOML"} {
+		assert.NoFileExists(t, gone)
+	}
+	assert.FileExists(t, "good.json", "beside a document's")
+}
+
+// TestTwoReportsToOneFile: however the file is named.
+func TestTwoReportsToOneFile(t *testing.T) {
+	t.Chdir(oneBuild(t))
+	require.NoError(t, os.Mkdir("d", 0o755))
+	require.NoError(t, os.Symlink("d", "e"))
+	require.NoError(t, os.WriteFile("d/there", nil, 0o644))
+	require.NoError(t, os.Symlink("d/there", "link"))
+	here, err := os.Getwd()
+	require.NoError(t, err)
+	for _, two := range [][2]string{{"o", "o"}, {"o", "./o"}, {"o", "d/../o"}, {"d/o", "e/o"}, {"o", filepath.Join(here, "o")}, {"link", "e/there"}} {
+		var stdout, stderr bytes.Buffer
+		status := run([]string{"fishplate", "check", "--report", "json=" + two[0], "--report", "text=" + two[1]}, &program{out: &stdout, err: &stderr, packs: toy(), today: "2026-03-01"})
+		assert.Equal(t, statusUnread, status, two)
+		assert.Equal(t, "fishplate: two reports to "+two[1]+"\n", stderr.String())
+	}
+}
+
+// TestHalfWritten: a report that cannot be written whole leaves an older one,
+// and the other reports are written.
+func TestHalfWritten(t *testing.T) {
+	t.Chdir(oneBuild(t))
+	require.NoError(t, os.WriteFile("out.json", []byte("older"), 0o644))
+	p := &program{out: &bytes.Buffer{}}
+	outs, err := p.outputs(report.Kinds, []string{"json=out.json", "junit=out.xml"}, report.Options{})
+	require.NoError(t, err)
+	full, err := os.OpenFile(os.DevNull, os.O_RDONLY, 0) // takes no byte, as a full disk
+	require.NoError(t, err)
+	whole := outs.files[0].File
+	outs.files[0].File = full
+	_, err = outs.files[0].Write([]byte("{"))
+	require.Error(t, err)
+	outs.files[0].File = whole
+	require.NoError(t, full.Close())
+	err = outs.close(&report.Totals{})
+	assert.ErrorContains(t, err, "out.json: cannot be written")
+	assert.NotContains(t, err.Error(), ".out.json", "nobody named the temporary file")
+	text, err := os.ReadFile("out.json")
+	require.NoError(t, err)
+	assert.Equal(t, "older", string(text))
+	assert.FileExists(t, "out.xml")
+	left, err := filepath.Glob(".out*")
+	require.NoError(t, err)
+	assert.Empty(t, left)
 }

@@ -1,23 +1,28 @@
 package main
 
-import "fmt"
+import (
+	"fmt"
+	"time"
+)
 
-// progress counts builds on a terminal's standard error, where the reports do
-// not already show how far the run has come.
+// progress counts builds on a terminal's standard error once a run takes
+// longer than a moment.
 type progress struct {
 	p         *program
 	n, all    int
 	on, shown bool
+	since     time.Time
 }
 
-const worthCounting = 20
+const aMoment = time.Second
 
 func (p *program) progress(all int) *progress {
-	return &progress{p: p, all: all, on: all >= worthCounting && isTerminal(p.err) && !isTerminal(p.out)}
+	return &progress{p: p, all: all, on: all > 1 && isTerminal(p.err), since: time.Now()}
 }
 
+// step counts one more build.
 func (b *progress) step() {
-	if b.n++; b.on {
+	if b.n++; b.on && time.Since(b.since) > aMoment {
 		fmt.Fprintf(b.p.err, "\rchecked %d of %d builds", b.n, b.all)
 		b.shown = true
 	}

@@ -4,6 +4,9 @@ import (
 	"bytes"
 	"io"
 	"os"
+	"regexp"
+	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -48,42 +51,71 @@ func TestExamples(t *testing.T) {
 	}
 }
 
-// TestReadmeScreen: the screen in the README is what the first command prints,
-// cut. UPDATE=1 writes it anew.
-func TestReadmeScreen(t *testing.T) {
-	_, out := shell(t, "check --as-of 2026-11-20 examples/tamarack/builds/marten")
+// screenMark stands before a screen in the README: the command that prints it,
+// the word that its first line begins with, and how many lines are shown.
+var screenMark = regexp.MustCompile("(?s)(<!-- screen: ([^|\n]+?)(?: \\| from ([^|\n]+?))? \\| ([0-9]+) lines -->\n```text\n)(.*?)(```\n)")
+
+// TestReadmeScreens: each screen in the README is what its command prints on a
+// terminal of 80 columns. UPDATE=1 writes them anew.
+func TestReadmeScreens(t *testing.T) {
+	t.Setenv("COLUMNS", "80")
+	t.Chdir("../..")
 	readme, err := os.ReadFile("README.md")
 	require.NoError(t, err)
-	before, rest, ok := strings.Cut(string(readme), "```text\n")
-	require.True(t, ok)
-	screen, after, ok := strings.Cut(rest, "```\n")
-	require.True(t, ok)
-	if os.Getenv("UPDATE") != "" {
-		require.NoError(t, os.WriteFile("README.md", []byte(before+"```text\n"+cut(out)+"```\n"+after), 0o644))
-		return
+	marks := screenMark.FindAllStringSubmatch(string(readme), -1)
+	require.Len(t, marks, strings.Count(string(readme), "<!-- screen: "), "a mark that is not understood")
+	require.GreaterOrEqual(t, len(marks), 3)
+	text := string(readme)
+	for _, m := range marks {
+		var stdout, stderr bytes.Buffer
+		status := run(append([]string{"fishplate"}, strings.Fields(m[2])...), real(&stdout, &stderr))
+		assert.NotEqual(t, statusUnread, status, stderr.String())
+		lines, err := strconv.Atoi(m[4])
+		require.NoError(t, err)
+		want, ok := shown(stdout.String(), m[3], lines)
+		require.True(t, ok, "%s prints no line that begins with %q", m[2], m[3])
+		if os.Getenv("UPDATE") != "" {
+			text = strings.Replace(text, m[0], m[1]+want+m[6], 1)
+			continue
+		}
+		assert.Equal(t, want, m[5], m[2])
 	}
-	assert.Equal(t, cut(out), screen)
+	if os.Getenv("UPDATE") != "" {
+		require.NoError(t, os.WriteFile("README.md", []byte(text), 0o644))
+	}
 }
 
-// cut keeps the first few findings of each section.
-func cut(out string) string {
-	const keep = 2
-	var b strings.Builder
-	n, heading := 0, true
-	for _, line := range strings.Split(strings.TrimSpace(out), "\n") {
-		switch {
-		case line == "":
-			n, heading = 0, true
-		case heading:
-			heading = strings.HasPrefix(line, "Marten")
-		case !strings.HasPrefix(line, "     "):
-			if n++; n == keep+1 {
-				b.WriteString("...\n")
-			}
-		}
-		if n <= keep {
-			b.WriteString(line + "\n")
-		}
+// shown is a number of lines of an output from one on, with dots where more
+// follow.
+func shown(out, from string, most int) (string, bool) {
+	lines := strings.Split(strings.TrimRight(out, "\n"), "\n")
+	first := slices.IndexFunc(lines, func(l string) bool { return strings.HasPrefix(l, from) })
+	if first < 0 {
+		return "", false
 	}
-	return b.String()
+	lines = lines[first:]
+	end := "\n"
+	if len(lines) > most {
+		lines, end = lines[:most], "\n...\n"
+	}
+	return strings.Join(lines, "\n") + end, true
+}
+
+// TestReadmeIsPlain: the first paragraph can be read in half a minute, at 200
+// words a minute, and the README's own commands are ones that there are.
+func TestReadmeIsPlain(t *testing.T) {
+	text, err := os.ReadFile("../../README.md")
+	require.NoError(t, err)
+	first := strings.Split(string(text), "\n\n")[1]
+	assert.LessOrEqual(t, len(strings.Fields(first)), 100)
+	app := real(nil, nil).app()
+	for _, m := range regexp.MustCompile(`(?m)^(?:go run \./cmd/)?fishplate ([a-z]+)(.*)$`).FindAllStringSubmatch(string(text), -1) {
+		cmd := app.Command(m[1])
+		if m[1] == "is" || m[1] == "does" { // prose
+			continue
+		}
+		require.NotNil(t, cmd, m[0])
+		_, _, err := split(cmd, strings.Fields(m[2]))
+		assert.NoError(t, err, m[0])
+	}
 }

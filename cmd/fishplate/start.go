@@ -121,9 +121,16 @@ var newFiles = []newFile{
 	{"engine.toml", "the engine, the one that came out, and the parts", []newEntry{
 		{"engine", "The engine that goes in."},
 		{"engine-was", "The engine that came out."},
-		{"transmission", "The transmission behind it; the part itself is an entry below."},
 		{"assembly.powertrain", "What moves as one; parts placed from its datum go where it goes."},
 		{"part.engine", "Every part that went in, came off or moved: one entry each. Its place is read from the front\n# axle line, the center line and the ground; or, with from, from the datum of an assembly."},
+	}},
+	{"driveline.toml", "from the transmission to the axles, and what reads speed", []newEntry{
+		{"transmission", "The transmission behind the engine; the part itself is an entry in engine.toml."},
+		{"transfer", "The transfer case, if there is one."},
+		{"brakes", "What is known of the brakes beside their parts."},
+		{"shaft.rear", "Every shaft, in the order in which the torque goes through them."},
+		{"speedometer", "What its sender turns with, and how many pulses it wants."},
+		{"tachometer", "Where it takes its pulses from."},
 	}},
 	{"gaps.toml", "what must not touch", []newEntry{
 		{"gap.fan-to-core", "Every place where two things come close: what the tape says, and how far they move."},
@@ -133,16 +140,34 @@ var newFiles = []newFile{
 		{"zone.engine-bay", "How hot it gets where wires run."},
 		{"circuit.starter", "Every circuit, from what feeds it to what it feeds."},
 		{"relay.starter", "Every relay: what its contacts are rated for, and the circuit of its coil."},
+		{"plug.bulkhead", "Every plug that was opened, with all its pins, the empty ones too."},
+		{"splice.fan", "Every place where more than two wires meet without a plug."},
 	}},
 	{"fuel.toml", "the fuel system", []newEntry{
 		{"fuel", "What the fuel system must carry, and how it is filled and filtered."},
 		{"hose.supply", "Every hose and pipe, of any system."},
 		{"wetted.tank", "Whatever else the fuel touches."},
 	}},
-	{"papers.toml", "documents, work done, answers", []newEntry{
-		{"document.scale-ticket", "A file in this folder, with its SHA-256."},
+	{"cooling.toml", "what carries heat away, what the engine breathes and what it breathes out", []newEntry{
+		{"cooling", "The coolant, the cap and the hottest day."},
+		{"radiator.main", "Every core that air goes through: radiator, charge air, oil, transmission."},
+		{"loop.coolant", "Every loop of hoses that something goes round in."},
+		{"intake", "From the air filter to the engine."},
+		{"exhaust", "From the engine to the tail pipe."},
+	}},
+	{"street.toml", "what the street asks", []newEntry{
+		{"emission.catalyst", "Every piece of emission gear: on the donor, on the chassis, and now."},
+		{"lamp.turn-front-left", "Every lamp and reflector."},
+		{"mirror.left", "Every mirror."},
+		{"seat-belt.driver", "Every seat belt."},
+	}},
+	{"papers.toml", "documents, work done, tests, answers", []newEntry{
+		{"document.scale-ticket", "A file in this folder, with its SHA-256: fishplate attach writes these."},
 		{"work.brakes", "Work on a part that stays: renewed, inspected, torqued."},
+		{"test.brakes", "What was read on a test: stopping, tightness, the first drive."},
 		{"answer.vacuum", "An answer to one of the questions that a swap raises."},
+		{"waiver.one", "A failure that someone answers for until a date. It makes nothing safe."},
+		{"signature.one", "fishplate sign writes these."},
 	}},
 }
 
@@ -158,7 +183,7 @@ func (f newFile) text(title string) []byte {
 			"#   \"3 1/2 in\"      as a tape reads: good to 1/32 in\n#\n"+
 			"# Certified ratings, fuses, limits and counts are exact and take no ±. Numbers without a unit,\n"+
 			"# true and false stand without quotes.\n\n"+
-			"[build]\ntitle = %q\n# How far it has come: %s\nstage = \"intake\"\nunits = \"us\"    # or si\n", title, strings.Join(ledger.StageNames, ", "))
+			"[build]\ntitle = %s\n# How far it has come: %s\nstage = \"intake\"\nunits = \"us\"    # or si\n", tomlString(report.Clean(title)), strings.Join(ledger.StageNames, ", "))
 	} else {
 		fmt.Fprintf(&b, "# %s%s.\n", strings.ToUpper(f.about[:1]), f.about[1:])
 	}

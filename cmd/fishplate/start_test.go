@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -53,8 +54,35 @@ func TestStartNamesOnlyWhatThereIs(t *testing.T) {
 		}
 	}
 	for _, f := range faults {
-		assert.Regexp(t, `empty|a number and a unit|takes |there is no (tire|wheel|donor|document|part|circuit|relay|zone|hose|assembly|load)\.x|leads back to itself`, f.Message, "%s", f)
+		assert.Regexp(t, `empty|a number and a unit|takes |there is no (tire|wheel|donor|document|part|circuit|relay|zone|hose|assembly|load|plug)\.x|leads back to itself`, f.Message, "%s", f)
 		assert.NotContains(t, f.Message, "unknown")
 		assert.NotZero(t, f.Place.Line, "%s", f)
+	}
+}
+
+// TestStartHasEveryKind: there is a commented entry of every kind that stands
+// in a build, with every key, once.
+func TestStartHasEveryKind(t *testing.T) {
+	laid := map[string]int{}
+	for _, f := range newFiles {
+		for _, e := range f.entries {
+			kind := e.path
+			if !ledger.Single(kind) {
+				kind, _, _ = strings.Cut(e.path, ".")
+			}
+			laid[kind]++
+			text := string(f.text("x"))
+			for _, k := range ledger.Keys(kind) {
+				assert.Contains(t, text, "\n# "+k.Key+" = ", e.path)
+			}
+		}
+	}
+	inShop := []string{"shop", "hookup", "word"}
+	for _, kind := range ledger.KindNames() {
+		want := 1
+		if kind == "build" || slices.Contains(inShop, kind) { // the one is written out, the others stand in shop.toml
+			want = 0
+		}
+		assert.Equal(t, want, laid[kind], kind)
 	}
 }

@@ -28,6 +28,7 @@ type batch struct {
 	ask     io.WriteCloser
 	answer  *bufio.Reader
 	said    *tail
+	watch   *watch
 }
 
 // copy writes the content of an object to w and gives its size. One larger
@@ -66,10 +67,18 @@ func (b *batch) all(ids []string, limit int64, to func(int) io.Writer, done func
 	}
 }
 
-// oversize is the error of an object that is larger than the limit asked for.
-type oversize struct{ size int64 }
+// oversize is the error of a file that is larger than the limit, in bytes.
+type oversize struct{ size, limit int64 }
 
-func (o *oversize) Error() string { return tooBig(o.size) }
+func (o *oversize) Error() string {
+	what := "document"
+	if o.limit <= MaxTOML {
+		what = "TOML file"
+	}
+	return fmt.Sprintf("too big to read: %.1f MiB, where a %s may have %.0f MiB", mebibytes(o.size), what, mebibytes(o.limit))
+}
+
+func mebibytes(size int64) float64 { return float64(size) / (1 << 20) }
 
 func (b *batch) start() error {
 	if b.closed {
@@ -96,7 +105,9 @@ func (b *batch) start() error {
 	if err := cmd.Start(); err != nil {
 		return err
 	}
-	b.process, b.ask, b.answer, b.said = cmd, ask, bufio.NewReaderSize(answer, 1<<16), said
+	b.watch = newWatch(cmd.Process)
+	b.watch.timer.Stop() // until something is asked
+	b.process, b.ask, b.answer, b.said = cmd, ask, bufio.NewReaderSize(b.watch.reader(answer), 1<<16), said
 	return nil
 }
 
@@ -118,7 +129,7 @@ func (b *batch) answerTo(id string, limit int64, w io.Writer) (size int64, err e
 	}
 	var refused error
 	if limit >= 0 && size > limit {
-		w, refused = io.Discard, &oversize{size}
+		w, refused = io.Discard, &oversize{size, limit}
 	}
 	if _, err := io.CopyN(w, b.answer, size); err != nil {
 		return 0, err
@@ -132,6 +143,9 @@ func (b *batch) answerTo(id string, limit int64, w io.Writer) (size int64, err e
 // broken ends a process that no longer answers, and says why in git's words if it gave any.
 func (b *batch) broken(err error) error {
 	b.stop(true)
+	if b.watch.silent.Load() {
+		return errSilent
+	}
 	if said := b.said.String(); said != "" {
 		return &failure{said: said}
 	}
@@ -142,6 +156,7 @@ func (b *batch) stop(kill bool) {
 	if b.process == nil {
 		return
 	}
+	b.watch.timer.Stop()
 	_ = b.ask.Close() // at the end of its input git ends
 	if kill {
 		_ = b.process.Process.Kill()

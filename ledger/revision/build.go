@@ -3,7 +3,6 @@ package revision
 import (
 	"crypto/sha256"
 	"encoding/hex"
-	"fmt"
 	"path"
 	"slices"
 	"strings"
@@ -67,7 +66,7 @@ func (b *Build) List() ([]File, error) {
 	}
 	for i := range files {
 		if f := &files[i]; f.Fault == "" && isTOML(f.Path) && f.Size > MaxTOML {
-			f.Fault = tooBig(f.Size)
+			f.Fault = (&oversize{f.Size, MaxTOML}).Error()
 		}
 	}
 	slices.SortFunc(files, func(a, b File) int { return strings.Compare(a.Path, b.Path) })
@@ -112,11 +111,20 @@ func (b *Build) ReadAll(names []string) (contents [][]byte, faults []error) {
 	return contents, faults
 }
 
+// Revision is what stands before the folder of a build that was read from a
+// git revision, with its colon; "" for a folder on disk.
+func (b *Build) Revision() string {
+	if c, ok := b.tree.(*commit); ok {
+		return c.rev + ":"
+	}
+	return ""
+}
+
 // Digest gives the SHA-256, in lower-case hexadecimal, and the size of any
-// file of the build. An error is an *Error.
+// file of the build of at most MaxDocument bytes. An error is an *Error.
 func (b *Build) Digest(name string) (sum string, size int64, err error) {
 	hash := sha256.New()
-	size, err = b.tree.copy(hash, b.at, name, -1)
+	size, err = b.tree.copy(hash, b.at, name, MaxDocument)
 	if err != nil {
 		return "", 0, &Error{b.Name(name), err.Error()}
 	}
@@ -125,25 +133,27 @@ func (b *Build) Digest(name string) (sum string, size int64, err error) {
 
 // Shop gives the nearest shop.toml, in the build folder or above it, by the
 // name that the user would type, and its content. The search ends at the top
-// of the git work tree, or of the file system where there is none; a link that
-// leads out of that is refused. An error is an *Error.
+// of the git work tree; where there is none, at the folder that the user named
+// or the working directory above that, so that no stranger's file further up
+// has a say. A link that leads out of that is refused. An error is an *Error.
 func (b *Build) Shop() (name string, content []byte, found bool, err error) {
-	at := b.at
-	for up := true; !found; {
-		if !up {
-			return "", nil, false, nil
-		}
+	at, below := b.at, shopFile
+	for {
 		name = b.tree.show(at, shopFile)
 		if found, err = b.tree.has(at, shopFile); err != nil {
 			return name, nil, false, &Error{name, err.Error()}
 		}
-		if !found {
-			at, up = b.tree.parent(at)
+		above, up := b.tree.within(at)
+		if found || !up {
+			break
 		}
+		at = above
+	}
+	if !found {
+		return "", nil, false, nil
 	}
 	// Read from the top, so that a link may lead anywhere below it.
-	below := shopFile
-	for above, up := b.tree.parent(at); up; above, up = b.tree.parent(at) {
+	for above, up := b.tree.within(at); up; above, up = b.tree.within(at) {
 		at, below = above, path.Join(b.tree.base(at), below)
 	}
 	if content, err = read(b.tree, at, below); err != nil {
@@ -152,7 +162,5 @@ func (b *Build) Shop() (name string, content []byte, found bool, err error) {
 	return name, content, true, nil
 }
 
-// tooBig is the fault of a file that is past the limit for reading.
-func tooBig(size int64) string {
-	return fmt.Sprintf("too big to read: %.1f MiB, where a TOML file may have 1 MiB", float64(size)/(1<<20))
-}
+// MaxDocument is the size in bytes past which a document is not digested.
+const MaxDocument = 256 << 20

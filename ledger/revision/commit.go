@@ -2,6 +2,7 @@ package revision
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -12,21 +13,29 @@ import (
 	"sort"
 	"strconv"
 	"strings"
+	"sync"
 	"time"
 )
 
 // commit is the tree of a git revision. Its locations are paths from the top
-// of the repository, which itself is "".
+// of the repository, which itself is "". Only the folder that the user named is
+// listed whole: a repository may hold far more beside it.
 type commit struct {
 	git       git
 	batch     *batch
 	rev       string // as the user named it
+	id        string // of the commit
 	prefix    string // the working directory, from the top
 	fromTop   bool   // the user named the folder from the top
+	at        string // the folder that is listed
 	paths     []string
-	entries   map[string]entry
+	entries   map[string]entry // of what is below at
 	committed time.Time
 	authored  time.Time
+
+	mu     sync.Mutex
+	aside  map[string]*entry // what was asked for outside at; nil where there is nothing
+	failed error             // of git when it was asked; it is asked no more
 }
 
 // entry is what a git tree holds at a path.
@@ -38,6 +47,7 @@ type entry struct {
 
 const (
 	modeLink      = "120000"
+	modeFolder    = "040000"
 	modeSubmodule = "160000"
 
 	faultSubmodule = "a submodule, whose files are not in this repository"
@@ -63,19 +73,17 @@ func openRevision(rev, folder string) (*Place, error) {
 }
 
 func (c *commit) open(folder string) (at string, err error) {
-	id, prefix, err := c.git.commit(c.rev)
-	if err != nil {
+	if c.id, c.prefix, err = c.git.commit(c.rev); err != nil {
 		return "", err
-	}
-	c.prefix = prefix
-	if err := c.load(id); err != nil {
-		return "", c.explain(err)
 	}
 	if at, err = c.locate(filepath.ToSlash(folder)); err != nil {
-		return "", err
+		return "", cmp.Or(c.trouble(), err)
+	}
+	if err := c.load(at); err != nil {
+		return "", c.explain(err)
 	}
 	var content bytes.Buffer
-	if _, err := c.batch.copy(&content, id, MaxTOML); err != nil {
+	if _, err := c.batch.copy(&content, c.id, MaxTOML); err != nil {
 		return "", c.explain(err)
 	}
 	c.committed, err = signedOn(content.String(), "committer")
@@ -83,35 +91,106 @@ func (c *commit) open(folder string) (at string, err error) {
 	return at, err
 }
 
-// load reads the list of the revision's files.
-func (c *commit) load(id string) error {
-	out, err := c.git.run("ls-tree", "-r", "-z", "--full-tree", "-l", id)
-	if err != nil { // sizes need the objects, which a partial clone may lack
-		if out, err = c.git.run("ls-tree", "-r", "-z", "--full-tree", id); err != nil {
-			return err
-		}
-	}
-	c.entries = map[string]entry{}
-	for line := range strings.SplitSeq(out, "\x00") {
-		if line == "" {
-			continue
-		}
-		head, name, ok := strings.Cut(line, "\t")
-		fields := strings.Fields(head)
-		if !ok || len(fields) < 3 {
-			return fmt.Errorf("git ls-tree answered %q", line)
-		}
-		e := entry{mode: fields[0], id: fields[2], size: -1}
-		if len(fields) > 3 {
-			if size, err := strconv.ParseInt(fields[3], 10, 64); err == nil {
-				e.size = size
-			}
-		}
-		c.entries[name] = e
-		c.paths = append(c.paths, name)
+// load reads the list of the files below a folder, with their sizes where the
+// objects are there, which a partial clone may lack.
+func (c *commit) load(at string) error {
+	err := c.listing(at, "-l")
+	var refused *failure
+	if errors.As(err, &refused) {
+		err = c.listing(at)
 	}
 	slices.Sort(c.paths)
-	return nil
+	return err
+}
+
+func (c *commit) listing(at string, flags ...string) error {
+	args := append([]string{"ls-tree", "-r", "-z", "--full-tree"}, flags...)
+	if args = append(args, c.id); at != "" {
+		args = append(args, "--", at+"/")
+	}
+	c.at, c.paths, c.entries = at, nil, map[string]entry{}
+	return c.git.records(args, func(line string) error {
+		name, e, err := treeLine(line)
+		c.entries[name] = e
+		c.paths = append(c.paths, name)
+		return err
+	})
+}
+
+// treeLine reads a line of git ls-tree: mode, type, id and perhaps the size,
+// and after a tab the path.
+func treeLine(line string) (name string, e entry, err error) {
+	head, name, ok := strings.Cut(line, "\t")
+	fields := strings.Fields(head)
+	if !ok || len(fields) < 3 {
+		return "", e, fmt.Errorf("git ls-tree answered %q", line)
+	}
+	e = entry{mode: fields[0], id: fields[2], size: -1}
+	if len(fields) > 3 {
+		if size, err := strconv.ParseInt(fields[3], 10, 64); err == nil {
+			e.size = size
+		}
+	}
+	return name, e, nil
+}
+
+// entry is what there is at a path, which may be a folder where it lies
+// outside the one that is listed.
+func (c *commit) entry(at string) (entry, bool) {
+	if e, ok := c.entries[at]; ok || c.listed(at) {
+		return e, ok
+	}
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	known, asked := c.aside[at]
+	if !asked && c.failed == nil {
+		c.failed = c.git.records([]string{"ls-tree", "-z", "--full-tree", c.id, "--", at}, func(line string) error {
+			name, e, err := treeLine(line)
+			if name == at {
+				known = &e
+			}
+			return err
+		})
+		if c.aside == nil {
+			c.aside = map[string]*entry{}
+		}
+		c.aside[at] = known
+	}
+	if known == nil {
+		return entry{}, false
+	}
+	return *known, true
+}
+
+// trouble is what git failed with when it was asked for what lies aside.
+func (c *commit) trouble() error {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	return c.explain(c.failed)
+}
+
+// listed tells whether a path lies below the folder that is listed.
+func (c *commit) listed(at string) bool {
+	return c.entries != nil && (c.at == "" || strings.HasPrefix(at, c.at+"/"))
+}
+
+// names are those of the folders in a folder.
+func (c *commit) names(at string) (found []string) {
+	if c.trouble() != nil {
+		return nil
+	}
+	args := []string{"ls-tree", "-d", "-z", "--full-tree", c.id}
+	if at != "" {
+		args = append(args, "--", at+"/")
+	}
+	// It is for a suggestion: where git fails there is none.
+	_ = c.git.records(args, func(line string) error {
+		if name, e, err := treeLine(line); err == nil && e.mode == modeFolder && !hidden(path.Base(name)) {
+			found = append(found, path.Base(name))
+		}
+		return nil
+	})
+	return found
 }
 
 // signedOn reads the committer's or the author's date from the text of a
@@ -151,15 +230,21 @@ func (c *commit) below(at string) []string {
 	return c.paths[first:last]
 }
 
-// within makes the path of what is below a folder relative to it.
-func within(at, full string) string {
+// relative makes the path of what is below a folder relative to it.
+func relative(at, full string) string {
 	if at == "" {
 		return full
 	}
 	return full[len(at)+1:]
 }
 
-func (c *commit) isFolder(at string) bool { return len(c.below(at)) > 0 }
+func (c *commit) isFolder(at string) bool {
+	if at == "" || c.listed(at) || c.entries != nil && at == c.at {
+		return at == "" || len(c.below(at)) > 0
+	}
+	e, ok := c.entry(at)
+	return ok && e.mode == modeFolder
+}
 
 func (c *commit) show(at, name string) string {
 	full := path.Join(at, name)
@@ -176,7 +261,7 @@ func (c *commit) show(at, name string) string {
 func (c *commit) find(at string) (found []string, faults []error) {
 	holds := map[string]bool{}
 	for _, p := range c.below(at) {
-		rel := within(at, p)
+		rel := relative(at, p)
 		if path.Base(rel) == buildFile && c.entries[p].mode != modeSubmodule && !hiddenPath(rel) {
 			holds[path.Dir(rel)] = true
 		}
@@ -205,18 +290,20 @@ func clean(at string) string {
 func hiddenPath(p string) bool { return hidden(p) || strings.Contains(p, "/.") }
 
 func (c *commit) has(at, name string) (bool, error) {
-	e, ok := c.entries[path.Join(at, name)]
-	return ok && e.mode != modeSubmodule, nil
+	e, ok := c.entry(path.Join(at, name))
+	return ok && e.mode != modeSubmodule && e.mode != modeFolder, c.trouble()
 }
 
 func (c *commit) parent(at string) (string, bool) { return clean(path.Dir(at)), at != "" }
+
+func (c *commit) within(at string) (string, bool) { return c.parent(at) }
 
 func (c *commit) base(at string) string { return path.Base(at) }
 
 func (c *commit) list(at string) ([]File, error) {
 	var files []File
 	for _, p := range c.below(at) {
-		rel := within(at, p)
+		rel := relative(at, p)
 		if hiddenPath(rel) {
 			continue
 		}
@@ -245,7 +332,7 @@ func (c *commit) copy(w io.Writer, at, name string, limit int64) (int64, error) 
 		return 0, err
 	}
 	if limit >= 0 && e.size > limit {
-		return 0, errors.New(tooBig(e.size))
+		return 0, &oversize{e.size, limit}
 	}
 	size, err := c.batch.copy(w, e.id, limit)
 	return size, c.explain(err)
@@ -262,7 +349,7 @@ func (c *commit) read(at string, names []string) (contents [][]byte, faults []er
 		case err != nil:
 			faults[i] = err
 		case e.size > MaxTOML:
-			faults[i] = errors.New(tooBig(e.size))
+			faults[i] = &oversize{e.size, MaxTOML}
 		default:
 			if wanted[e.id] == nil {
 				ids = append(ids, e.id)

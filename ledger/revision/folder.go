@@ -146,6 +146,23 @@ func (f *folder) parent(at string) (string, bool) {
 	return above, above != at
 }
 
+// within stops there too and, where there is no work tree, at the folder that
+// the user named, or at the working directory above it.
+func (f *folder) within(at string) (string, bool) {
+	top := f.root
+	if rel, err := filepath.Rel(f.here, f.root); err == nil && filepath.IsLocal(rel) {
+		top = f.here
+	}
+	for up, more := at, true; more; {
+		if _, err := os.Lstat(filepath.Join(up, ".git")); err == nil {
+			top = up
+			break
+		}
+		up, more = f.parent(up)
+	}
+	return filepath.Dir(at), at != top
+}
+
 func (f *folder) base(at string) string { return filepath.Base(at) }
 
 func (f *folder) list(at string) ([]File, error) {
@@ -230,7 +247,7 @@ func (f *folder) copy(w io.Writer, at, name string, limit int64) (int64, error) 
 	case err != nil:
 		return n, errors.New(reason(err))
 	case limit >= 0 && n > limit:
-		return n, errors.New(tooBig(n))
+		return n, &oversize{n, limit}
 	}
 	return n, nil
 }
@@ -267,7 +284,7 @@ func fit(info fs.FileInfo, limit int64) error {
 		return errors.New(fault)
 	}
 	if limit >= 0 && info.Size() > limit {
-		return errors.New(tooBig(info.Size()))
+		return &oversize{info.Size(), limit}
 	}
 	return nil
 }

@@ -270,5 +270,5 @@ func TestErrorText(t *testing.T) {
 	err := error(&Error{"a/b.toml", "no such file"})
 	assert.Equal(t, "a/b.toml: no such file", err.Error())
 	assert.Equal(t, "plain", reason(errors.New("plain")))
-	assert.True(t, strings.HasPrefix(tooBig(3<<20), "too big"))
+	assert.True(t, strings.HasPrefix((&oversize{3 << 20, MaxTOML}).Error(), "too big"))
 }

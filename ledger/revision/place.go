@@ -31,6 +31,8 @@ type tree interface {
 	has(at, name string) (bool, error)
 	// parent gives the location above, and false at the top of the tree.
 	parent(at string) (string, bool)
+	// within is parent, as far up as a shop's file may stand.
+	within(at string) (string, bool)
 	// base is the last part of the name of a location.
 	base(at string) string
 	// show names a location, or a file of one, as the user would type it.

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"errors"
 	"path"
-	"slices"
 	"strings"
 )
 
@@ -36,7 +35,7 @@ func (c *commit) locate(folder string) (string, error) {
 	}
 	for i, try := range tries {
 		c.fromTop = i == 1
-		if e, ok := c.entries[try]; ok {
+		if e, ok := c.entry(try); ok {
 			return "", errors.New(notFolder(e, c.show(path.Dir(try), "")))
 		}
 		if name := c.nearFolder(try); name != "" {
@@ -65,14 +64,7 @@ func (c *commit) nearFolder(missing string) string {
 	if parent == "." {
 		parent = ""
 	}
-	var names []string
-	for _, p := range c.below(parent) {
-		name, _, inside := strings.Cut(within(parent, p), "/")
-		if inside && !hidden(name) && !slices.Contains(names, name) {
-			names = append(names, name)
-		}
-	}
-	name := near(path.Base(missing), names)
+	name := near(path.Base(missing), c.names(parent))
 	if name == "" {
 		return ""
 	}
@@ -103,7 +95,7 @@ func (c *commit) resolve(at, name string) (entry, error) {
 			done = clean(path.Dir(done))
 			continue
 		}
-		e, ok := c.entries[path.Join(at, done, part)]
+		e, ok := c.entry(path.Join(at, done, part))
 		if !ok || e.mode != modeLink {
 			done = path.Join(done, part)
 			continue
@@ -117,7 +109,8 @@ func (c *commit) resolve(at, name string) (entry, error) {
 		}
 		todo = append(strings.Split(target, "/"), todo...)
 	}
-	e, ok := c.entries[path.Join(at, done)]
+	e, ok := c.entry(path.Join(at, done))
+	ok = ok && e.mode != modeFolder
 	switch {
 	case ok && e.mode == modeSubmodule:
 		return entry{}, errors.New(faultSubmodule)

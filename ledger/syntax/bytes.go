@@ -1,6 +1,7 @@
 package syntax
 
 import (
+	"fmt"
 	"strings"
 	"unicode/utf8"
 )
@@ -12,25 +13,70 @@ func (r *reader) checkBytes() bool {
 		r.refuse(Position{1, 1}, "the file is in UTF-16, it must be in UTF-8")
 		return false
 	}
-	valid := utf8.ValidString(r.src)
-	for i := 0; i < len(r.src); i++ {
-		c := r.src[i]
-		switch {
+	clean := r.src
+	if !utf8.ValidString(clean) {
+		i := firstInvalid(clean)
+		r.bad(i, "the byte 0x%02x is not valid UTF-8", clean[i])
+		clean = validated(clean)
+	}
+	var scrubbed []byte
+	for i := 0; i < len(clean); i++ {
+		switch c := clean[i]; {
 		case c == '\n':
 			r.lines = append(r.lines, i+1)
+			continue
 		case c >= ' ' && c != 0x7f || c == '\t':
-		case c == '\r' && i+1 < len(r.src) && r.src[i+1] == '\n':
+			continue
+		case c == '\r' && i+1 < len(clean) && clean[i+1] == '\n':
+			continue
 		case c == '\r':
-			r.refuse(r.at(i), "a carriage return (U+000D) without a newline is not allowed in a TOML file")
+			r.bad(i, "a carriage return (U+000D) without a newline is not allowed in a TOML file")
 		default:
-			r.refuse(r.at(i), "a control character (U+%04X) is not allowed in a TOML file", c)
+			r.bad(i, "a control character (U+%04X) is not allowed in a TOML file", c)
+		}
+		if scrubbed == nil {
+			scrubbed = []byte(clean)
+		}
+		scrubbed[i] = ' '
+	}
+	if r.src = clean; scrubbed != nil {
+		r.src = string(scrubbed)
+	}
+	r.tellBad()
+	return true
+}
+
+// badByte is one that no TOML file may hold. Its line and column are known when
+// all lines are.
+type badByte struct {
+	at      int
+	message string
+}
+
+func (r *reader) bad(at int, format string, args ...any) {
+	if len(r.badBytes) <= maxFaults {
+		r.badBytes = append(r.badBytes, badByte{at, fmt.Sprintf(format, args...)})
+	}
+}
+
+func (r *reader) tellBad() {
+	for _, b := range r.badBytes {
+		r.refuse(r.at(b.at), "%s", b.message)
+	}
+	r.scrubbed = len(r.badBytes) > 0
+}
+
+// validated puts a question mark for each byte that is not UTF-8.
+func validated(s string) string {
+	out := []byte(s)
+	for i, c := range s {
+		if c == utf8.RuneError {
+			if _, width := utf8.DecodeRuneInString(s[i:]); width == 1 {
+				out[i] = '?'
+			}
 		}
 	}
-	if !valid {
-		i := firstInvalid(r.src)
-		r.refuse(r.at(i), "the byte 0x%02x is not valid UTF-8", r.src[i])
-	}
-	return !r.refused
+	return string(out)
 }
 
 func firstInvalid(s string) int {

@@ -55,12 +55,16 @@ func (r *reader) header(e *unstable.Node) (start, end int) {
 		default:
 			table = r.ownHeader(table, key, at, path)
 		}
+		if table != nil && table.KeyAt == at {
+			table.KeyRange = Range{int32(from), int32(to)}
+		}
 	}
 	if table == nil {
 		// Read the entries all the same, for what is wrong in them alone.
 		table = r.node("", Table, r.at(start))
 	}
 	r.table = table
+	r.sections = append(r.sections, section{r.lineOf(start), table})
 	return start, end
 }
 
@@ -106,7 +110,7 @@ func (r *reader) ownHeader(table *Node, key string, at Position, path []string) 
 	default:
 		r.refuse(at, "the key %s is already defined at %s", keyPath(path), n.KeyAt)
 	}
-	n.state = broken
+	n.state, n.Damaged = broken, true
 	return nil
 }
 
@@ -150,12 +154,14 @@ func (r *reader) dotted(table *Node, it unstable.Iterator) (n *Node, end int) {
 		switch {
 		case it.IsLast() && old == nil:
 			n = r.node(key, Table, at)
+			n.KeyRange = Range{int32(start), int32(stop)}
 			table.add(n)
 		case it.IsLast():
 			r.refuse(at, "the key %s is already defined at %s", quoteKey(key), old.KeyAt)
 		case old == nil:
 			t := r.node(key, Table, at)
 			t.state = byDots
+			t.KeyRange = Range{int32(start), int32(stop)}
 			table.add(t)
 			table = t
 		default:

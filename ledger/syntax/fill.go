@@ -28,10 +28,17 @@ func decode(src string) (values map[string]any, err error) {
 	return values, nil
 }
 
-// fill puts the decoded values into the tree. In a file that is refused it
-// decodes the values one by one, to tell all that are wrong.
+// fill asks BurntSushi/toml for the values that the walk did not read. In a
+// file that is refused it decodes them one by one, to tell all that are wrong.
 func (r *reader) fill() {
 	if r.refused {
+		r.fillAlone()
+		return
+	}
+	if r.unsure == 0 {
+		return
+	}
+	if r.unsure <= fewUnsure {
 		r.fillAlone()
 		return
 	}
@@ -146,7 +153,7 @@ func (r *reader) fillAloneBelow(n *Node, left *int) {
 			r.fillAloneBelow(c, left)
 			continue
 		}
-		if *left == 0 || c.Text == "" {
+		if *left == 0 || c.Text == "" || c.Value != nil {
 			continue
 		}
 		*left--

@@ -14,13 +14,13 @@ func (r *reader) syntaxError(err error) (again bool) {
 	var parse *unstable.ParserError
 	if !errors.As(err, &parse) {
 		r.refuse(r.at(r.done), "%v", err)
-		return false
+		return r.resume(skipSpace(r.src, r.done))
 	}
 	offset := r.runeStart(r.base + int(r.parser.Range(parse.Highlight).Offset))
 	start := skipSpace(r.src, r.done)
 	if offset >= len(r.src)-1 && r.open >= start {
 		r.refuse(r.at(r.open), "the %s that begins here is not closed", r.openKind)
-		return false
+		return r.resume(start)
 	}
 	end := lineEnd(r.src, offset)
 	message := r.syntaxMessage(parse, start, offset)
@@ -28,11 +28,11 @@ func (r *reader) syntaxError(err error) (again bool) {
 		message += r.hint(start, offset)
 	}
 	r.refuse(r.at(offset), "%s", message)
-	if r.omitted || r.lookUp(start) != r.lookUp(offset) || !selfContained(r.src[start:end]) || !startsEntry(r.src[end:]) {
-		return false
+	if r.lookUp(start) != r.lookUp(offset) || !selfContained(r.src[start:end]) || !startsEntry(r.src[end:]) {
+		return r.resume(start)
 	}
 	r.base, r.done = end, end
-	r.above = ""
+	r.aboveLine = 0
 	return true
 }
 

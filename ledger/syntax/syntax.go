@@ -1,11 +1,15 @@
 // Package syntax reads one TOML 1.1 file into an ordered tree of nodes with
 // places, and reports every fault it can.
 //
-// Two libraries share the work. BurntSushi/toml decodes the values and has the
-// last word on syntax; pelletier/go-toml's unstable parser tells where things
-// stand. The tree is laid out from the second and filled from the first, and
-// the two must agree path by path: a disagreement is an internal error, never
-// a node without a place.
+// Two libraries share the work. pelletier/go-toml's unstable parser walks the
+// file once and gives places and values. BurntSushi/toml judges what the walk
+// refuses, and every value that it does not surely read alike: dates, and
+// numbers outside the plain forms. Where both read a file they
+// must agree path by path: a disagreement is an internal error, never a node
+// without a place. The fuzz test holds every other file against BurntSushi too.
+//
+// The tree survives faults: a broken line costs the table that it stands in,
+// which is marked as damaged, and reading goes on at the next header.
 //
 // Sources beside the checks: "spec" is https://toml.io/en/v1.1.0, "corpus" is
 // github.com/toml-lang/toml-test, list files-toml-1.1.0.
@@ -14,8 +18,6 @@ package syntax
 import (
 	"cmp"
 	"fmt"
-	"slices"
-	"strings"
 )
 
 // MaxSize is the largest file in bytes that is read. A larger one gives a
@@ -26,6 +28,9 @@ const (
 	maxDepth  = 32   // levels of tables and arrays, dotted key parts included
 	maxFaults = 100  // faults told of one file
 	maxAlone  = 4096 // values decoded one by one in a file that is refused
+	maxDigits = 40   // digits of a number
+	maxNumber = 1e30 // as far as a number may be from zero
+	fewUnsure = 32   // up to here values are decoded one by one in any file
 	fewKeys   = 8    // up to here a table is searched without a map
 )
 
@@ -73,8 +78,8 @@ type Node struct {
 	// Kind says which of the other fields count.
 	Kind Kind
 	// Value is a string, int64, float64, bool or time.Time, as BurntSushi/toml
-	// decodes it; nil for tables and arrays. A multi-line string keeps the line
-	// endings of the file.
+	// decodes it; nil for tables, arrays, and values that cannot be read. A
+	// multi-line string keeps the line endings of the file.
 	Value any
 	// Text is the value as the file spells it; "" for what headers and dotted
 	// keys make.
@@ -95,6 +100,24 @@ type Node struct {
 	// Comment is the text of the comments directly above and behind, one a
 	// line, without the number signs; "" if there is none.
 	Comment string
+	// In is the document that the node was read from; nil for one made by hand.
+	In *Document
+	// The ranges of bytes in In.Text. The key's is that of the part which names
+	// this node.
+	KeyRange, ValueRange Range
+	// Whole is the statement: of a key and its value with all parts of a dotted
+	// key and the comment behind; of a table with a header the header's line.
+	// It is empty for what has no statement of its own.
+	Whole Range
+	// Lead is where the comments directly above begin; Whole.From if there are
+	// none.
+	Lead int32
+	// Until is where the last statement below a header ends, with the comment
+	// behind it.
+	Until int32
+	// Damaged tells a table in which something could not be read: what it does
+	// not say may have stood there.
+	Damaged bool
 
 	state state
 	index map[string]*Node // children by key, once there are more than fewKeys
@@ -135,46 +158,45 @@ func (n *Node) add(c *Node) {
 	}
 }
 
+// Range is a range of bytes, From included and To not.
+type Range struct{ From, To int32 }
+
+// Empty tells a range that holds nothing.
+func (r Range) Empty() bool { return r.To <= r.From }
+
 // Fault is something wrong with a file, and where.
 type Fault struct {
 	At      Position
 	Message string
 }
 
-// Parse reads a TOML file. The root is nil if and only if the file is not
-// usable: too large, nested too deeply, or not valid TOML 1.1. Keys that differ
-// only in case, control characters written as escapes, and floats that are not
-// finite are faults too, but leave the root. Faults are sorted by place; past
-// a hundred the list ends with a note that there are more.
+// Parse reads a TOML file whole or not at all. The root is nil if and only if
+// the file is not usable: too large, nested too deeply, or not valid TOML 1.1.
+// Keys that differ only in case, characters that hide, and numbers that are not
+// finite or out of bounds are faults too, but leave the root. Faults are sorted
+// by place; past a hundred the list ends with a note that there are more.
 func Parse(data []byte) (root *Node, faults []Fault) {
-	if len(data) > MaxSize {
-		return nil, []Fault{{Position{1, 1}, fmt.Sprintf("the file has %d bytes, more than the %d that are read", len(data), MaxSize)}}
+	d := Read(data)
+	if d.Refused {
+		return nil, d.Faults
 	}
-	r := newReader(strings.TrimPrefix(string(data), "\ufeff"))
-	if r.checkBytes() && r.checkDepth() {
-		r.walk()
-		r.fill()
-		r.checkTable(r.root)
-	}
-	slices.SortStableFunc(r.faults, func(a, b Fault) int { return a.At.compare(b.At) })
-	if r.omitted {
-		last := r.faults[len(r.faults)-1].At
-		r.faults = append(r.faults, Fault{last, fmt.Sprintf("there are more faults: only %d are shown", maxFaults)})
-	}
-	if r.refused {
-		return nil, r.faults
-	}
-	return r.root, r.faults
+	return d.Root, d.Faults
 }
 
-// refuse records a fault that makes the file unusable.
+// refuse records a fault that makes the file no TOML.
 func (r *reader) refuse(at Position, format string, args ...any) {
 	r.refused = true
 	r.fault(at, format, args...)
 }
 
-// fault records a fault that leaves the file usable.
+// fault records a fault, and that the table it stands in is damaged.
 func (r *reader) fault(at Position, format string, args ...any) {
+	if n := len(r.hurt); n == 0 || r.hurt[n-1] != at.Line {
+		r.hurt = append(r.hurt, at.Line)
+	}
+	if r.scrubbed {
+		return // what is put in place of bad bytes may be a mistake itself
+	}
 	if len(r.faults) >= maxFaults {
 		r.omitted = true
 		return

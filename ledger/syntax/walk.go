@@ -2,6 +2,7 @@ package syntax
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/pelletier/go-toml/v2/unstable"
@@ -14,25 +15,42 @@ type reader struct {
 	base   int // offset of the parser's data in src: it restarts after a fault
 	done   int // offset behind the last expression read
 
-	root    *Node
-	table   *Node // of the last header
-	slab    []Node
-	above   string // the comment lines just read
-	aboveTo int    // the line of the last of them
+	root     *Node
+	table    *Node // of the last header
+	slab     []Node
+	document *Document
+	sections []section
+
+	aboveFrom, aboveTo int // the run of comment lines just read, by offset
+	aboveLine          int // the line of the last of them; 0 if there is none
 
 	open     int // offset of what is open where the file ends, -1 if nothing
 	openKind string
 
-	faults  []Fault
-	omitted bool
-	refused bool
+	badBytes  []badByte
+	faults    []Fault
+	hurt      []int // the lines of all faults, those not told included
+	omitted   bool
+	refused   bool
+	scrubbed  bool  // bytes that no file may hold were replaced
+	unsure    int   // how many values are for BurntSushi/toml to read
+	otherSide []int // the headers on the side of a merge that is not read
+	lost      bool  // something that could not be read may be an entry of any name
+}
+
+// section is what stands below one header, to the next.
+type section struct {
+	line  int // of the header
+	table *Node
 }
 
 func newReader(src string) *reader {
 	r := &reader{places: places{src: src, column: 1}}
 	r.lines = append(make([]int, 0, 16+len(src)/24), 0)
+	r.document = &Document{Text: src}
 	r.root = r.node("", Table, Position{1, 1})
 	r.table = r.root
+	r.sections = []section{{0, r.root}}
 	return r
 }
 
@@ -42,7 +60,7 @@ func (r *reader) node(key string, kind Kind, at Position) *Node {
 	}
 	n := &r.slab[0]
 	r.slab = r.slab[1:]
-	n.Key, n.Kind, n.KeyAt, n.ValueAt = key, kind, at, at
+	n.Key, n.Kind, n.KeyAt, n.ValueAt, n.In = key, kind, at, at, r.document
 	return n
 }
 
@@ -94,11 +112,49 @@ func (r *reader) expression(e *unstable.Node) {
 		}
 		end = to
 	}
-	if n != nil && r.above != "" && r.aboveTo+1 == r.lineOf(start) {
-		n.Comment = joinComments(r.above, n.Comment)
+	if n != nil {
+		r.whole(n, e, start, end)
 	}
-	r.above = ""
+	r.aboveLine = 0
 	r.done = lineEnd(r.src, end)
+}
+
+// whole notes where a statement begins and ends, the comments above it
+// included.
+func (r *reader) whole(n *Node, e *unstable.Node, start, end int) {
+	if e.Kind != unstable.KeyValue { // the brackets are not in the keys' range
+		start = lastByte(r.src, '[', start)
+		if e.Kind == unstable.ArrayTable {
+			start = lastByte(r.src, '[', start)
+		}
+		if end == lineEnd(r.src, end) || r.src[end-1] != ']' {
+			end = max(end, closing(r.src, end))
+		}
+	}
+	n.Whole = Range{int32(start), int32(end)}
+	n.Lead = n.Whole.From
+	if r.aboveLine > 0 && r.aboveLine+1 == r.lineOf(start) {
+		n.Comment = joinComments(commentRun(r.src[r.aboveFrom:r.aboveTo]), n.Comment)
+		n.Lead = int32(r.aboveFrom)
+	}
+	r.table.Until = int32(end)
+}
+
+// lastByte is the last place of a byte before an offset.
+func lastByte(s string, c byte, before int) int {
+	return max(0, strings.LastIndexByte(s[:before], c))
+}
+
+// closing is the offset behind the brackets that close a header whose keys end
+// at an offset.
+func closing(s string, end int) int {
+	for end < len(s) && (s[end] == ' ' || s[end] == '\t' || s[end] == ']') {
+		end++
+	}
+	for s[end-1] == ' ' || s[end-1] == '\t' {
+		end--
+	}
+	return end
 }
 
 // span gives a node's byte range in src.
@@ -113,11 +169,22 @@ func (r *reader) lineOf(offset int) int {
 
 func (r *reader) comment(start, end int) {
 	line := r.lineOf(start)
-	text := commentText(r.src[start:end])
-	if r.above != "" && r.aboveTo+1 == line {
-		text = joinComments(r.above, text)
+	if r.aboveLine == 0 || r.aboveLine+1 != line {
+		r.aboveFrom = start
 	}
-	r.above, r.aboveTo = text, line
+	r.aboveTo, r.aboveLine = end, line
+}
+
+// commentRun gives the text of comment lines, one below the other.
+func commentRun(s string) string {
+	if !strings.Contains(s, "\n") {
+		return commentText(s)
+	}
+	lines := strings.Split(s, "\n")
+	for i, l := range lines {
+		lines[i] = commentText(strings.TrimLeft(l, " \t"))
+	}
+	return strings.Join(slices.DeleteFunc(lines, func(l string) bool { return l == "" }), "\n")
 }
 
 func commentText(s string) string {
@@ -140,7 +207,10 @@ func (r *reader) keyValue(table *Node, e *unstable.Node) *Node {
 	}
 	start := skipBlanks(r.src, end)
 	start = skipBlanks(r.src, start+1) // over the equals sign
-	r.value(n, e.Value(), start)
+	end = r.value(n, e.Value(), start)
+	first, _ := r.span(e)
+	n.Whole = Range{int32(first), int32(end)}
+	n.Lead = n.Whole.From
 	return n
 }
 
@@ -158,8 +228,10 @@ func (r *reader) value(n *Node, v *unstable.Node, start int) int {
 	default:
 		n.Kind = scalarKind(v.Kind)
 		_, end = r.span(v)
+		r.scalar(n, r.src[start:end], v.Data)
 	}
 	n.Text = r.src[start:end]
+	n.ValueRange = Range{int32(start), int32(end)}
 	return end
 }
 
@@ -202,11 +274,12 @@ func (r *reader) innerComments(last *Node, c *unstable.Node, offset int) (above 
 	} else {
 		above = text
 	}
+	lines := []string{above}
 	for it := c.Children(); it.Next(); {
 		start, end := r.span(it.Node())
-		above = joinComments(above, commentText(r.src[start:end]))
+		lines = append(lines, commentText(r.src[start:end]))
 	}
-	return above
+	return strings.Join(slices.DeleteFunc(lines, func(l string) bool { return l == "" }), "\n")
 }
 
 func scalarKind(k unstable.Kind) Kind {

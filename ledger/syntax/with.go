@@ -38,6 +38,16 @@ func (n *Node) With(path []string, text string) (*Node, bool) {
 	return &c, true
 }
 
+// WithChildren gives a copy of a table or an array that holds other nodes.
+func (n *Node) WithChildren(children []*Node) *Node {
+	c := *n
+	c.Children, c.index = make([]*Node, 0, len(children)), nil
+	for _, child := range children {
+		c.add(child)
+	}
+	return &c
+}
+
 // WithNew gives a copy of a table with one more value, a string, under a key
 // that it does not have.
 func (n *Node) WithNew(key, text string) *Node {

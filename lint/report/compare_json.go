@@ -87,7 +87,7 @@ func CompareJSON(to io.Writer, opt Options) *Writer {
 	w := bufio.NewWriter(to)
 	return &Writer{
 		Compare: func(c *lint.Comparison) error {
-			fmt.Fprintf(w, "{\"fishplate\": 1,\n\"before\": %s,\n\"after\": %s,\n\"worse\": %v", encode(headOf(c.Before)), encode(headOf(c.After)), c.Failed())
+			fmt.Fprintf(w, "{\"fishplate\": 2,\n\"before\": %s,\n\"after\": %s,\n\"worse\": %v", encode(headOf(c.Before)), encode(headOf(c.After)), c.Failed())
 			jsonList(w, "changes", c.Changes, jsonChangeOf)
 			jsonList(w, "entries", c.Edits, jsonEditOf)
 			jsonList(w, "notices", c.Notices, jsonNoticeOf)

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"bufio"
 	"io"
 	"strings"
 	"unicode/utf8"
@@ -13,7 +12,7 @@ import (
 // CompareText writes a comparison for a person at a bench: what got worse and
 // what did it, then the rest a line each, then the entries.
 func CompareText(to io.Writer, opt Options) *Writer {
-	t := &text{w: bufio.NewWriter(to), opt: opt}
+	t := newText(to, opt)
 	return &Writer{Compare: t.compare, Close: func(*Totals) error { return t.w.Flush() }}
 }
 
@@ -31,7 +30,8 @@ func (t *text) compare(c *lint.Comparison) error {
 	t.notices(c.Notices)
 	t.moves(c.Moves, s)
 	t.edits(c.Edits)
-	t.line("\n%s", CompareSummary(c))
+	t.line("")
+	t.wrap("", "  ", "", CompareSummary(c))
 	return t.w.Flush()
 }
 
@@ -43,13 +43,13 @@ func (t *text) changes(xs []*lint.Change, s quantity.Style) {
 		if r == nil {
 			r = x.Before
 		} else {
-			word = r.Verdict.String()
+			word = r.Word()
 		}
 		advice := ""
 		if r.Should {
 			advice = "  (advice)"
 		}
-		t.line("%s%s  %s%s", t.paint(colors[r.Verdict], fit(word, len(hang))), x.Rule.Name, Clean(r.Subject()), advice)
+		t.line("%s%s  %s%s", t.paint(colorOf(r), fit(word, len(hang))), x.Rule.Name, Clean(r.Subject()), advice)
 		if x.Kind == lint.Drifted && !t.opt.All {
 			t.wrap(hang, hang, "", driftOf(x, s))
 			continue
@@ -58,7 +58,7 @@ func (t *text) changes(xs []*lint.Change, s quantity.Style) {
 			t.wrap(hang, hang, "", Clean(x.Why))
 		}
 		if x.Kind == lint.Gone || x.Kind == lint.New {
-			t.wrap(hang, hang, Where(r.Place)+"  ", stateOf(r, s))
+			t.wrap(hang, hang, t.where(r.Place)+"  ", stateOf(r, s))
 			continue
 		}
 		t.side("before", x.Before, s)
@@ -73,7 +73,7 @@ func (t *text) side(word string, r *lint.Result, s quantity.Style) {
 		return
 	}
 	margin := hang + fit(word, 8)
-	t.wrap(margin, strings.Repeat(" ", len(margin)), Where(r.Place)+"  ", stateOf(r, s))
+	t.wrap(margin, strings.Repeat(" ", len(margin)), t.where(r.Place)+"  ", stateOf(r, s))
 }
 
 func (t *text) causes(x *lint.Change, s quantity.Style) {
@@ -104,7 +104,7 @@ func (t *text) causes(x *lint.Change, s quantity.Style) {
 		}
 		b.WriteString(fit(Clean(p.entry), min(entry, 40)+2))
 		if p.place.File != "" {
-			b.WriteString(Where(p.place) + "  ")
+			b.WriteString(t.where(p.place) + "  ")
 		}
 		b.WriteString(p.say)
 		t.line("%s", strings.TrimRight(b.String(), " "))
@@ -121,7 +121,7 @@ func (t *text) notices(ns []*lint.Notice) {
 		if n.Loosens {
 			mark = t.paint(yellow, "! ")
 		}
-		t.line("%s%s  %s", mark, noticeOf(n), Where(n.Place))
+		t.line("%s%s  %s", mark, noticeOf(n), t.where(n.Place))
 	}
 }
 
@@ -131,13 +131,13 @@ func (t *text) moves(ms []*lint.Move, s quantity.Style) {
 	}
 	t.line("\n%s (%d)", t.paint(bold, "Assemblies that moved"), len(ms))
 	for _, m := range ms {
-		t.line("  %s  %s  %s", Clean(m.Assembly), moveOf(m, s), Where(m.Place))
+		t.line("  %s  %s  %s", Clean(m.Assembly), moveOf(m, s), t.where(m.Place))
 		for _, r := range m.Readings {
 			say := "read at the old place: read it again"
 			if r.Follows {
 				say = "read at the old place, and reckoned along"
 			}
-			t.line("    %s  %s  %s", Clean(r.Entry), say, Where(r.Place))
+			t.line("    %s  %s  %s", Clean(r.Entry), say, t.where(r.Place))
 		}
 	}
 }
@@ -152,7 +152,7 @@ func (t *text) edits(es []*lint.Edit) {
 		if more := settingOf(e); more != "" {
 			line += "  " + more
 		}
-		t.line("%s  %s", line, Where(e.Place))
+		t.line("%s  %s", line, t.where(e.Place))
 		if e.Kind == lint.Altered {
 			for _, v := range e.Values {
 				t.line("             %s", valueLine(v))

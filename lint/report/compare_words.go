@@ -84,9 +84,9 @@ func stateOf(r *lint.Result, s quantity.Style) string {
 	if r == nil {
 		return "not checked"
 	}
-	verdict := r.Verdict.String()
+	verdict := r.Word()
 	if r.Verdict == lint.Waived {
-		verdict += " (would be " + r.Underlying.String() + ")"
+		verdict += " (would be " + r.UnderlyingWord() + ")"
 	}
 	var say []string
 	if n := NumbersOf(r, s); r.Value.Known() {
@@ -99,7 +99,7 @@ func stateOf(r *lint.Result, s quantity.Style) string {
 	if r.Reason != "" && r.Verdict != lint.Pass {
 		say = append(say, Clean(r.Reason))
 	}
-	if len(r.Needs) > 0 {
+	if len(r.Needs) > 0 && !r.ToDo() {
 		say = append(say, "needs "+needs(r.Needs, 4))
 	}
 	if len(say) == 0 {
@@ -218,12 +218,12 @@ func knownTo(wider float64) string {
 }
 
 func saysOf(kind lint.ChangeKind, c *lint.Cause) []string {
-	alone, undone := "alone it does this", "undoing it alone takes it back"
+	alone, undone := "alone it does this", "undoing it takes it back"
 	switch kind {
 	case lint.Worse:
-		alone, undone = "alone it breaks it", "undoing it alone mends it"
+		alone, undone = "alone it breaks it", "undoing it mends it"
 	case lint.Better:
-		alone, undone = "alone it mends it", "undoing it alone breaks it"
+		alone, undone = "alone it mends it", "undoing it breaks it"
 	}
 	var say []string
 	if c.Alone {

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"bufio"
 	"fmt"
 	"io"
 	"slices"
@@ -14,7 +13,7 @@ import (
 
 // Rules lists what rules there are, by pack.
 func Rules(to io.Writer, opt Options, packs []*lint.Pack) error {
-	t := &text{w: bufio.NewWriter(to), opt: opt}
+	t := newText(to, opt)
 	for _, p := range packs {
 		t.line("%s: %s", t.paint(bold, p.Name), p.Title)
 		wide := 0
@@ -23,11 +22,16 @@ func Rules(to io.Writer, opt Options, packs []*lint.Pack) error {
 		}
 		for _, r := range p.Rules {
 			start := fmt.Sprintf("  %-6s  %-11s  %-*s  ", r.Level(), r.Due, wide, r.Name)
+			if t.opt.Width < usualWidth {
+				start = fmt.Sprintf("  %s  %s, %s: ", r.Name, r.Level(), r.Due)
+				t.wrap("", "      ", start, r.Title)
+				continue
+			}
 			t.wrap("", strings.Repeat(" ", len(start)), start, r.Title)
 		}
 		t.line("")
 	}
-	t.line("A must makes a run fail; a should never does. The stage is when a must is due.")
+	t.wrap("", "", "", "A must makes a run fail; a should never does. The stage is when a must is due.")
 	t.line("Ask for one: fishplate explain RULE")
 	return t.w.Flush()
 }
@@ -35,7 +39,7 @@ func Rules(to io.Writer, opt Options, packs []*lint.Pack) error {
 // Rule says what one rule asks, on whose authority, and how it is worked out,
 // in symbols: those that it reads on a ledger where nothing is known.
 func Rule(to io.Writer, opt Options, r *lint.Rule) error {
-	t := &text{w: bufio.NewWriter(to), opt: opt}
+	t := newText(to, opt)
 	t.ruleHead(r)
 	t.ruleFoot(r)
 	steps, keys := inSymbols(r)
@@ -98,7 +102,7 @@ func add(list []string, word string) []string {
 }
 
 func (t *text) ruleHead(r *lint.Rule) {
-	t.line("%s: %s", t.paint(bold, r.Name), r.Title)
+	t.wrap("", "    ", t.paint(bold, r.Name)+": ", r.Title)
 	t.line("A %s, due at %s.", r.Level(), r.Due)
 	if r.Caution != "" {
 		t.wrap("", "         ", t.paint(red, "Caution:")+" ", r.Caution)
@@ -107,8 +111,16 @@ func (t *text) ruleHead(r *lint.Rule) {
 
 // ruleFoot says what a rule rests on, and what it leaves out.
 func (t *text) ruleFoot(r *lint.Rule) {
-	for _, c := range r.Sources {
-		t.wrap("", "        ", "Source: ", Clean(c.String()))
+	for _, backs := range []bool{true, false} {
+		for _, c := range r.Sources {
+			start := "Source of the limit: "
+			if !backs {
+				start = "Source: "
+			}
+			if r.BacksLimit(c) == backs {
+				t.wrap("", "    ", start, sourceWords(c))
+			}
+		}
 	}
 	if r.Note != "" {
 		t.wrap("", "      ", "Note: ", r.Note)

@@ -85,7 +85,7 @@ func limitOf(r *lint.Result, s quantity.Style) string {
 	if w := r.Within; w.Known() && w.Value() > 0 {
 		return "within " + quantity.Digits(w.Value()*100, 3) + " % of " + limit
 	}
-	return "same as " + limit
+	return "asked " + limit
 }
 
 // offOf says how far a check is from its limit. The tolerance is left to the
@@ -110,5 +110,5 @@ func offOf(r *lint.Result, s quantity.Style) string {
 	case r.Sense == lint.AtLeast:
 		return text + " short"
 	}
-	return text + " out"
+	return text + " off"
 }

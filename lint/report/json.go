@@ -30,12 +30,20 @@ type jsonShare struct {
 	OfDoubt *float64 `json:"of-doubt"`
 }
 
+// jsonCite is a source, how it is known, and whether the limit rests on it.
+type jsonCite struct {
+	Text     string `json:"text"`
+	Standing string `json:"standing"`
+	Backs    bool   `json:"backs-limit"`
+}
+
 type jsonCheck struct {
 	Rule       string      `json:"rule"`
 	Entry      string      `json:"entry"`
 	Aspect     string      `json:"aspect"`
 	Verdict    string      `json:"verdict"`
 	Underlying string      `json:"underlying"`
+	ToDo       bool        `json:"to-do,omitempty"` // missing work that is not due yet
 	Counts     bool        `json:"counts"`
 	Must       bool        `json:"must"`
 	Due        string      `json:"due"`
@@ -47,7 +55,8 @@ type jsonCheck struct {
 	Margin     *jsonNumber `json:"margin"`
 	Missing    []string    `json:"missing"`
 	Reason     string      `json:"reason"`
-	Source     string      `json:"source"`
+	Settled    string      `json:"settled-by,omitempty"` // what a question that passes was settled by
+	Sources    []jsonCite  `json:"sources"`
 	File       string      `json:"file"`
 	Line       int         `json:"line"`
 	Column     int         `json:"column"`
@@ -61,6 +70,19 @@ type jsonHead struct {
 	Stage  string `json:"stage"`
 	AsOf   string `json:"as-of"`
 	Digest string `json:"digest"`
+	Shop   string `json:"shop,omitempty"` // the shop's file that has a say
+}
+
+type jsonUnread struct {
+	Folder string      `json:"folder"`
+	Faults []jsonFault `json:"faults"`
+}
+
+type jsonFault struct {
+	File    string `json:"file"`
+	Line    int    `json:"line"`
+	Column  int    `json:"column"`
+	Message string `json:"message"`
 }
 
 type jsonCounts struct {
@@ -78,7 +100,7 @@ func JSON(to io.Writer, opt Options) *Writer {
 	first := true
 	open := func() {
 		if first {
-			w.WriteString("{\"fishplate\": 1, \"builds\": [")
+			w.WriteString("{\"fishplate\": 2, \"builds\": [")
 		}
 	}
 	return &Writer{
@@ -88,7 +110,7 @@ func JSON(to io.Writer, opt Options) *Writer {
 				w.WriteByte(',')
 			}
 			first = false
-			head := encode(jsonHead{Folder: r.Folder, Title: r.Title, Stage: r.Stage.String(), AsOf: r.AsOf, Digest: r.Digest()})
+			head := encode(jsonHead{Folder: r.Folder, Title: r.Title, Stage: r.Stage.String(), AsOf: r.AsOf, Digest: r.Digest(), Shop: r.Shop})
 			fmt.Fprintf(w, "\n%s, \"checks\": [", head[:len(head)-1])
 			sep := ""
 			for _, line := range inOrder(r.Results, func(c *lint.Result) []byte {
@@ -108,10 +130,26 @@ func JSON(to io.Writer, opt Options) *Writer {
 		Close: func(t *Totals) error {
 			open()
 			n := t.Counts
-			fmt.Fprintf(w, "],\n\"counts\": %s}\n", encode(jsonCounts{n[lint.Pass], n[lint.Fail], n[lint.Unproven], n[lint.Missing], n[lint.Waived]}))
+			w.WriteString("],\n")
+			if len(t.Left) > 0 {
+				fmt.Fprintf(w, "\"unread\": %s,\n", encode(unreadOf(t.Left)))
+			}
+			fmt.Fprintf(w, "\"counts\": %s}\n", encode(jsonCounts{n[lint.Pass], n[lint.Fail], n[lint.Unproven], n[lint.Missing], n[lint.Waived]}))
 			return w.Flush()
 		},
 	}
+}
+
+// unreadOf are the builds that cannot be read.
+func unreadOf(left []Unread) (out []jsonUnread) {
+	for _, u := range left {
+		j := jsonUnread{Folder: u.Folder}
+		for _, f := range u.Faults {
+			j.Faults = append(j.Faults, jsonFault{f.Place.File, f.Place.Line, f.Place.Column, f.Message})
+		}
+		out = append(out, j)
+	}
+	return out
 }
 
 // inOrder does a piece of work for every check, on all cores, and gives what
@@ -133,9 +171,15 @@ func inOrder(rs []*lint.Result, work func(*lint.Result) []byte) [][]byte {
 
 func checkOf(r *lint.Result) jsonCheck {
 	c := jsonCheck{Rule: r.Rule.Name, Entry: r.Entry, Aspect: r.Aspect, Verdict: r.Verdict.String(), Counts: r.Counts, Must: !r.Should, Due: r.Due.String(),
-		Sense: r.Sense, Missing: []string{}, Reason: r.Reason, Source: Sources(r.Rule), File: r.Place.File, Line: r.Place.Line, Column: r.Place.Column, Shares: []jsonShare{}}
+		Sense: r.Sense, Missing: []string{}, Reason: r.Reason, ToDo: r.ToDo(), Sources: []jsonCite{}, File: r.Place.File, Line: r.Place.Line, Column: r.Place.Column, Shares: []jsonShare{}}
+	if r.Verdict == lint.Pass {
+		c.Settled = r.Settled
+	}
 	if r.Verdict == lint.Waived {
 		c.Underlying = r.Underlying.String()
+	}
+	for _, s := range r.Rule.Sources {
+		c.Sources = append(c.Sources, jsonCite{s.Text, s.Standing(), r.Rule.BacksLimit(s)})
 	}
 	for _, n := range r.Needs {
 		c.Missing = append(c.Missing, n.Key)

@@ -24,6 +24,7 @@ type (
 		Name    string     `xml:"name,attr"`
 		File    string     `xml:"file,attr,omitempty"`
 		Line    int        `xml:"line,attr,omitempty"`
+		Error   *junitSays `xml:"error"`
 		Failure *junitSays `xml:"failure"`
 		Skipped *junitSays `xml:"skipped"`
 	}
@@ -35,7 +36,7 @@ type (
 )
 
 // JUnit writes the XML that test runners' readers take: a suite a build, a case
-// a check. What makes the run fail is a failure; what is open, advised or
+// a check, and an error where a build cannot be read. What makes the run fail is a failure; what is open, advised or
 // waived is skipped and says why. Checks that do not apply are left out.
 func JUnit(to io.Writer, _ Options) *Writer {
 	w := bufio.NewWriter(to)
@@ -50,11 +51,30 @@ func JUnit(to io.Writer, _ Options) *Writer {
 			fmt.Fprintln(w)
 			return w.Flush()
 		},
-		Close: func(*Totals) error {
+		Close: func(t *Totals) error {
+			for _, u := range t.Left {
+				out, err := xml.MarshalIndent(junitErrors(u), "", " ")
+				if err != nil {
+					return err
+				}
+				w.Write(out)
+				fmt.Fprintln(w)
+			}
 			fmt.Fprintln(w, "</testsuites>")
 			return w.Flush()
 		},
 	}
+}
+
+// junitErrors is the suite of a build that cannot be read: each fault is an
+// error, as a test that could not be run is.
+func junitErrors(u Unread) junitSuite {
+	s := junitSuite{Name: Clean(u.Folder), Tests: len(u.Faults), Errors: len(u.Faults)}
+	for _, f := range u.Faults {
+		s.Cases = append(s.Cases, junitCase{Class: "ledger", Name: Clean(Where(f.Place)), File: Clean(f.Place.File), Line: f.Place.Line,
+			Error: &junitSays{Message: Clean(f.Message), Type: "unread"}})
+	}
+	return s
 }
 
 func junitSuiteOf(r *lint.Report) junitSuite {
@@ -64,7 +84,7 @@ func junitSuiteOf(r *lint.Report) junitSuite {
 			continue
 		}
 		k := junitCase{Class: c.Rule.Name, Name: Clean(c.Subject()), File: Clean(c.Place.File), Line: c.Place.Line}
-		says := &junitSays{Message: Sentence(c, r.Build.Style()), Type: c.Verdict.String()}
+		says := &junitSays{Message: Sentence(c, r.Build.Style()), Type: c.Word()}
 		switch {
 		case c.Counts:
 			says.Text = Where(c.Place) + ": " + c.Rule.Title

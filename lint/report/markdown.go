@@ -15,16 +15,16 @@ func Markdown(to io.Writer, opt Options) *Writer {
 	w := bufio.NewWriter(to)
 	return &Writer{
 		Build: func(r *lint.Report) error {
-			fmt.Fprintf(w, "### %s\n\n%s, stage %s, as of %s. %s\n\n", Literal(r.Title), Literal(r.Folder), r.Stage, Literal(r.AsOf), Literal(Summary(r)))
+			fmt.Fprintf(w, "### %s\n\n%s, %s, as of %s. %s\n\n", Literal(r.Title), Literal(r.Folder), r.Stage, Literal(r.AsOf), Literal(Summary(r)))
 			for i, s := range sections {
 				var in []*lint.Result
-				for _, c := range r.Results {
-					if firstSection(c) == i {
+				for _, c := range inOrderOfHarm(r.Results) {
+					if firstSection(c) == i && (!opt.selects() || opt.lists(c)) {
 						in = append(in, c)
 					}
 				}
-				settled := s.title == "Passed" || s.title == "Does not apply"
-				if len(in) == 0 || settled && !opt.All {
+				passed := s.title == "Passed" || s.title == "Not applicable"
+				if len(in) == 0 || passed && !opt.All && opt.About == "" {
 					continue
 				}
 				folded := i > 0
@@ -41,6 +41,13 @@ func Markdown(to io.Writer, opt Options) *Writer {
 			return w.Flush()
 		},
 		Close: func(t *Totals) error {
+			for _, u := range t.Left {
+				fmt.Fprintf(w, "### %s\n\nCannot be read:\n\n", Literal(u.Folder))
+				for _, f := range u.Faults {
+					fmt.Fprintf(w, "- %s %s\n", Literal(Where(f.Place)), Literal(f.Message))
+				}
+				fmt.Fprintln(w)
+			}
 			if t.Builds+t.Unread > 1 {
 				fmt.Fprintf(w, "%s\n", t.Sentence())
 			}
@@ -64,11 +71,11 @@ func markdownTable(w io.Writer, rs []*lint.Result, rep *lint.Report) {
 		n := NumbersOf(c, rep.Build.Style())
 		if !c.Numeric() || n.Off == "" {
 			n.Value = Clean(c.Reason)
-			if len(c.Needs) > 0 && !undone(c) {
+			if len(c.Needs) > 0 && !c.ToDo() {
 				n.Value = "needs " + needs(c.Needs, 4)
 			}
 		}
-		fmt.Fprintf(w, "| %s | %s | %s | %s | %s | %s | %s |\n", c.Verdict, Literal(c.Rule.Name), Literal(c.Subject()), Literal(n.Value), Literal(n.Limit), Literal(n.Off), Literal(Where(c.Place)))
+		fmt.Fprintf(w, "| %s | %s | %s | %s | %s | %s | %s |\n", c.Word(), Literal(c.Rule.Name), Literal(c.Subject()), Literal(n.Value), Literal(n.Limit), Literal(n.Off), Literal(Where(c.Place)))
 	}
 	fmt.Fprintln(w)
 }

@@ -47,8 +47,9 @@ func output(t *testing.T, kind string, all bool, reports ...*lint.Report) []byte
 	w := k.New(&out, Options{All: all})
 	var totals Totals
 	for _, r := range reports {
-		totals.Add(r)
-		require.NoError(t, w.Build(r))
+		if totals.Add(r); len(r.Faults) == 0 {
+			require.NoError(t, w.Build(r))
+		}
 	}
 	require.NoError(t, w.Close(&totals))
 	return out.Bytes()
@@ -77,6 +78,9 @@ func TestSARIF(t *testing.T) {
 		require.NoError(t, err)
 		require.NoError(t, schema.Validate(value))
 	}
+	value, err := jsonschema.UnmarshalJSON(bytes.NewReader(output(t, "sarif", true, unread("bad"))))
+	require.NoError(t, err)
+	require.NoError(t, schema.Validate(value), "of builds that cannot be read")
 	var log struct {
 		Runs []struct {
 			Results []struct {
@@ -115,8 +119,95 @@ func TestSARIF(t *testing.T) {
 // it is the same finding.
 func TestFingerprintHasNoRevision(t *testing.T) {
 	c := reportOf("x").Results[0]
-	assert.Equal(t, Fingerprint("builds/van", c), Fingerprint("main:builds/van", c))
-	assert.NotEqual(t, Fingerprint("builds/van", c), Fingerprint("builds/truck", c))
+	folder := &lint.Report{Folder: "builds/van"}
+	assert.Equal(t, Fingerprint(folder, c), Fingerprint(&lint.Report{Folder: "main:builds/van", Revision: "main:"}, c))
+	assert.NotEqual(t, Fingerprint(folder, c), Fingerprint(&lint.Report{Folder: "builds/truck"}, c))
+	assert.NotEqual(t, Fingerprint(folder, c), Fingerprint(&lint.Report{Folder: "main:builds/van"}, c), "a folder of that name, with its colon")
+}
+
+// TestFolderWithColon: where a folder's own name has a colon, the log points
+// to the file all the same.
+func TestFolderWithColon(t *testing.T) {
+	for _, c := range []struct{ folder, revision, want string }{
+		{"12:30/van", "", "12%3A30/van/build.toml"}, {"main:12:30/van", "main:", "12%3A30/van/build.toml"}, {"HEAD@{12:30}:van", "HEAD@{12:30}:", "van/build.toml"},
+	} {
+		r := reportOf("x")
+		r.Folder, r.Revision = c.folder, c.revision
+		for _, x := range r.Results {
+			x.Place.File = c.folder + "/build.toml"
+		}
+		var log struct {
+			Runs []struct{ Results []sarifResult }
+		}
+		require.NoError(t, json.Unmarshal(output(t, "sarif", false, r), &log))
+		require.NotEmpty(t, log.Runs[0].Results)
+		for _, f := range log.Runs[0].Results {
+			assert.Equal(t, c.want, f.Locations[0].Physical.Artifact.URI)
+		}
+		left := sarifNotes([]Unread{{c.folder, c.revision, []ledger.Fault{{Place: q.Place{File: c.folder + "/build.toml", Line: 2, Column: 1}, Message: "no"}}}})
+		assert.Contains(t, left, `"uri":"`+c.want+`"`)
+	}
+}
+
+func unread(word string) *lint.Report {
+	return &lint.Report{Folder: word, Title: word, Faults: []ledger.Fault{
+		{Place: q.Place{File: word + "/bad.toml", Line: 1, Column: 2}, Message: word + " is no value"},
+		{Place: q.Place{File: word + "/worse.toml"}, Message: "internal error"},
+	}}
+}
+
+// TestUnreadIsTold: a build that cannot be read is in every report, beside
+// those that can, and what it is called acts on no reader.
+func TestUnreadIsTold(t *testing.T) {
+	for _, word := range append([]string{"bad"}, hostileWords...) {
+		var doc struct {
+			Builds []struct{ Folder string }
+			Unread []struct {
+				Folder string
+				Faults []struct {
+					File, Message string
+					Line, Column  int
+				}
+			}
+		}
+		require.NoError(t, json.Unmarshal(output(t, "json", false, reportOf("good"), unread(word)), &doc))
+		require.Len(t, doc.Builds, 1)
+		require.Len(t, doc.Unread, 1)
+		assert.Len(t, doc.Unread[0].Faults, 2)
+		assert.Equal(t, 2, doc.Unread[0].Faults[0].Column)
+
+		suites, err := junit.Ingest(output(t, "junit", false, reportOf("good"), unread(word)))
+		require.NoError(t, err)
+		require.Len(t, suites, 2)
+		assert.Equal(t, 2, suites[1].Totals.Error)
+		assert.Equal(t, 2, suites[1].Totals.Tests)
+		assert.True(t, safe(suites[1].Tests[0].Name), "%q", suites[1].Tests[0].Name)
+
+		var log struct {
+			Runs []struct {
+				Invocations []struct {
+					ExecutionSuccessful        bool
+					ToolExecutionNotifications []struct{ Message struct{ Text string } }
+				}
+			}
+		}
+		require.NoError(t, json.Unmarshal(output(t, "sarif", false, unread(word)), &log))
+		require.Len(t, log.Runs[0].Invocations, 1)
+		assert.False(t, log.Runs[0].Invocations[0].ExecutionSuccessful)
+		require.Len(t, log.Runs[0].Invocations[0].ToolExecutionNotifications, 2)
+		assert.True(t, safe(log.Runs[0].Invocations[0].ToolExecutionNotifications[0].Message.Text))
+
+		for _, kind := range []string{"markdown", "ci-log"} {
+			got := string(output(t, kind, false, unread(word)))
+			assert.Contains(t, got, "bad.toml")
+			for _, line := range strings.Split(strings.TrimSpace(got), "\n") {
+				assert.True(t, safe(line), "%q", line)
+				if kind == "ci-log" {
+					assert.True(t, strings.HasPrefix(line, "::error file="), "%q", line)
+				}
+			}
+		}
+	}
 }
 
 // TestJUnit is read back by a reader that others wrote.
@@ -171,10 +262,10 @@ func TestMarkdownIsLiteral(t *testing.T) {
 	}
 }
 
-// TestAnnotations: a command a line, and no line that is not one of ours.
-func TestAnnotations(t *testing.T) {
+// TestCILog: a command a line, and no line that is not one of ours.
+func TestCILog(t *testing.T) {
 	for _, word := range hostileWords {
-		lines := strings.Split(strings.TrimSuffix(string(output(t, "annotations", true, reportOf(word))), "\n"), "\n")
+		lines := strings.Split(strings.TrimSuffix(string(output(t, "ci-log", true, reportOf(word))), "\n"), "\n")
 		require.Len(t, lines, 2, "%q", word)
 		assert.True(t, strings.HasPrefix(lines[0], "::error file=builds/"), lines[0])
 		assert.True(t, strings.HasPrefix(lines[1], "::warning file=builds/"), lines[1])

@@ -3,13 +3,26 @@ package report
 import (
 	"io"
 
+	"fishplate/ledger"
 	"fishplate/lint"
 )
 
-// Options says how a report is written.
+// Options says how a report is written. What is listed on a screen or a page
+// can be narrowed; no verdict changes by it, and nothing is left out of what a
+// program reads.
 type Options struct {
-	All   bool // list passes and what does not apply as well
-	Color bool // the output is a terminal that takes colors
+	All    bool          // list passes and what does not apply as well
+	Due    *ledger.Stage // list what is due at one stage
+	Advice bool          // list advice
+	Pack   string        // list the checks of one pack
+	About  string        // list what touches one entry
+
+	Color  bool // the output is a terminal that takes colors
+	Width  int  // of the screen, in columns; 0 for the usual one
+	Builds int  // how many there are to tell of
+	// Propose finds the nearest changes that would make a check pass; nil
+	// where there is no time to look for them.
+	Propose func(*lint.Report, *lint.Result) []lint.Proposal
 }
 
 // Writer is an output under way. Build takes each report in turn, without
@@ -34,7 +47,7 @@ var Kinds = []Kind{
 	{"sarif", "a static-analysis log (OASIS SARIF 2.1.0)", SARIF},
 	{"junit", "XML for readers of test results", JUnit},
 	{"markdown", "a summary for a page", Markdown},
-	{"annotations", "log commands that a CI host shows beside the lines", Annotations},
+	{"ci-log", "log lines that a CI host turns into remarks beside the lines", CILog},
 }
 
 // KindNamed finds a kind of output.
@@ -61,13 +74,21 @@ type Totals struct {
 	Builds int // reported
 	Failed int // of these, with something that makes the run fail
 	Unread int // left out, as their ledgers cannot be read
+	Left   []Unread
 	Counts map[lint.Verdict]int
+}
+
+// Unread is a build that cannot be read, and why.
+type Unread struct {
+	Folder, Revision string
+	Faults           []ledger.Fault
 }
 
 // Add counts a report.
 func (t *Totals) Add(r *lint.Report) {
 	if len(r.Faults) > 0 {
 		t.Unread++
+		t.Left = append(t.Left, Unread{r.Folder, r.Revision, r.Faults})
 		return
 	}
 	t.Builds++

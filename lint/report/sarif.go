@@ -83,7 +83,7 @@ func SARIF(to io.Writer, opt Options) *Writer {
 			return w.Flush()
 		},
 		Close: func(t *Totals) error {
-			fmt.Fprintf(w, "],\n\"invocations\": [{\"executionSuccessful\": %t}],\n\"tool\": {\"driver\": {\"name\": \"fishplate\", \"rules\": [", t.Unread == 0)
+			fmt.Fprintf(w, "],\n\"invocations\": [{\"executionSuccessful\": %t%s}],\n\"tool\": {\"driver\": {\"name\": \"fishplate\", \"rules\": [", t.Unread == 0, sarifNotes(t.Left))
 			sep := "\n"
 			for _, name := range order {
 				fmt.Fprintf(w, "%s%s", sep, encode(rules[name]))
@@ -93,6 +93,31 @@ func SARIF(to io.Writer, opt Options) *Writer {
 			return w.Flush()
 		},
 	}
+}
+
+type sarifNote struct {
+	Level     string          `json:"level"`
+	Message   sarifText       `json:"message"`
+	Locations []sarifLocation `json:"locations"`
+}
+
+// sarifNotes tell of the builds that cannot be read (SARIF 3.20.21).
+func sarifNotes(left []Unread) string {
+	if len(left) == 0 {
+		return ""
+	}
+	notes := []sarifNote{}
+	for _, u := range left {
+		for _, f := range u.Faults {
+			l := sarifLocation{Logical: []sarifLogical{{u.Folder}}}
+			l.Physical.Artifact.URI = uri(strings.TrimPrefix(f.Place.File, u.Revision))
+			if f.Place.Line > 0 {
+				l.Physical.Region = &sarifRegion{f.Place.Line, max(1, f.Place.Column)}
+			}
+			notes = append(notes, sarifNote{"error", sarifText{Clean(f.Message)}, []sarifLocation{l}})
+		}
+	}
+	return fmt.Sprintf(", \"toolExecutionNotifications\": %s", encode(notes))
 }
 
 func sarifRuleOf(r *lint.Rule) sarifRule {
@@ -121,13 +146,13 @@ func sarifResultOf(c *lint.Result, r *lint.Report) sarifResult {
 	}
 	out.Kind, out.Level = sarifKind(verdict, c)
 	var l sarifLocation
-	l.Physical.Artifact.URI = uri(local(c.Place.File, r.Folder))
+	l.Physical.Artifact.URI = uri(strings.TrimPrefix(c.Place.File, r.Revision))
 	if c.Place.Line > 0 {
 		l.Physical.Region = &sarifRegion{c.Place.Line, max(1, c.Place.Column)}
 	}
 	l.Logical = []sarifLogical{{c.Entry}}
 	out.Locations = []sarifLocation{l}
-	out.Fingerprints = map[string]string{"check/v1": Fingerprint(r.Folder, c)}
+	out.Fingerprints = map[string]string{"check/v1": Fingerprint(r, c)}
 	return out
 }
 
@@ -150,21 +175,12 @@ func sarifKind(v lint.Verdict, c *lint.Result) (kind, level string) {
 	return "open", "none"
 }
 
-// Fingerprint identifies a check over revisions: a hash of build, rule, entry
-// and aspect, without a line.
-func Fingerprint(folder string, c *lint.Result) string {
-	folder = local(folder, folder)
+// Fingerprint identifies a check over revisions: a hash of the build's folder,
+// named without a revision, rule, entry and aspect, without a line.
+func Fingerprint(r *lint.Report, c *lint.Result) string {
+	folder := strings.TrimPrefix(r.Folder, r.Revision)
 	sum := sha256.Sum256([]byte(strings.Join([]string{folder, c.Rule.Name, c.Entry, c.Aspect}, "\x00")))
 	return hex.EncodeToString(sum[:16])
-}
-
-// local is a file's name without the revision that stands before the build's
-// folder: a log is about one revision.
-func local(file, folder string) string {
-	if i := strings.IndexByte(folder, ':'); i >= 0 {
-		return strings.TrimPrefix(file, folder[:i+1])
-	}
-	return file
 }
 
 // uri is a file's name as a relative reference of RFC 3986.

@@ -2,53 +2,130 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
+	"fishplate/ledger"
 	"fishplate/lint"
 )
 
-// Summary says in plain words what a build's checks come to: what fails, what
-// is due and open, what is open and not due yet.
-func Summary(r *lint.Report) string {
-	var fail, missing, unproven, later, advised int
+// tally sorts a build's checks by when something has to be done about them.
+type tally struct {
+	fix, next, later, advice, waived, pass, other []*lint.Result
+	stage                                         ledger.Stage // of next
+}
+
+func tallyOf(r *lint.Report) *tally {
+	t := &tally{stage: ledger.AtNever}
 	for _, c := range r.Results {
-		switch {
-		case c.Counts && c.Verdict == lint.Fail:
-			fail++
-		case c.Counts && c.Verdict == lint.Missing:
-			missing++
-		case c.Counts:
-			unproven++
-		case !c.Should && open(c):
-			later++
-		case c.Should && (open(c) || c.Verdict == lint.Fail):
-			advised++
+		if !c.Counts && !c.Should && open(c) {
+			t.stage = min(t.stage, c.Due)
 		}
 	}
-	n := r.Counts()
+	for _, c := range r.Results {
+		to := &t.other
+		switch {
+		case c.Counts:
+			to = &t.fix
+		case !c.Should && open(c) && c.Due == t.stage:
+			to = &t.next
+		case !c.Should && open(c):
+			to = &t.later
+		case advised(c):
+			to = &t.advice
+		case c.Verdict == lint.Waived:
+			to = &t.waived
+		case c.Verdict == lint.Pass:
+			to = &t.pass
+		}
+		*to = append(*to, c)
+	}
+	return t
+}
+
+// Summary says in plain words what a build's checks come to: what to fix now,
+// what is due next and later, what is advised.
+func Summary(r *lint.Report) string {
 	if len(r.Results) == 0 {
 		return "Nothing to check yet."
 	}
+	t := tallyOf(r)
 	var say []string
-	tell := func(count int, one, many string) {
+	tell := func(n int, one, many string) {
 		switch {
-		case count == 1:
+		case n == 1:
 			say = append(say, one)
-		case count > 1:
-			say = append(say, fmt.Sprintf(many, count))
+		case n > 1:
+			say = append(say, fmt.Sprintf(many, n))
 		}
 	}
-	tell(fail, "1 check fails", "%d checks fail")
-	tell(missing, "1 is due and lacks something", "%d are due and lack something")
-	tell(unproven, "1 is due and left open by its tolerance", "%d are due and left open by their tolerances")
-	if len(say) == 0 {
-		say = append(say, "Nothing to put right now")
+	with := func(v lint.Verdict) int {
+		return count(t.fix, func(c *lint.Result) bool { return c.Verdict == v })
 	}
-	tell(later, "1 is open and not due yet", "%d are open and not due yet")
-	tell(advised, "1 piece of advice is open", "%d pieces of advice are open")
-	tell(n[lint.Waived], "1 is waived", "%d are waived")
-	tell(n[lint.Pass], "1 passes", "%d pass")
-	return strings.Join(say, "; ") + "."
+	tell(with(lint.Fail), "1 check fails", "%d checks fail")
+	tell(with(lint.Missing), "1 that is due lacks something", "%d that are due lack something")
+	tell(with(lint.Unproven), "1 that is due is left open by its tolerance", "%d that are due are left open by their tolerances")
+	head := "Nothing needs fixing now."
+	if len(say) > 0 {
+		head = "To fix now: " + strings.Join(say, "; ") + "."
+	}
+	say = nil
+	if n := len(t.next); n > 0 {
+		due := fmt.Sprintf("%s due at %s", are(n, "check"), t.stage)
+		if things := len(lint.Waits(t.next)); things > 1 {
+			due += fmt.Sprintf(" (%d things to do)", things)
+		}
+		if n := len(t.later); n > 0 {
+			due += fmt.Sprintf(", %d later", n)
+		}
+		say = append(say, due)
+	}
+	tell(len(t.advice), "1 advisory", "%d advisory")
+	tell(len(t.waived), "1 waived", "%d waived")
+	tell(len(t.pass), "1 passes", "%d pass")
+	if len(say) == 0 {
+		return head
+	}
+	return head + " " + strings.Join(say, "; ") + "."
+}
+
+func are(n int, what string) string {
+	if n == 1 {
+		return "1 " + what + " is"
+	}
+	return Plural(n, what) + " are"
+}
+
+func count(rs []*lint.Result, is func(*lint.Result) bool) int {
+	n := 0
+	for _, r := range rs {
+		if is(r) {
+			n++
+		}
+	}
+	return n
+}
+
+// oneLine is a build's line among many.
+func oneLine(r *lint.Report) string {
+	t := tallyOf(r)
+	out := fmt.Sprintf("%s  %s  fix %d  due %d  later %d  pass %d", Clean(r.Folder), r.Stage, len(t.fix), len(t.next), len(t.later), len(t.pass))
+	if n := len(t.waived); n > 0 {
+		out += fmt.Sprintf("  waived %d", n)
+	}
+	return out
+}
+
+// byStage counts checks by the stage at which they are due, in order.
+func byStage(rs []*lint.Result) (stages []ledger.Stage, n map[ledger.Stage]int) {
+	n = map[ledger.Stage]int{}
+	for _, r := range rs {
+		if n[r.Due]++; n[r.Due] == 1 {
+			stages = append(stages, r.Due)
+		}
+	}
+	slices.Sort(stages)
+	return stages, n
 }
 
 // Sentence says in plain words what a run over several builds comes to.
@@ -56,9 +133,9 @@ func (t *Totals) Sentence() string {
 	s := fmt.Sprintf("%s: ", Plural(t.Builds+t.Unread, "build"))
 	switch {
 	case t.Failed == 0 && t.Unread == 0:
-		return s + "nothing fails."
+		return s + "nothing needs fixing now."
 	case t.Unread == 0:
-		return s + fmt.Sprintf("%d with something to put right now, %d without.", t.Failed, t.Builds-t.Failed)
+		return s + fmt.Sprintf("%d with something to fix now, %d without.", t.Failed, t.Builds-t.Failed)
 	}
-	return s + fmt.Sprintf("%d with something to put right now, %d without, %d that cannot be read.", t.Failed, t.Builds-t.Failed, t.Unread)
+	return s + fmt.Sprintf("%d with something to fix now, %d without, %d that cannot be read.", t.Failed, t.Builds-t.Failed, t.Unread)
 }

@@ -19,6 +19,16 @@ func Sources(r *lint.Rule) string {
 	return strings.Join(out, "; ")
 }
 
+// sourceWords is a source and how it is known: looked up, second-hand, from
+// memory; common practice says so itself.
+func sourceWords(c quantity.Citation) string {
+	text := Clean(c.Text)
+	if c.Text == quantity.Practice.Text {
+		return text
+	}
+	return text + " (" + c.Standing() + ")"
+}
+
 // Where is a place as a person clicks on it.
 func Where(p quantity.Place) string {
 	if p.Line == 0 {

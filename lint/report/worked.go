@@ -1,7 +1,6 @@
 package report
 
 import (
-	"bufio"
 	"fmt"
 	"io"
 	"math"
@@ -17,7 +16,8 @@ import (
 // person can follow each with a pocket calculator, and what it would take for
 // each to pass. Propose is asked for that only when it is that check's turn.
 func Worked(to io.Writer, opt Options, rep *lint.Report, rule *lint.Rule, checks []*lint.Result, propose func(*lint.Result) []lint.Proposal) error {
-	t := &text{w: bufio.NewWriter(to), opt: opt}
+	t := newText(to, opt)
+	t.folder = rep.Folder
 	t.line("%s, %s", Clean(rep.Title), Clean(rep.Folder))
 	t.ruleHead(rule)
 	for _, c := range checks {
@@ -34,8 +34,8 @@ func Worked(to io.Writer, opt Options, rep *lint.Report, rule *lint.Rule, checks
 }
 
 func (t *text) worked(c *lint.Result, s quantity.Style, propose func(*lint.Result) []lint.Proposal) {
-	t.line("\n%s  %s", t.paint(bold, Clean(c.Subject())), Where(c.Place))
-	word := t.paint(colors[c.Verdict], c.Verdict.String())
+	t.line("\n%s  %s", t.paint(bold, Clean(c.Subject())), t.where(c.Place))
+	word := t.paint(colorOf(c), c.Word())
 	if why := t.verdict(c, s); why != "" {
 		word += ":"
 		t.wrap("  ", "  ", word+" ", why)
@@ -56,22 +56,7 @@ func (t *text) worked(c *lint.Result, s quantity.Style, propose func(*lint.Resul
 
 // verdict says in words what a check comes to.
 func (t *text) verdict(c *lint.Result, s quantity.Style) string {
-	var say []string
-	if n := NumbersOf(c, s); n.Off != "" {
-		say = append(say, fmt.Sprintf("%s, %s: %s", n.Value, n.Limit, n.Off))
-		if n.Grade != "" {
-			say = append(say, "graded "+n.Grade)
-		}
-	}
-	if c.Reason != "" && (c.Verdict != lint.Missing || undone(c)) {
-		say = append(say, Clean(c.Reason))
-	}
-	if len(c.Needs) > 0 && !undone(c) {
-		say = append(say, "needs "+needs(c.Needs, 20))
-	}
-	if room := RoomOf(c, s); room != "" {
-		say = append(say, room)
-	}
+	say := says(c, s)
 	if open(c) && !c.Counts {
 		say = append(say, "due at "+c.Due.String())
 	}
@@ -227,12 +212,8 @@ func (t *text) doubts(a *quantity.Analysis) {
 			rest, more = rest+d.Doubt, more+1
 			continue
 		}
-		where := Where(d.Source.Place)
-		if where == "" {
-			where = Clean(d.Source.Cite)
-		}
 		start := fmt.Sprintf("%3.0f %%  ", 100*d.Doubt/total)
-		t.wrap("  ", "         ", start, fmt.Sprintf("%s, written %s (%s)", Clean(d.Source.Path()), Clean(d.Leaf.Spelling()), where))
+		t.wrap("  ", "         ", start, Clean(d.Source.Path())+", "+origin(d.Leaf, t))
 	}
 	switch {
 	case more == 1:
@@ -240,6 +221,19 @@ func (t *text) doubts(a *quantity.Analysis) {
 	case more > 1:
 		t.line("  %3.0f %%  the other %d values together", 100*rest/total, more)
 	}
+}
+
+// origin says how a value is known: written, taken from a source, or assumed as
+// nothing is written.
+func origin(leaf quantity.Quantity, t *text) string {
+	src, now := leaf.Source(), Clean(leaf.Spelling())
+	switch {
+	case leaf.Grade() == quantity.Assumed && src.Entry != "":
+		return fmt.Sprintf("not written, taken as %s (%s)", now, t.where(src.Place))
+	case src.Cite != "" || src.Place.File == "":
+		return fmt.Sprintf("taken as %s (%s)", now, Clean(src.Cite))
+	}
+	return fmt.Sprintf("written %s (%s)", now, t.where(src.Place))
 }
 
 // levers says what it would take to pass, or how much room is left.
@@ -261,7 +255,7 @@ func (t *text) levers(c *lint.Result, s quantity.Style, propose func(*lint.Resul
 	}
 	t.line("\n  %s", t.paint(bold, title))
 	for _, p := range list {
-		t.wrap("  ", "      ", "", proposal(p, passes)+"; "+others(p)+" ("+Where(p.Source.Place)+")")
+		t.wrap("  ", "      ", "", proposal(p, passes)+"; "+others(p)+" ("+t.where(p.Source.Place)+")")
 	}
 }
 

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"bufio"
 	"bytes"
 	"testing"
 
@@ -27,7 +26,7 @@ func TestTermsOfASum(t *testing.T) {
 	none := q.SI(0, q.Length)
 	sum := inch(t, "gap.a", "measured", "2 in").Sub(inch(t, "gap.a", "motion", "1/2 in")).Add(none).Add(inch(t, "gap.b", "measured", "3 in")).Add(none).As("left", "a sum")
 	var out bytes.Buffer
-	x := &text{w: bufio.NewWriter(&out)}
+	x := newText(&out, Options{})
 	x.steps(sum, q.Style{})
 	x.w.Flush()
 	assert.Contains(t, out.String(), "      + gap.a.measured    2 in\n      - gap.a.motion    0.5 in\n      + gap.b             3 in\n       = 4.5 in")
@@ -39,7 +38,7 @@ func TestSameSaysWithin(t *testing.T) {
 	r := &lint.Result{Sense: lint.Same, Value: pulses, Limit: pulses, Within: q.Number(0.02), Margin: pulses}
 	assert.Regexp(t, `^within 2 % of 15\.?0* `, NumbersOf(r, q.Style{}).Limit)
 	r.Within = q.Number(0)
-	assert.Regexp(t, "^same as 15", NumbersOf(r, q.Style{}).Limit)
+	assert.Regexp(t, "^asked 15", NumbersOf(r, q.Style{}).Limit)
 }
 
 // A value of an entry that is not there is asked for by the entry's heading, and
@@ -50,9 +49,10 @@ func TestNextPointsSomewhere(t *testing.T) {
 		return &lint.Result{Rule: &lint.Rule{Name: "trial/rule"}, Entry: "build", Verdict: lint.Missing, Needs: []q.Need{n}}
 	}
 	var out bytes.Buffer
-	x := &text{w: bufio.NewWriter(&out)}
-	x.next(&lint.Report{Build: b, Results: []*lint.Result{check(q.Need{Key: "fuel.filler-label", Place: b.Main()}), check(q.Need{Key: "an answer"})}})
+	x := &screen{text: newText(&out, Options{})}
+	results := []*lint.Result{check(q.Need{Key: "fuel.filler-label", Place: b.Main()}), check(q.Need{Key: "an answer"})}
+	x.waits(lint.Waits(results), 2, "", &lint.Report{Build: b, Results: results})
 	x.w.Flush()
-	assert.Contains(t, out.String(), "  add [fuel] filler-label: 1 check waits for it\n")
-	assert.Contains(t, out.String(), "  an answer: 1 check waits for it\n")
+	assert.Contains(t, out.String(), "  add [fuel] filler-label (1 check)\n")
+	assert.Contains(t, out.String(), "  needs an answer (1 check)\n")
 }

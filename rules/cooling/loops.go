@@ -16,10 +16,10 @@ func checkLoops(b *ledger.Build, s *lint.Sheet) {
 		coolant = coolant.Or(l.Carries.Contains("coolant").Or(l.Carries.Is("water")))
 		way := around(l)
 		joined, broken := joints(b, l, way)
-		s.On(l, "closes").Work().Holds(l.Closed.And(joined), "a loop that closes: %s", broken)
-		s.On(l, "pump").Work().Holds(passes(b, l, way, pumps), "a pump in the loop, by its role: %s", strings.Join(pumps, ", "))
-		s.On(l, "heat source").Work().Holds(passes(b, l, way, sources), "a heat source in the loop, by its role: %s", strings.Join(sources, ", "))
-		s.On(l, "exchanger").Work().Holds(passes(b, l, way, exchangers).Or(passesCooler(b, way)), "an exchanger in the loop, by its role or its radiator.x: %s", strings.Join(exchangers, ", "))
+		s.On(l, "closes").Work().Holds(l.Closed.And(joined), "the loop does not close: %s", broken)
+		s.On(l, "pump").Work().Holds(passes(b, l, way, pumps), "nothing in the loop pumps; a part of one of these roles would: %s", strings.Join(pumps, ", "))
+		s.On(l, "heat source").Work().Holds(passes(b, l, way, sources), "nothing in the loop gives heat; a part of one of these roles would: %s", strings.Join(sources, ", "))
+		s.On(l, "exchanger").Work().Holds(passes(b, l, way, exchangers).Or(passesCooler(b, way)), "nothing in the loop takes heat out; a radiator.x, or a part of one of these roles, would: %s", strings.Join(exchangers, ", "))
 		for _, r := range way {
 			if r.Kind() == "hose" && !hoses[r.String()] {
 				hoses[r.String()] = true
@@ -27,10 +27,10 @@ func checkLoops(b *ledger.Build, s *lint.Sheet) {
 			}
 		}
 	}
-	s.On(b.Cooling(), "coolant loop").Work().Holds(coolant, "a loop that carries coolant")
+	s.On(b.Cooling(), "coolant loop").Work().Holds(coolant, "no loop.x carries coolant")
 	for _, r := range b.Radiators() {
 		s.On(r, "loop").Work().When(r.Cools.Is("charge-air").Not(), "charge air runs through it, and no loop").When(aboard(b, r), "it is not on the finished vehicle").
-			Holds(inLoop(b, r), "a loop that passes %s", r.Part)
+			Holds(inLoop(b, r), "no loop.x passes %s", r.Part)
 	}
 }
 

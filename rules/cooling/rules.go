@@ -84,8 +84,10 @@ var intake = &lint.Rule{
 	Due:     ledger.AtFirstStart,
 	Sources: []quantity.Citation{data.Source("four-stroke"), data.Source("volumetric-efficiency"), data.Source("rajput-compressor"), data.Source("army-manuals"), data.Source("air-practice")},
 	Note: "V n / 3456 in in3 and rpm is what passes the valves; a filter sees free air, which for a boosted engine is more by the ratio of densities. Write boost = \"0 psi\" for an engine without a blower. " +
-		"Restriction is read at rated power, so it is due at delivery. Without the engine maker's limit a benchmark from a heavy engine's manual stands in, as a should. The duct's velocity is a should.",
-	Check: checkIntake,
+		"Restriction is read at rated power, so it is due at delivery. Without the engine maker's limit a benchmark from a heavy engine's manual stands in, as a should. The duct's velocity is a should. The limit is the engine maker's, as the ledger says, or the manual's.",
+	Caution: "A turning compressor takes a hand or a rag in through an open duct: never run the engine with the duct off. The engine maker's limits have the last word.",
+	Backs:   []string{"army-manuals", "air-practice"},
+	Check:   checkIntake,
 }
 
 var exhaust = &lint.Rule{

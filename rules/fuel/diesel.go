@@ -17,9 +17,9 @@ var (
 func checkFiller(b *ledger.Build, s *lint.Sheet) {
 	f, diesel := b.Fuel(), burnsDiesel(b)
 	s.On(f, "neck").Work().When(diesel, noDiesel).
-		Holds(f.Filler.Is("wide"), "a neck that passes a diesel spout, %s: a narrow one passes %s at most", dieselSpout, narrowPasses)
+		Holds(f.Filler.Is("wide"), "the filler neck is narrow: it passes a spout of %s at most, and a diesel one is %s", narrowPasses, dieselSpout)
 	s.On(f, "label").Work().When(diesel, noDiesel).
-		Holds(f.FillerLabel.Contains("diesel"), "a label that says diesel")
+		Holds(f.FillerLabel.Contains("diesel"), "the label at the filler says %q, and not diesel", f.FillerLabel)
 }
 
 func checkLeftOver(b *ledger.Build, s *lint.Sheet) {
@@ -34,7 +34,7 @@ func checkLeftOver(b *ledger.Build, s *lint.Sheet) {
 		still := stillFitted(b, left.role)
 		gone := left.became.Is("removed", "none")
 		s.On(f, left.what).Work().When(b.Vehicle().Fuel.Is("gasoline"), "it was not made for gasoline").When(burnsDiesel(b), noDiesel).
-			Holds(left.became.Said().And(gone.And(quantity.Is(len(still) > 0)).Not()), "an answer that agrees with the parts: said to be gone, and %s is still fitted", strings.Join(still, ", "))
+			Holds(left.became.Said().And(gone.And(quantity.Is(len(still) > 0)).Not()), "said to be gone, and %s is still fitted", strings.Join(still, ", "))
 	}
 }
 
@@ -55,11 +55,11 @@ func checkDieselNeeds(b *ledger.Build, s *lint.Sheet) {
 	ask := returnsAsked(b)
 	none := f.ReturnLine.Is("not needed", "none")
 	s.On(f, "return line").Work().When(diesel, noDiesel).
-		Holds(f.ReturnLine.Said().And(none.And(quantity.Is(len(ask) > 0)).Not()), "a return line: %s needs a fuel-return", strings.Join(ask, ", "))
+		Holds(f.ReturnLine.Said().And(none.And(quantity.Is(len(ask) > 0)).Not()), "there is said to be no return line, and %s needs one", strings.Join(ask, ", "))
 	s.On(f, "water separator").Work().When(diesel, noDiesel).
-		Holds(b.Part(f.WaterSeparator).Fitted, "a water separator on the finished vehicle: %s is not fitted", f.WaterSeparator)
+		Holds(b.Part(f.WaterSeparator).Fitted, "the water separator %s is not on the finished vehicle", f.WaterSeparator)
 	s.On(f, "vent").Work().When(diesel, noDiesel).
-		Holds(f.Vent.Is("none", "no", "blocked", "plugged").Not(), "a vent: the tank cannot breathe")
+		Holds(f.Vent.Is("none", "no", "blocked", "plugged").Not(), "the tank cannot breathe: its vent is %q", f.Vent)
 }
 
 // returnsAsked lists the fitted parts that need a fuel return.

@@ -35,7 +35,7 @@ type Regimes struct {
 }
 
 // Velocity is the mean velocity in the bore: V = Q / (pi D²/4).
-// Fluid-mechanics textbook, example 6.7.
+// From a fluid-mechanics textbook's example 6.7, second-hand.
 func Velocity(p Pipe) quantity.Quantity {
 	area := p.Bore.Mul(p.Bore).Times(math.Pi / 4)
 	return p.is(p.Flow.Div(area), "velocity", "V = Q / (pi D²/4)")

@@ -32,7 +32,7 @@ func checkHoseClass(b *ledger.Build, s *lint.Sheet) {
 // stands in for a maker's rating.
 func typed(u *lint.Subject, rated, byType quantity.Quantity) *lint.Subject {
 	if rated.Given().Not().And(byType.Given()).Holds() {
-		u.Recommended().Says("the maker rates it for nothing in the ledger; the limit is of its type: %s", data.Source("j30-numbers"))
+		u.Recommended().Says("no maker's rating is written; the limit is that of its type: %s", data.Source("j30-numbers"))
 	}
 	return u
 }
@@ -51,7 +51,7 @@ func madeFor(h *ledger.Hose, fuel quantity.Word) (made quantity.Truth, why strin
 	case h.Immersed.Holds():
 		return rated, ""
 	}
-	why = "SAE J30's " + h.Class.String() + " is no type for " + fuel.String() + "; 30R13 is the one for diesel and biodiesel, or the maker must rate it (rated-for)"
+	why = "SAE J30 has type " + typeOf(h.Class.String()) + " for other fuels than " + fuel.String() + "; 30R13 is the one for diesel and biodiesel, or the maker must rate it (rated-for)"
 	if cell := scopeCell(h.Class, fuel); cell.Known() && scopes[cell.String()] == "" && !rated.Known() {
 		return quantity.Unknown([]quantity.Need{{Key: h.Path() + ".rated-for, the maker's word: SAE J30's scope does not say that " + typeOf(h.Class.String()) + " carries " + fuel.String(), Place: h.Place()}}), why
 	}

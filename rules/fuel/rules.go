@@ -20,6 +20,7 @@ var material = &lint.Rule{
 	Title:   "nothing that the fuel touches suffers by any fuel carried",
 	Due:     ledger.AtFirstStart,
 	Sources: []quantity.Citation{data.Source("biodiesel-text"), data.Source("e85-text"), data.Source("elastomer-lab"), data.Source("matrix"), data.Source("blends")},
+	Backs:   []string{"biodiesel-text", "e85-text", "elastomer-lab", "matrix"},
 	Note: "Each cell of the matrix has its own source, which the reason names; a cell marked from memory is not confirmed. Bare metal and fuel-grade compounds, wetted all the time: a coating or the compound's maker can change the answer. " +
 		knownWords(),
 	Caution: fire,
@@ -31,6 +32,7 @@ var hoseClass = &lint.Rule{
 	Title:   "every fuel hose is made for its fuel, pressure and temperature",
 	Due:     ledger.AtFirstStart,
 	Sources: []quantity.Citation{data.Source("j30-scope"), data.Source("j30-numbers")},
+	Backs:   []string{"j30-scope", "j30-numbers"},
 	Note:    "The maker's ratings come first, then the SAE J30 type. The type's pressures and temperatures are from memory, for bores up to 3/8 in, and make a should. A hose in the tank needs the maker's word. Of metal tube only what its maker rates is checked.",
 	Caution: fire,
 	Check:   checkHoseClass,
@@ -42,7 +44,7 @@ var filler = &lint.Rule{
 	Due:     ledger.AtFirstStart,
 	Sources: []quantity.Citation{data.Source("j285")},
 	Note:    "A neck for the light-duty diesel spout still refuses the larger spout of truck lanes, " + truckSpout + " and up. A wide neck takes a gasoline spout too: only the label stands against that.",
-	Caution: "Gasoline in a diesel destroys the injection pump and makes the tank's vapor explosive.",
+	Caution: "Gasoline in a diesel destroys the injection pump and makes the tank's vapor explosive. Cutting or welding a filler neck on a tank that held fuel kills: local codes and a licensed shop have the last word.",
 	Check:   checkFiller,
 }
 
@@ -71,8 +73,8 @@ var filter = &lint.Rule{
 	Title:   "the final fuel filter is no coarser than the engine asks",
 	Due:     ledger.AtFirstStart,
 	Sources: []quantity.Citation{data.Source("wording")},
-	Note:    "Ratings are compared as printed: nominal and absolute ones are not the same thing.",
-	Caution: "Grit that a filter lets through wears the pump until the engine stops, also in traffic.",
+	Note:    "The limit is what the engine asks for, as the ledger says. Ratings are compared as printed: nominal and absolute ones are not the same thing.",
+	Caution: "Grit that a filter lets through wears the pump until the engine stops, also in traffic. The engine maker's word comes first.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		s.On(b.Fuel(), "").AtMost(b.Fuel().FilterRating, b.Fuel().FilterAsked)
 	},
@@ -83,7 +85,7 @@ var lineLoss = &lint.Rule{
 	Title:   "the pressure lost in the supply line at the coldest is no more than the pump allows",
 	Due:     ledger.AtFirstStart,
 	Sources: []quantity.Citation{data.Source("darcy"), data.Source("critical-zone"), data.Source("drawn-tube"), data.Source("afdc"), data.Source("b100-properties")},
-	Note:    "Straight line only: take filter, separator, fittings and lift off what the pump allows. Between Re 2000 and 4000 the flow may be laminar or turbulent and the loss is anything between the two. Density is that of the heaviest fuel carried at 60 °F. The roughness of drawn tube is from memory and moves the result by less than a hundredth in lines of this size.",
-	Caution: "A pump that starves draws air and the engine stops, also in traffic.",
+	Note:    "The limit is what the pump allows, as the ledger says; the sources are of the sum. Straight line only: take filter, separator, fittings and lift off what the pump allows. Between Re 2000 and 4000 the flow may be laminar or turbulent and the loss is anything between the two. Density is that of the heaviest fuel carried at 60 °F. The roughness of drawn tube is from memory and moves the result by less than a hundredth in lines of this size.",
+	Caution: "A pump that starves draws air and the engine stops, also in traffic. A gauge at the pump's inlet beats this sum, and the pump maker's limit comes first. Fuel burns: test with no flame near and the fire extinguisher at hand.",
 	Check:   checkLineLoss,
 }

@@ -76,5 +76,6 @@ var colors = &lint.Rule{
 	Due:     ledger.AtFirstStart,
 	Sources: []quantity.Citation{quantity.Practice},
 	Note:    "Of a plug that was opened. A stripe is part of the color; a mark, or another gauge, tells two apart.",
+	Caution: "A wire taken for another of its color feeds what must be dead, or leaves a brake or a stop circuit dead. Test each with a lamp before you connect it, battery off while you work; local codes and a licensed electrician have the last word.",
 	Check:   checkColors,
 }

@@ -20,8 +20,8 @@
 //     is not fed.
 //   - orphaned passes a need that names nothing that feeds it: that is fed's to
 //     tell.
-//   - What a part gives is also used where [tachometer] or [speedometer] names the part
-//     as its sender.
+//   - What a part gives is also used where [tachometer] or [speedometer]
+//     names the part as its sender.
 //   - A question is settled by what refdata/questions.toml names. A part that
 //     came with the vehicle proves nothing by being there: it has to say who
 //     feeds it. An [answer] to a question that there is not fails.

@@ -17,25 +17,37 @@ var files embed.FS
 
 var (
 	data          = refdata.Load("hookups", files)
-	agreeWithin   = data.Value("pulses-agree-within")
+	movedFar      = data.Value("moved")
+	matterTable   = data.Table("matters")
 	questionTable = data.Table("questions")
-	questions     = readQuestions()
+	matters       = readMatters()
 	questionNames = questionTable.Rows()
 )
 
-// question is one row of the table.
-type question struct {
-	name                   string
-	asks                   string // what it waits for: an answer
-	swaps                  []swap
-	role, fed, need, entry []string
-	values                 []func(*ledger.Build) q.Truth
+// matter is what belongs together: one check, whose questions are listed.
+type matter struct {
+	name      string
+	due       ledger.Stage
+	should    bool
+	tried     bool     // its answers say what was tried
+	parts     []string // roles of the parts that were tried
+	questions []*question
 }
 
-// swap tells whether a build is a kind of swap.
-type swap func(*ledger.Build) q.Truth
+// question is one row of the table.
+type question struct {
+	name, asks             string
+	when                   []fact
+	role, fed, need, entry []string
+	values                 []value
+}
 
-// values are the keys that settle a question.
+// value is a key that settles a question.
+type value struct {
+	key   string
+	given func(*ledger.Build) q.Truth
+}
+
 var values = map[string]func(*ledger.Build) q.Truth{
 	"tachometer.sender":         func(b *ledger.Build) q.Truth { return b.Tachometer().Sender.Given() },
 	"speedometer.sender":        func(b *ledger.Build) q.Truth { return b.Speedometer().Sender.Given() },
@@ -46,82 +58,118 @@ var values = map[string]func(*ledger.Build) q.Truth{
 	"transmission.kind=manual":  func(b *ledger.Build) q.Truth { return b.Transmission().Kind.Is("manual").OrElse(false) },
 }
 
-func readQuestions() []*question {
-	var out []*question
-	for _, name := range questionTable.Rows() {
-		list := func(column string) []string {
-			return strings.FieldsFunc(questionTable.Word(name, column), func(r rune) bool { return r == ',' || r == ' ' })
+func words(t *refdata.Table, row, column string) []string {
+	return strings.FieldsFunc(t.Word(row, column), func(r rune) bool { return r == ',' || r == ' ' })
+}
+
+func readMatters() []*matter {
+	var out []*matter
+	for _, name := range matterTable.Rows() {
+		due, err := ledger.StageNamed(matterTable.Word(name, "due"))
+		if err != nil {
+			panic("hookups: " + name + ": " + err.Error())
 		}
-		c := &question{name: name, role: list("role"), fed: list("fed"), need: list("need"), entry: list("entry")}
-		c.asks = fmt.Sprintf("an answer to %s: %s", name, questionTable.Word(name, "asks"))
-		for _, s := range list("swaps") {
-			c.swaps = append(c.swaps, swapNamed(s))
-		}
-		for _, key := range list("value") {
-			if values[key] == nil {
-				panic("hookups: no value " + key)
+		m := &matter{name: name, due: due, should: matterTable.Word(name, "level") == "should", tried: matterTable.Word(name, "tried") != "", parts: words(matterTable, name, "parts")}
+		for _, row := range questionTable.Rows() {
+			if questionTable.Word(row, "matter") == name {
+				m.questions = append(m.questions, readQuestion(row))
 			}
-			c.values = append(c.values, values[key])
 		}
-		out = append(out, c)
+		out = append(out, m)
 	}
 	return out
 }
 
-func swapNamed(name string) swap {
-	out, in, fuels := strings.Cut(name, "-to-")
-	same, alike := strings.CutPrefix(name, "same-")
-	switch {
-	case fuels:
-		return func(b *ledger.Build) q.Truth { return engineSwapped(b).And(was(b, out)).And(is(b, in)) }
-	case same == "fuel":
-		return func(b *ledger.Build) q.Truth {
-			return engineSwapped(b).And(q.Is(b.Engine().Fuel.Known())).And(was(b, b.Engine().Fuel.String()))
-		}
-	case alike:
-		return func(b *ledger.Build) q.Truth { return engineSwapped(b).And(was(b, same)).And(is(b, same)) }
-	case name == "automatic-in", name == "manual-in":
-		kind := strings.TrimSuffix(name, "-in")
-		return func(b *ledger.Build) q.Truth { return gearboxSwapped(b).And(b.Transmission().Kind.Is(kind)) }
+func readQuestion(name string) *question {
+	list := func(column string) []string { return words(questionTable, name, column) }
+	c := &question{name: name, asks: questionTable.Word(name, "asks"), role: list("role"), fed: list("fed"), need: list("need"), entry: list("entry")}
+	for _, f := range list("when") {
+		c.when = append(c.when, factNamed(f))
 	}
-	panic("hookups: no swap " + name)
+	for _, key := range list("value") {
+		if values[key] == nil {
+			panic("hookups: no value " + key)
+		}
+		c.values = append(c.values, value{key, values[key]})
+	}
+	return c
 }
-
-// engineSwapped: there was another engine, or this one did not come with the
-// vehicle.
-func engineSwapped(b *ledger.Build) q.Truth {
-	e := b.Engine()
-	return b.EngineWas().Written().Or(e.Written().And(b.Part(e.Part).Origin.Is("original").Not()))
-}
-
-// gearboxSwapped: this one did not come with the vehicle.
-func gearboxSwapped(b *ledger.Build) q.Truth {
-	t := b.Transmission()
-	return t.Written().And(b.Part(t.Part).Origin.Is("original").Not())
-}
-
-// was tells what fuel went out: the old engine's, else the vehicle's.
-func was(b *ledger.Build, fuel string) q.Truth {
-	return q.Is(fuel == "any").Or(q.FirstTruth(b.EngineWas().Fuel.Is(fuel), b.Vehicle().Fuel.Is(fuel)))
-}
-
-func is(b *ledger.Build, fuel string) q.Truth { return b.Engine().Fuel.Is(fuel) }
 
 func checkQuestions(b *ledger.Build, s *lint.Sheet) {
 	fuels := q.FirstTruth(b.EngineWas().Fuel.Said(), b.Vehicle().Fuel.Said()).And(b.Engine().Fuel.Said())
-	s.On(b.Info(), "which engine").When(engineSwapped(b), "no engine was swapped").Holds(fuels, "")
-	s.On(b.Info(), "which gearbox").When(gearboxSwapped(b), "no gearbox was swapped").Holds(b.Transmission().Kind.Said(), "")
+	engine, gearbox := engineSwapped(b), gearboxSwapped(b)
+	s.On(b.Info(), "which swap").When(engine.Or(gearbox), "neither engine nor gearbox was swapped").
+		Holds(engine.Not().Or(fuels).And(gearbox.Not().Or(b.Transmission().Kind.Said())), "")
 	answers := answered(b)
-	for _, c := range questions {
-		raised := q.Is(false)
-		for _, swap := range c.swaps {
-			raised = raised.Or(swap(b))
-		}
-		s.On(b.Info(), c.name).When(raised.OrElse(false), "this kind of swap does not raise it").Holds(c.settled(b, answers[c.name]), "")
+	for _, m := range matters {
+		m.check(b, s, answers)
 	}
 	for _, a := range b.Answers() {
 		s.On(a, "").Holds(a.Question.Is(questionNames...), "no usual question is called %v", unheard{a.Question})
 	}
+}
+
+// check asks the matter's questions that something in the ledger raises.
+func (m *matter) check(b *ledger.Build, s *lint.Sheet, answers map[string][]*ledger.Answer) {
+	raised := q.Is(false)
+	var open []*question
+	var settled []string
+	var needs []q.Need
+	for _, c := range m.questions {
+		asked := c.raised(b)
+		raised = raised.Or(asked)
+		if asked.Fails() {
+			continue
+		}
+		switch by, waits := m.settled(b, c, answers[c.name]); {
+		case len(waits) > 0:
+			needs = append(needs, waits...)
+		case by == "":
+			open = append(open, c)
+		default:
+			settled = append(settled, c.name+" by "+by)
+		}
+	}
+	if len(open) > 0 {
+		needs = append(needs, q.Need{Key: asking(open), Place: b.Main()})
+	}
+	done := q.Is(true)
+	if len(needs) > 0 {
+		done = q.Unknown(needs)
+	}
+	check := s.On(b.Info(), m.name).Due(m.due)
+	if m.should {
+		check.Recommended()
+	}
+	check.When(raised, "nothing in the ledger raises it")
+	if len(settled) > 0 {
+		check.Says("settled: %s", strings.Join(settled, ", "))
+	}
+	check.Holds(done, "")
+}
+
+func (c *question) raised(b *ledger.Build) q.Truth {
+	raised := q.Is(false)
+	for _, f := range c.when {
+		raised = raised.Or(f(b))
+	}
+	return raised.OrElse(false)
+}
+
+// asking is what open questions wait for: one or two in full, more by name.
+func asking(open []*question) string {
+	if len(open) > 2 {
+		names := make([]string, len(open))
+		for i, c := range open {
+			names[i] = c.name
+		}
+		return fmt.Sprintf("%d dated answers (%s)", len(open), strings.Join(names, ", "))
+	}
+	var texts []string
+	for _, c := range open {
+		texts = append(texts, fmt.Sprintf("a dated answer to %s: %s", c.name, c.asks))
+	}
+	return strings.Join(texts, " And ")
 }
 
 // unheard is a question that the table does not have, and the nearest one
@@ -135,30 +183,72 @@ func (u unheard) String() string {
 	return fmt.Sprintf("%q", u.Word)
 }
 
-// answered are the questions that an answer says something to.
-func answered(b *ledger.Build) map[string]bool {
-	out := map[string]bool{}
+// answered are the answers that say something, by their questions.
+func answered(b *ledger.Build) map[string][]*ledger.Answer {
+	out := map[string][]*ledger.Answer{}
 	for _, a := range b.Answers() {
-		out[a.Question.String()] = a.Says.Known() || out[a.Question.String()]
+		if a.Says.Known() {
+			out[a.Question.String()] = append(out[a.Question.String()], a)
+		}
 	}
 	return out
 }
 
-// settled holds where an answer or an entry settles the question, and is
-// missing until one does.
-func (c *question) settled(b *ledger.Build, answered bool) q.Truth {
-	done := q.Is(answered)
+// settled says what settles the question: an entry or an answer; "" where
+// nothing does. Of an answer it may wait for the date, or for a later one.
+func (m *matter) settled(b *ledger.Build, c *question, answers []*ledger.Answer) (by string, waits []q.Need) {
 	for _, v := range c.values {
-		done = done.Or(v(b))
+		if v.given(b).Holds() {
+			return v.key, nil
+		}
 	}
 	for _, path := range c.entry {
-		_, there := b.Entry(path)
-		done = done.Or(q.Is(there))
+		if _, there := b.Entry(path); there {
+			return path, nil
+		}
 	}
 	for p := range b.Fitted() {
-		done = done.Or(q.Is(c.settledBy(p)))
+		if c.settledBy(p) {
+			return p.Path(), nil
+		}
 	}
-	return done.Or(q.Unknown([]q.Need{{Key: c.asks, Place: b.Main()}}))
+	for _, a := range answers {
+		if waits = m.stands(b, a); len(waits) == 0 {
+			return a.Path(), nil
+		}
+	}
+	return "", waits
+}
+
+// stands tells what an answer lacks: its date or, of what was tried, one that
+// is no earlier than what was done to it since.
+func (m *matter) stands(b *ledger.Build, a *ledger.Answer) []q.Need {
+	if !a.Date.Known() {
+		return a.Date.Needs()
+	}
+	if !m.tried {
+		return nil
+	}
+	tell := func(since ledger.Date, what string) []q.Need {
+		return []q.Need{{Key: fmt.Sprintf("%s tried again: it is of %s, and %s %s", a.Path(), a.Date, what, since), Place: a.Date.Source().Place}}
+	}
+	for _, v := range b.Assemblies() {
+		if v.Moved.After(a.Date).Holds() {
+			return tell(v.Moved, v.Path()+" moved on")
+		}
+	}
+	for _, p := range b.Parts() {
+		if !slices.Contains(m.parts, p.Role.String()) {
+			continue
+		}
+		if p.FittedOn.After(a.Date).Holds() {
+			return tell(p.FittedOn, p.Path()+" went on on")
+		}
+		if p.RemovedOn.After(a.Date).Holds() {
+			return tell(p.RemovedOn, p.Path()+" came off on")
+		}
+	}
+	return nil
 }
 
 // settledBy tells whether a fitted part settles the question.
@@ -173,4 +263,16 @@ func (c *question) settledBy(p *ledger.Part) bool {
 		}
 	}
 	return false
+}
+
+// questionList is every question in full, for who asks what a matter is about.
+func questionList() string {
+	var b strings.Builder
+	for _, m := range matters {
+		fmt.Fprintf(&b, " [%s]", m.name)
+		for _, c := range m.questions {
+			fmt.Fprintf(&b, " %s: %s", c.name, c.asks)
+		}
+	}
+	return b.String()
 }

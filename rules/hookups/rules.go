@@ -21,8 +21,9 @@ var fed = &lint.Rule{
 	Name:    "hookups/fed",
 	Title:   "what every fitted part needs is fed by a fitted part that has it, and enough of it",
 	Due:     ledger.AtFirstStart,
-	Sources: []quantity.Citation{data.Source("practice")},
-	Note:    "What is fed by a part that is off, has no such thing or lacks something itself counts as none. Too little is told once, at the part that gets it, and not again at those that it feeds. What is lost on the way is left out.",
+	Sources: []quantity.Citation{data.Source("practice"), data.Source("speedometer")},
+	Backs:   []string{"practice", "speedometer"},
+	Note:    "What is fed by a part that is off, has no such thing or lacks something itself counts as none. Too little is told once, at the part that gets it, and not again at those that it feeds. Pulses have to agree within 10 %, as a speedometer under 49 CFR 393.82, and had better within 2 %. What is lost on the way is left out.",
 	Caution: hurt,
 	Check:   checkFed,
 }
@@ -53,11 +54,12 @@ var orphaned = &lint.Rule{
 
 var usualQuestions = &lint.Rule{
 	Name:    "hookups/usual-questions",
-	Title:   "each question that this kind of swap raises is settled by an entry or an answer",
+	Title:   "each question that the ledger's own facts raise is settled by an entry or a dated answer",
 	Due:     ledger.AtAssembly,
 	Sources: []quantity.Citation{questionTable.Cite, data.Source("vacuum-on-a-diesel")},
-	Note:    "An engine counts as swapped where [engine-was] is written or its part did not come with the vehicle, a gearbox where its part did not. Settled means answered, not that the answer is good.",
-	Caution: hurt,
+	Note: "An engine counts as swapped where [engine-was] is written or its part did not come with the vehicle, a gearbox where its part did not. What belongs together is one check; a passing one says what settled each question. " +
+		"All is common practice; a must where people die of what nobody asked. Settled means answered, not that the answer is good. An answer to what was tried is of no earlier date than the last move or change. The questions:" + questionList(),
+	Caution: "What nobody tried has killed people. Try throttle, stop, steering and brakes standing, wheels chocked, then in an empty yard; run an engine indoors only with its exhaust led out. Local codes and a licensed shop have the last word.",
 	Check:   checkQuestions,
 }
 
@@ -90,7 +92,8 @@ func checkFed(b *ledger.Build, s *lint.Sheet) {
 			case "level":
 				check.AtLeast(comes, need.Least)
 			case "equal":
-				check.Same(comes, need.Exactly, agreeWithin)
+				check.Same(comes, need.Exactly, agreeAtLeast)
+				s.On(p, kind+", closely").At(need.Place()).Recommended().Says("%s", why).Same(comes, need.Exactly, agreeWithin)
 			default:
 				check.Holds(ready, "%s", why)
 			}

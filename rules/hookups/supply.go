@@ -19,6 +19,12 @@ type supply struct {
 	users  map[string][]string // of a giver, the parts that need anything of it
 }
 
+// Pulses agree within the first, and had better within the second.
+var (
+	agreeAtLeast = data.Value("pulses-agree-at-least")
+	agreeWithin  = data.Value("pulses-agree-within")
+)
+
 type supplyKey struct{}
 
 func supplies(b *ledger.Build) *supply {

@@ -8,6 +8,7 @@ import (
 	"fishplate/ledger"
 	q "fishplate/ledger/quantity"
 	"fishplate/lint"
+	"fishplate/rules/vehicle"
 )
 
 func checkEmissionGear(b *ledger.Build, s *lint.Sheet) {
@@ -41,7 +42,9 @@ func checkLampHeights(b *ledger.Build, s *lint.Sheet) {
 	headlamp := q.Is(false)
 	for _, l := range b.Lamps() {
 		headlamp = headlamp.Or(l.Kind.Is("headlamp"))
-		check := s.On(l, "").When(l.Kind.Is("auxiliary", "clearance").Not(), "the text has no fixed height for it")
+		fresh, late := vehicle.Untouched(b, l.Read, vehicle.Tires, vehicle.Ride, vehicle.Mass)
+		check := s.On(l, "").When(l.Kind.Is("auxiliary", "clearance", "plate", "back-up").Not(), "the text has no fixed height for it").
+			When(q.Is(!l.Height.Known()).Or(measuredSince(l, fresh, late)), "")
 		if l.Kind.Is("headlamp").Fails() {
 			check.Recommended()
 		}
@@ -52,8 +55,66 @@ func checkLampHeights(b *ledger.Build, s *lint.Sheet) {
 		check.Between(l.Height, height(l.Kind, "lowest"), height(l.Kind, "highest"))
 	}
 	s.On(b.Vehicle(), "headlamp").When(headlamp.Not(), "a headlamp is in the ledger").
+		When(lampsMoved(b), "neither tires, springs nor body were changed").
 		Holds(unwritten("a lamp.x of kind headlamp", b.Vehicle()), "")
 }
+
+// measuredSince holds where a lamp's height was measured after all that changes
+// it, and else waits for it to be measured again.
+func measuredSince(l *ledger.Lamp, fresh q.Truth, late string) q.Truth {
+	if late != "" {
+		return q.Unknown([]q.Need{{Key: l.Path() + ".height measured again: " + late, Place: l.Read.Source().Place}})
+	}
+	return fresh
+}
+
+// lampsMoved tells whether the work changed how high lamps stand, or took the
+// body that carries them.
+func lampsMoved(b *ledger.Build) q.Truth {
+	return q.Is(vehicle.Reworked(b, vehicle.Tires) || vehicle.Reworked(b, vehicle.Ride)).Or(bodyChanged(b))
+}
+
+// bodyChanged tells whether the body or the rear is another than the vehicle
+// came with: a part of it was altered, came off, or did not come with it.
+func bodyChanged(b *ledger.Build) q.Truth {
+	out := q.Is(b.IsPhantom())
+	for _, p := range b.Parts() {
+		changed := p.Change.Given().Or(p.Fitted.Not()).Or(p.Origin.Is("original").Not())
+		out = out.Or(p.Role.Is(bodyParts...).And(changed).OrElse(false))
+	}
+	return out
+}
+
+// checkRearLamps asks for the lamps that a rear has, where it was changed.
+func checkRearLamps(b *ledger.Build, s *lint.Sheet) {
+	changed := bodyChanged(b)
+	for _, level := range []string{"must", "should"} {
+		var open []string
+		for _, kind := range rearLamps.Rows() {
+			if rearLamps.Word(kind, "level") != level {
+				continue
+			}
+			there := q.Is(false)
+			for _, l := range b.Lamps() {
+				there = there.Or(l.Kind.Is(kind).OrElse(false))
+			}
+			if !there.Holds() {
+				open = append(open, kind)
+			}
+		}
+		done := q.Is(len(open) == 0)
+		if len(open) > 0 {
+			done = unwritten("a lamp.x of kind "+strings.Join(open, ", and one of kind "), b.Vehicle())
+		}
+		check := s.On(b.Vehicle(), rearAspects[level]).When(changed, "neither body nor rear was changed")
+		if level == "should" {
+			check.Recommended()
+		}
+		check.Holds(done, "")
+	}
+}
+
+var rearAspects = map[string]string{"must": "tail, stop and turn", "should": "plate and reflectors"}
 
 func checkMirrors(b *ledger.Build, s *lint.Sheet) {
 	for _, side := range []string{"left", "right"} {

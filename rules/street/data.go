@@ -16,6 +16,8 @@ var (
 	quoted    = data.Table("quoted-lamps")
 	lamps     = data.Table("lamps")
 	gear      = data.Table("gear")
+	rearLamps = data.Table("rear-lamps")
+	bodyParts = data.Table("body-parts").Rows()
 	roadLamps = data.Table("road-lamps").Rows()
 )
 

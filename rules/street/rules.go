@@ -10,7 +10,7 @@ import (
 var Pack = &lint.Pack{
 	Name:  "street",
 	Title: "On the street: engine, emission gear, lamps, mirrors, belts and tires",
-	Rules: []*lint.Rule{engineYear, engineDuty, emissionGear, lampHeights, mirrors, belts, tireCover, auxiliaryLamps},
+	Rules: []*lint.Rule{engineYear, engineDuty, emissionGear, lampHeights, rearLampsThere, mirrors, belts, tireCover, auxiliaryLamps},
 }
 
 const local = " Check your local code: it decides."
@@ -57,10 +57,18 @@ var emissionGear = &lint.Rule{
 var lampHeights = &lint.Rule{
 	Name: "street/lamp-heights", Title: "lamps stand at the heights of 49 CFR 571.108",
 	Due: ledger.AtDelivery, Sources: []q.Citation{data.Source("cfr-571-108-headlamps"), data.Source("cfr-571-108-quoted"), data.Source("cfr-571-108")},
-	Note: "From the road to the lamp's center, at curb weight, on the finished tires and springs: both axles' ride height is in it. The headlamp's 22 to 54 in were read; a stop lamp's and a turn signal's are second-hand and the others from memory, and so are shoulds. " +
+	Note: "From the road to the lamp's center, at curb weight, on the finished tires and springs: both axles' ride height is in it. One that was measured before other tires or springs went on, or before more than 2 % of the weight was put on or taken off, waits to be measured again. A headlamp is asked for where tires, springs or body were changed. The headlamp's 22 to 54 in were read; a stop lamp's and a turn signal's are second-hand and the others from memory, and so are shoulds. " +
 		"The text is for new vehicles, and codes for lifted trucks are often tighter." + local,
 	Caution: "A lamp that stands too high blinds who comes the other way, and one too low is not seen. Aim the headlamps again after any change of ride height.",
 	Check:   checkLampHeights,
+}
+
+var rearLampsThere = &lint.Rule{
+	Name: "street/rear-lamps", Title: "where body or rear was changed, the lamps that belong there are in the ledger",
+	Due: ledger.AtDelivery, Sources: []q.Citation{data.Source("cfr-571-108-required")},
+	Note:    "Changed is a bed, bumper, body panel or frame that was altered, came off or did not come with the vehicle. Tail, stop and turn lamps are a must although the table is from memory: people die behind a vehicle that has none. Plate lamp and reflectors are a should." + local,
+	Caution: "See each lamp work from behind, with the engine running and the brake pedal down, before the vehicle leaves the yard.",
+	Check:   checkRearLamps,
 }
 
 var mirrors = &lint.Rule{

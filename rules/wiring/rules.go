@@ -25,12 +25,12 @@ var Pack = &lint.Pack{
 }
 
 var voltageDrop = &lint.Rule{
-	Name:    "wiring/voltage-drop",
-	Title:   "no more than 3 % of the voltage is lost on the way to and from a critical load, 10 % to any other",
-	Due:     ledger.AtFirstStart,
-	Sources: slices.Concat(cited("abyc", "automotive", "practice"), circuits.Sources("copper", "b258", "stranding", "sae-area", "iec-60228")),
+	Name:  "wiring/voltage-drop",
+	Title: "no more than 3 % of the voltage is lost on the way to and from a critical load, 10 % to any other",
+	Due:   ledger.AtFirstStart,
+	Backs: []string{"abyc", "automotive"}, Sources: slices.Concat(cited("abyc", "automotive", "practice"), circuits.Sources("copper", "b258", "stranding", "sae-area", "iec-60228")),
 	Note:    benchmark + " The 0.5 V of a starter's cable is from memory and makes a should; a circuit's own drop-limit takes the place of either. Copper is as warm as its zone; terminals, switches, relays and fuses lose more.",
-	Caution: "A dim lamp, a slow wiper or a fuel stop that does not hold can hurt someone. Local codes come first.",
+	Caution: "A dim lamp, a slow wiper or a fuel stop that does not hold can hurt someone. Local codes and a licensed electrician have the last word.",
 	Check:   checkDrop,
 }
 
@@ -71,7 +71,7 @@ var fuseCarriesLoad = &lint.Rule{
 	Due:     ledger.AtFirstStart,
 	Sources: cited("continuous"),
 	Note:    "A building rule, a benchmark here. What a feeder's fuse carries is all that it feeds, at once.",
-	Caution: "A fuse that runs hot opens on the road: what it feeds goes dead. Never answer that with a larger fuse than the wire allows.",
+	Caution: "A fuse that runs hot opens on the road: what it feeds goes dead. Never answer that with a larger fuse than the wire allows. Local codes and a licensed electrician have the last word.",
 	Check:   checkCarries,
 }
 
@@ -82,6 +82,7 @@ var fuseStandard = &lint.Rule{
 	Due:     ledger.AtFirstStart,
 	Sources: cited("blade", "bolt-in"),
 	Note:    "So that the next owner finds one on the road. Breakers are not judged.",
+	Caution: "Never bridge a fuse, and never put a larger one in to get home: what burns then is the wire. Local codes and a licensed electrician have the last word.",
 	Check:   checkStandard,
 }
 
@@ -141,7 +142,7 @@ var charging = &lint.Rule{
 	Due:     ledger.AtFirstStart,
 	Sources: cited("practice", "j56"),
 	Note:    "The rating on an alternator is by SAE J56, at 13.5 V and 23 °C: hot, and at idle, it gives less. Loads are summed where they end, each once; what a charge cable carries is none. It is known by the role of the part at its end: a circuit from a part with role = \"alternator\", or to one with role = \"battery\"; a cable between parts that say no role counts as a load.",
-	Caution: "A battery that is never full goes flat on the road, and lamps with it.",
+	Caution: "A battery that is never full goes flat on the road, and lamps with it. Local codes and a licensed electrician have the last word.",
 	Check:   checkCharging,
 }
 
@@ -151,7 +152,7 @@ var cranking = &lint.Rule{
 	Due:     ledger.AtFirstStart,
 	Sources: cited("practice", "j537"),
 	Note:    "Cold cranking amps are given for 30 s at -18 °C down to 7.2 V, of a new battery; marine cranking amps, at 0 °C, are a larger figure and are not those.",
-	Caution: "A battery gives off gas that explodes, and welds what falls across its posts: cover them while you work.",
+	Caution: "A battery gives off gas that explodes, and welds what falls across its posts: cover them while you work. Local codes and a licensed electrician have the last word.",
 	Check:   checkCranking,
 }
 

@@ -9,10 +9,10 @@ import (
 	"fishplate/lint"
 )
 
-// Annotations writes log commands that a CI host shows beside the lines of a
-// change: an error for what makes the run fail, a warning for a should that
+// CILog writes the log lines that a CI host turns into remarks beside the lines
+// of a change: an error for what makes the run fail, a warning for a should that
 // fails. What a ledger says cannot end a command or begin another.
-func Annotations(to io.Writer, _ Options) *Writer {
+func CILog(to io.Writer, _ Options) *Writer {
 	w := bufio.NewWriter(to)
 	return &Writer{
 		Build: func(r *lint.Report) error {
@@ -24,12 +24,19 @@ func Annotations(to io.Writer, _ Options) *Writer {
 				case c.Verdict != lint.Fail:
 					continue
 				}
-				file := local(c.Place.File, r.Folder)
+				file := strings.TrimPrefix(c.Place.File, r.Revision)
 				fmt.Fprintf(w, "::%s file=%s,line=%d,col=%d,title=%s::%s\n", level, property(file), c.Place.Line, c.Place.Column, property(c.Rule.Name), message(Sentence(c, r.Build.Style())))
 			}
 			return w.Flush()
 		},
-		Close: func(*Totals) error { return w.Flush() },
+		Close: func(t *Totals) error {
+			for _, u := range t.Left {
+				for _, f := range u.Faults {
+					fmt.Fprintf(w, "::error file=%s,line=%d,col=%d,title=%s::%s\n", property(strings.TrimPrefix(f.Place.File, u.Revision)), f.Place.Line, f.Place.Column, property("cannot be read"), message(f.Message))
+				}
+			}
+			return w.Flush()
+		},
 	}
 }
 

@@ -1,0 +1,92 @@
+package main
+
+import (
+	"strings"
+
+	"github.com/urfave/cli/v2"
+)
+
+// The two pages of help: of the program, and of a command.
+const (
+	appHelp = `What it does
+   {{.Name}} {{.Usage}}.
+
+{{.Description}}
+
+How to call it
+   {{.Name}} COMMAND [words and flags, in any order]
+
+Commands
+{{range .VisibleCommands}}   {{.Name}}{{"\t"}}{{.Usage}}
+{{end}}
+Flags
+{{range .VisibleFlags}}   {{.}}
+{{end}}
+More of a command: {{.Name}} COMMAND --help
+`
+	commandHelp = `What it does
+   {{.HelpName}} {{.Usage}}.
+
+{{.Description}}
+
+How to call it
+   {{.HelpName}}{{if .ArgsUsage}} {{.ArgsUsage}}{{end}}{{if .VisibleFlags}} [flags]{{end}}
+
+A worked example
+{{.UsageText}}
+
+Flags
+{{range .VisibleFlags}}   {{.}}
+{{end}}`
+)
+
+// worked is an example of a command, to be typed where fishplate's own
+// repository is, with the exit status and what comes of it.
+type worked struct {
+	line   string
+	status int
+	tells  string
+}
+
+var workedExamples = map[string]worked{
+	"start": {"fishplate start builds/my-van", statusClean,
+		"The folder builds/my-van now holds files of commented entries, one of every kind, and loads as it is."},
+	"check": {"fishplate check --stage delivery --as-of 2026-11-20 examples/tamarack/builds/marten", statusFails,
+		"A van at mock-up, judged as if it were to be handed over: it ends with 1, and lists what is\nin the way, each with its number, its limit, its file and its line."},
+	"compare": {"fishplate compare examples/tamarack/changes/winch/before examples/tamarack/changes/winch/after", statusFails,
+		"A winch was added in front. It ends with 1, as a check got worse, and names the entries that\ndid it with the share of each."},
+	"explain": {"fishplate explain weight/front-axle examples/tamarack/builds/marten", statusClean,
+		"The load on the front axle, step by step, to be followed with a pocket calculator; the limit\nand who says so; and what is in doubt."},
+	"attach": {"fishplate attach builds/my-van builds/my-van/ticket.txt --kind scale-ticket", statusClean,
+		"documents.toml now has an entry with the file's digest. A later change of the file is told."},
+	"sign": {"fishplate sign builds/my-van --stage intake --by \"June Farrow\"", statusClean,
+		"signatures.toml now has June's signature over the ledger as it is. A later change of a value\nbreaks it."},
+	"completion": {"fishplate completion bash", statusClean,
+		"The script that bash is to be told; put  source <(fishplate completion bash)  into ~/.bashrc."},
+}
+
+// withHelp gives the program and its commands their pages.
+func withHelp(app *cli.App) *cli.App {
+	app.CustomAppHelpTemplate, app.Description = appHelp, indented(app.Description)
+	for _, c := range app.Commands {
+		w := workedExamples[c.Name]
+		c.CustomHelpTemplate, c.Description, c.UsageText = commandHelp, indented(c.Description), indented(w.line+"\n"+w.tells)
+		for _, f := range c.Flags {
+			if yes, ok := f.(*cli.BoolFlag); ok {
+				yes.DisableDefaultText = true
+			}
+		}
+	}
+	return app
+}
+
+// indented sets every line that is not empty three columns in.
+func indented(text string) string {
+	lines := strings.Split(text, "\n")
+	for i, l := range lines {
+		if l != "" {
+			lines[i] = "   " + l
+		}
+	}
+	return strings.Join(lines, "\n")
+}

@@ -1,0 +1,35 @@
+package ledger
+
+import q "fishplate/ledger/quantity"
+
+// HookupDoc says how a kind of hookup is compared, for the reference.
+type HookupDoc struct {
+	Kind     string
+	Measure  string // the key that says how much is needed; "" where it is there or not
+	Quantity string // what is measured, such as pressure; "" where nothing is
+}
+
+// HookupDocs are the kinds of hookup that the format knows, sorted.
+func HookupDocs() (docs []HookupDoc) {
+	for _, kind := range hookupNames(hookups) {
+		rule := hookups[kind]
+		d := HookupDoc{Kind: kind, Measure: measures[rule.Compare]}
+		if rule.Dim != q.Ratio {
+			d.Quantity = rule.Dim.Takes()
+		}
+		docs = append(docs, d)
+	}
+	return docs
+}
+
+// Home is the file that a kind of entry stands in: "shop.toml", "a build", or
+// "a build or shop.toml".
+func Home(kind string) string {
+	switch {
+	case kinds[kind] != nil && kinds[kind].shop:
+		return "shop.toml"
+	case shared[kind]:
+		return "a build or shop.toml"
+	}
+	return "a build"
+}

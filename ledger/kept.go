@@ -1,0 +1,74 @@
+package ledger
+
+import (
+	"crypto/sha256"
+	"sync"
+
+	"fishplate/ledger/syntax"
+)
+
+// kept holds the files that a loader has read and bound, by what they hold, so
+// that a build of which one file changed costs that file alone.
+type kept struct {
+	mu    sync.Mutex
+	docs  syntax.Cache
+	size  int
+	bound map[boundKey]*boundFile
+}
+
+// boundKey is all that the entries of a file follow from.
+type boundKey struct {
+	name string
+	sum  [sha256.Size]byte
+	shop *shop
+}
+
+// boundFile is what one file gives to its build. It is never changed.
+type boundFile struct {
+	entries []*Entry
+	faults  []Fault
+	unread  bool
+}
+
+// bound reads the entries of a file, unless they are kept.
+func (r *reader) bound(name string, data []byte) *boundFile {
+	if r.kept == nil {
+		return r.bind(&syntax.File{Name: name, Document: syntax.Read(data)})
+	}
+	k := r.kept
+	key := boundKey{name, sha256.Sum256(data), r.ofShop}
+	k.mu.Lock()
+	f := k.bound[key]
+	k.mu.Unlock()
+	if f == nil {
+		f = r.bind(k.docs.File(name, data))
+		k.mu.Lock()
+		if k.size += len(data); k.size > syntax.MaxCached {
+			clear(k.bound)
+			k.size = len(data)
+		}
+		k.bound[key] = f
+		k.mu.Unlock()
+	}
+	return f
+}
+
+// bind makes the entries of a file by itself.
+func (r *reader) bind(f *syntax.File) *boundFile {
+	alone := &reader{file: f.Name, entries: map[string]*Entry{}, hookups: r.hookups, words: r.words}
+	alone.document(f.Document)
+	out := &boundFile{faults: alone.faults, unread: alone.unread}
+	for _, e := range alone.entries {
+		out.entries = append(out.entries, e)
+	}
+	return out
+}
+
+// take adds what a file gives to the build.
+func (r *reader) take(f *boundFile) {
+	r.faults = append(r.faults, f.faults...)
+	r.unread = r.unread || f.unread
+	for _, e := range f.entries {
+		r.put(e)
+	}
+}

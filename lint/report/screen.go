@@ -1,0 +1,306 @@
+package report
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"fishplate/ledger"
+	"fishplate/ledger/quantity"
+	"fishplate/lint"
+)
+
+// How much a screen shows at most of what it need not show whole.
+const (
+	mostWhole    = 12 // checks to fix that are told whole; more that lack something go by cause
+	mostCausesOf = 11 // causes of the next stage
+	mostReadings = 3
+	mostMends    = 6 // checks for which a mend is worked out
+	mostNames    = 4 // entries of a cause
+)
+
+const lastWord = "Every figure is an aid: local codes and licensed people have the last word. Cautions: fishplate explain RULE."
+
+// Text writes for a person at a bench: what fails or is due, whole; then the
+// next stage by what its checks wait for; then counts, and how to list them.
+// Of several builds it writes a line each, then what is to fix.
+func Text(to io.Writer, opt Options) *Writer {
+	s := &screen{text: newText(to, opt)}
+	return &Writer{Build: s.build, Close: s.close}
+}
+
+type screen struct {
+	*text
+	below bytes.Buffer // of several builds: what comes after their lines
+}
+
+func (s *screen) build(r *lint.Report) error {
+	s.folder = r.Folder
+	if s.opt.Builds > 1 {
+		s.line("%s", oneLine(r))
+		rest := &screen{text: newText(&s.below, s.opt)}
+		rest.folder = r.Folder
+		rest.among(r)
+		if err := rest.w.Flush(); err != nil {
+			return err
+		}
+		return s.w.Flush()
+	}
+	s.wrap("", "  ", "", s.paint(bold, Clean(r.Title)))
+	s.wrap("", "  ", "", stageLine(r))
+	s.wrap("", "  ", "", Summary(r))
+	if s.opt.selects() {
+		s.selected(r)
+	} else {
+		s.day(r)
+	}
+	s.notes(r)
+	if len(r.Results) > 0 {
+		s.line("")
+		s.wrap("", "  ", "", lastWord)
+	}
+	return s.w.Flush()
+}
+
+// stageLine is a build's stage and date, and the revision that it is of.
+func stageLine(r *lint.Report) string {
+	out := r.Stage.String() + ", as of " + Clean(r.AsOf)
+	if strings.Contains(r.Folder, ":") {
+		out += ", " + Clean(r.Folder)
+	}
+	return out
+}
+
+// among tells of one build of several what is to fix, or what is asked for.
+func (s *screen) among(r *lint.Report) {
+	t := tallyOf(r)
+	if !s.opt.selects() && len(t.fix) == 0 && len(r.Notes) == 0 {
+		return
+	}
+	s.line("")
+	s.wrap("", "  ", "", s.paint(bold, Clean(r.Title))+", "+Clean(r.Folder))
+	if s.opt.selects() {
+		s.selected(r)
+	} else {
+		s.fixes(t, r)
+	}
+	s.notes(r)
+}
+
+// day is the screen of one build: the day's work first.
+func (s *screen) day(r *lint.Report) {
+	t := tallyOf(r)
+	s.fixes(t, r)
+	if len(t.next) > 0 {
+		s.line("\n%s", s.paint(bold, "Next, for "+t.stage.String()))
+		s.waits(lint.Waits(inOrderOfHarm(t.next)), mostCausesOf, "--due "+t.stage.String(), r)
+	}
+	s.line("")
+	if len(t.later) > 0 {
+		stages, n := byStage(t.later)
+		var say []string
+		for _, stage := range stages {
+			say = append(say, fmt.Sprintf("%s %d", stage, n[stage]))
+		}
+		s.wrap("", "  ", "Later: ", strings.Join(say, ", ")+". --due "+stages[0].String()+" lists them")
+	}
+	if len(t.advice) > 0 {
+		s.wrap("", "  ", "Advice: ", byWord(t.advice)+". --advice lists them")
+	}
+	if len(t.waived) > 0 {
+		s.wrap("", "  ", "Waived: ", fmt.Sprintf("%d. --all lists them; a waiver stops a failure from counting, it makes nothing safe", len(t.waived)))
+	}
+	s.readings(r)
+}
+
+// byWord counts checks by their verdicts: "9 not met, 13 missing".
+func byWord(rs []*lint.Result) string {
+	var say []string
+	for _, w := range []string{"not met", "fail", "missing", "to do", "unproven", "waived", "pass"} {
+		if n := count(rs, func(r *lint.Result) bool { return r.Word() == w }); n > 0 {
+			say = append(say, fmt.Sprintf("%d %s", n, w))
+		}
+	}
+	return strings.Join(say, ", ")
+}
+
+// fixes tells what fails or is due, whole; where that is too much, work that is
+// not done and what lacks a value go by cause.
+func (s *screen) fixes(t *tally, r *lint.Report) {
+	if len(t.fix) == 0 {
+		return
+	}
+	s.line("\n%s", s.paint(bold, fmt.Sprintf("To fix now (%d)", len(t.fix))))
+	whole, rest := inOrderOfHarm(t.fix), []*lint.Result(nil)
+	if len(whole) > mostWhole {
+		for _, c := range whole {
+			if byCause(c) {
+				rest = append(rest, c)
+			}
+		}
+		whole = slices.DeleteFunc(whole, byCause)
+	}
+	s.rows(whole, r, true)
+	if len(rest) == 0 {
+		return
+	}
+	if len(whole) > 0 {
+		s.line("")
+	}
+	s.line("%s", s.paint(bold, fmt.Sprintf("Due, and not done, not written or left open (%d)", len(rest))))
+	stages, _ := byStage(rest)
+	s.waits(lint.Waits(rest), len(rest), "", r)
+	var flags []string
+	for _, stage := range stages {
+		flags = append(flags, "--due "+stage.String())
+	}
+	s.wrap("  ", "  ", "", "One by one: "+strings.Join(flags, ", "))
+}
+
+// byCause tells that a check that is due waits for work or for a value.
+func byCause(r *lint.Result) bool { return r.Verdict != lint.Fail || r.Undone() }
+
+// readings names what is written and, known better, would settle most.
+func (s *screen) readings(r *lint.Report) {
+	var say []string
+	for _, w := range lint.Next(r.Results) {
+		if w.Leaf.Known() && w.Half > 0 && w.Alone > 0 && len(say) < mostReadings {
+			say = append(say, fmt.Sprintf("%s to %s settles %d", Clean(w.Key), Tolerance(w.Leaf, w.Half, r.Build.Style()), w.Alone))
+		}
+	}
+	if len(say) > 0 {
+		s.wrap("", "  ", "Readings that settle most: ", strings.Join(say, "; "))
+	}
+}
+
+// waits lists what checks wait for, at most so many.
+func (s *screen) waits(list []*lint.Wait, most int, flag string, r *lint.Report) {
+	shown := list
+	if len(list) > most+1 {
+		shown = list[:most]
+	}
+	for _, w := range shown {
+		s.wrap("  ", "      ", "", s.waitWords(w, r))
+	}
+	if n := len(list) - len(shown); n > 0 {
+		s.wrap("  ", "      ", "", fmt.Sprintf("and %s more: %s lists them", Plural(n, "thing"), flag))
+	}
+}
+
+func (s *screen) waitWords(w *lint.Wait, r *lint.Report) string {
+	names := mostNames
+	if s.opt.selects() {
+		names = len(w.Of)
+	}
+	checks, at := "("+Plural(len(w.Checks), "check")+")", s.at(w.Place)
+	also := ""
+	if len(w.Also) > 0 {
+		also = "; also " + few(cleaned(w.Also), names)
+	}
+	switch {
+	case w.Act != "":
+		return fmt.Sprintf("%s %s: %s", Clean(w.Act), checks, few(cleaned(w.Of), names))
+	case w.Leaf.Known():
+		now := " now " + Clean(w.Leaf.Spelling())
+		if w.Leaf.Grade() == quantity.Assumed {
+			now = " now taken as " + Clean(w.Leaf.Spelling())
+		}
+		if w.Half == 0 {
+			return fmt.Sprintf("read %s better,%s; %s %s%s", Clean(w.Key), now, with(w.With), checks, at)
+		}
+		return fmt.Sprintf("read %s to %s,%s %s%s", Clean(w.Key), Tolerance(w.Leaf, w.Half, r.Build.Style()), now, checks, at)
+	case strings.Contains(w.Key, ".pins.*"):
+		plug, rest, _ := strings.Cut(w.Key, ".pins.*")
+		return fmt.Sprintf("write %s of pins %s%s %s%s", Clean(plug), few(w.Of, 3*names), pinKey(rest), checks, at) + also
+	case len(w.Of) > 0 && strings.Contains(w.Key, ".*."):
+		_, key, _ := strings.Cut(w.Key, ".*.")
+		return fmt.Sprintf("write %s of %s %s%s", Clean(key), few(cleaned(w.Of), names), checks, at) + also
+	case len(w.Of) > 0:
+		return fmt.Sprintf("needs %s %s %s%s", Clean(w.Key), few(cleaned(w.Of), names), checks, at) + also
+	}
+	if heading, key, ok := unwritten(r.Build, w.Key, w.Place); ok {
+		return fmt.Sprintf("add [%s] %s %s", heading, Clean(key), checks) + also
+	}
+	verb := "write"
+	if strings.Contains(w.Key, " ") {
+		verb = "needs"
+	}
+	return fmt.Sprintf("%s %s %s%s", verb, Clean(w.Key), checks, at) + also
+}
+
+// with says what else has to be read for a check to be settled.
+func with(others []*quantity.Source) string {
+	if len(others) == 0 {
+		return "it is too near its limit for a shop's gauges: move it away"
+	}
+	var keys []string
+	for _, o := range others {
+		keys = append(keys, Clean(o.Path()))
+	}
+	return "and read " + few(keys, 3)
+}
+
+func pinKey(rest string) string {
+	if rest == "" {
+		return ""
+	}
+	return ": " + Clean(strings.TrimPrefix(rest, "."))
+}
+
+func cleaned(words []string) []string {
+	out := make([]string, len(words))
+	for i, w := range words {
+		out[i] = Clean(w)
+	}
+	return out
+}
+
+// unwritten tells that a value is wanted of a single entry that the ledger
+// lacks: its heading has to be added, and there is no place to point at.
+func unwritten(b *ledger.Build, path string, at quantity.Place) (heading, key string, ok bool) {
+	heading, key, ok = strings.Cut(path, ".")
+	if !ok || at != b.Main() || !ledger.Single(heading) || strings.ContainsAny(key, " .") {
+		return "", "", false
+	}
+	_, there := b.Entry(heading)
+	return heading, key, !there
+}
+
+// at is a place within the build, as words to stand behind others.
+func (t *text) at(p quantity.Place) string {
+	if p.File == "" {
+		return ""
+	}
+	return " " + t.where(p)
+}
+
+// where is a place as file and line, the file seen from the build's folder.
+func (t *text) where(p quantity.Place) string {
+	file := strings.TrimPrefix(p.File, t.folder+"/")
+	if p.Line == 0 {
+		return Clean(file)
+	}
+	return Clean(fmt.Sprintf("%s:%d", file, p.Line))
+}
+
+func (t *text) notes(r *lint.Report) {
+	if len(r.Notes) > 0 {
+		t.line("")
+	}
+	for _, n := range r.Notes {
+		t.wrap("", "      ", "note: ", Fault(n))
+	}
+}
+
+func (s *screen) close(n *Totals) error {
+	if s.opt.Builds > 1 {
+		s.w.Write(s.below.Bytes())
+	}
+	if n.Builds+n.Unread > 1 {
+		s.line("\n%s", n.Sentence())
+		s.wrap("", "  ", "", lastWord)
+	}
+	return s.w.Flush()
+}
