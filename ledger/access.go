@@ -50,6 +50,9 @@ func (b *Build) Intake() *Intake { return single[Intake](b, "intake") }
 // Exhaust is [exhaust].
 func (b *Build) Exhaust() *Exhaust { return single[Exhaust](b, "exhaust") }
 
+// Trailer is [trailer].
+func (b *Build) Trailer() *Trailer { return single[Trailer](b, "trailer") }
+
 // Brakes is [brakes].
 func (b *Build) Brakes() *Brakes { return single[Brakes](b, "brakes") }
 

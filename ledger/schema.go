@@ -106,7 +106,7 @@ func reflectKinds() (map[string]*schema, map[reflect.Type]*schema) {
 	for name, view := range map[string]any{
 		"build": BuildInfo{}, "owner": Owner{}, "vehicle": Vehicle{}, "engine": Engine{}, "supply": Supply{}, "fuel": Fuel{},
 		"transmission": Transmission{}, "transfer": Transfer{}, "tachometer": Tachometer{}, "speedometer": Speedometer{},
-		"cooling": Cooling{}, "intake": Intake{}, "exhaust": Exhaust{}, "brakes": Brakes{}, "shop": ShopInfo{},
+		"cooling": Cooling{}, "intake": Intake{}, "exhaust": Exhaust{}, "brakes": Brakes{}, "trailer": Trailer{}, "shop": ShopInfo{},
 	} {
 		add(name, true, view)
 	}

@@ -146,6 +146,17 @@ type Brakes struct {
 	Document Ref    `key:"document" ref:"document" about:"document.x that it was found working"`
 }
 
+// Trailer is [trailer], the heaviest that is to be towed.
+type Trailer struct {
+	Head
+	Mass         q.Quantity `key:"mass" dim:"mass" lever:"" above-zero:"" about:"loaded"`
+	Tongue       q.Quantity `key:"tongue" dim:"mass" lever:"" about:"what its tongue puts on the ball, loaded"`
+	BallAt       Spot       `key:"ball-at" about:"where the ball is"`
+	Distributing q.Truth    `key:"weight-distributing" default:"false" about:"its hitch distributes the tongue's weight"`
+	FrontLoad    q.Quantity `key:"front-load" dim:"mass" above-zero:"" about:"scale reading under the front axle, all loaded and hitched, with such a hitch"`
+	RearLoad     q.Quantity `key:"rear-load" dim:"mass" above-zero:"" about:"the same under the rear axle"`
+}
+
 // Readings are what a test may record.
 type Readings struct {
 	Speed        q.Quantity `key:"speed" dim:"speed" about:"speed at the start"`

@@ -128,6 +128,7 @@ var newFiles = []newFile{
 		{"transmission", "The transmission behind the engine; the part itself is an entry in engine.toml."},
 		{"transfer", "The transfer case, if there is one."},
 		{"brakes", "What is known of the brakes beside their parts."},
+		{"trailer", "The heaviest that it is to tow, if anything."},
 		{"shaft.rear", "Every shaft, in the order in which the torque goes through them."},
 		{"speedometer", "What its sender turns with, and how many pulses it wants."},
 		{"tachometer", "Where it takes its pulses from."},

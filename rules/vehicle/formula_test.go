@@ -119,3 +119,12 @@ func TestFluidMass(t *testing.T) {
 
 // Each source has something that rests on it.
 func TestSourcesUsed(t *testing.T) { assert.Empty(t, data.Unused()) }
+
+// The reference data's own case: 12 % of a trailer of 6,000 lb, 50 in behind the
+// rear axle of a wheelbase of 140 in, loads the rear axle by 977.1 lb and takes
+// 257.1 off the front one.
+func TestTongue(t *testing.T) {
+	tongue, at, l := given("6000 lb").Mul(given("0.12")), given("190 in"), given("140 in")
+	assert.InDelta(t, 977.1, in(t, OnRear(tongue, at, l), "lb"), 0.05)
+	assert.InDelta(t, -257.1, in(t, OnFront(tongue, at, l), "lb"), 0.05)
+}

@@ -16,7 +16,7 @@ var Pack = &lint.Pack{
 	Rules: []*lint.Rule{
 		frontAxle, rearAxle, gross, payload, roofLoad,
 		tiresCoverRating, tireLoad, wheelLoad, tireReserve,
-		tirePressure, tireSpeed, seated,
+		tirePressure, tireSpeed, seated, trailer,
 		countedOnce, onTheScale, replaced, scaleAgrees, rideHeight, frontShare, rollover,
 	},
 }

@@ -1,0 +1,33 @@
+package weight
+
+import (
+	"fishplate/ledger"
+	q "fishplate/ledger/quantity"
+	"fishplate/lint"
+	"fishplate/rules/vehicle"
+)
+
+var trailer = &lint.Rule{
+	Name: "weight/trailer", Title: "with the trailer on, axles, vehicle and both together are within their certified ratings",
+	Due: ledger.AtDelivery, Sources: []q.Citation{data.Source("cfr-567-4"), data.Source("tongue"), data.Source("moments")},
+	Backs: []string{"cfr-567-4", "tongue"},
+	Note: "The tongue counts on the vehicle: behind the rear axle it loads that by more than itself and lightens the front one. Below 10 % of the trailer it lets the trailer sway, above 15 % it is too much for most hitches: makers' figures, a should. " +
+		"With a hitch that distributes the weight only a scale tells the axles (front-load, rear-load). The hitch's and the ball's own ratings are left out.",
+	Caution: overloaded + " A trailer that sways throws both off the road.",
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		t, v, w := b.Trailer(), b.Vehicle(), vehicle.WeightsOf(b)
+		const none = "no [trailer] in the ledger"
+		for _, a := range b.Axles() {
+			on, weighed := vehicle.OnRear, t.RearLoad
+			if a.Path() == b.Front().Path() {
+				on, weighed = vehicle.OnFront, t.FrontLoad
+			}
+			hitched := w.Of(a).Loaded.Add(on(t.Tongue, b.Now(t.BallAt).X, v.Wheelbase)).As("load with the tongue on", "load + share of the tongue")
+			s.On(a, "").When(t.Written(), none).AtMost(q.Choose(t.Distributing, weighed, hitched), a.Rating)
+		}
+		s.On(v, "gross").When(t.Written(), none).AtMost(w.Total.Loaded.Add(t.Tongue).As("vehicle with the tongue on", "load + tongue"), v.GrossRating)
+		s.On(v, "combined").When(t.Written(), none).AtMost(w.Total.Loaded.Add(t.Mass).As("vehicle and trailer", "load + trailer"), v.CombinedRating)
+		s.On(t, "tongue").Recommended().When(t.Written(), none).
+			Between(t.Tongue.Div(t.Mass).As("tongue's share", "tongue / trailer"), data.Value("tongue-least"), data.Value("tongue-most"))
+	},
+}
