@@ -87,7 +87,7 @@ func (b *binder) table(v reflect.Value, s *schema, n *syntax.Node, prefix string
 			switch {
 			case s.byKey[c.Key] != nil, s.name == "vehicle" && prefix == "" && isAxle(c.Key):
 			case c.Key == "note" && prefix == "":
-				b.word(&field{key: "note"}, c, "note")
+				b.word(noteField, c, "note")
 			case s.renamed(c.Key) != "":
 				b.fault(c.KeyAt, "%s has no key %q; it is called %q", s.name, c.Key, s.renamed(c.Key))
 			default:

@@ -309,3 +309,6 @@ func (s *schema) renamed(key string) string {
 }
 
 func isAxle(key string) bool { return key == "front" || key == "rear" }
+
+// noteField is the note that any entry may have, in free words.
+var noteField = &field{key: "note", typ: typeWord, about: "in free words, which no rule reads"}
