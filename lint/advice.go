@@ -50,7 +50,7 @@ func Next(rs []*Result) []*Wanted {
 			if len(doubts) == 0 {
 				continue
 			}
-			d := doubts[0]
+			d := largest(doubts)
 			w := wanted(by, d.Source.Path(), d.Source.Place)
 			half := Settling(margin, d)
 			w.Leaf = d.Leaf

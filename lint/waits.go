@@ -110,7 +110,7 @@ func lacksOf(r *Result) []lack {
 		if len(doubts) == 0 {
 			return nil
 		}
-		d := doubts[0]
+		d := largest(doubts)
 		return []lack{{id: "read\x00" + d.Source.Path(), key: d.Source.Path(), place: d.Source.Place, doubt: &d}}
 	case r.Verdict != Missing:
 		return nil
@@ -132,6 +132,17 @@ func lacksOf(r *Result) []lack {
 		out = append(out, l)
 	}
 	return out
+}
+
+// largest is the doubt of the ledger's own value that adds most; of a constant
+// only where there is no other, for no one can read a constant better.
+func largest(doubts []quantity.Doubt) quantity.Doubt {
+	for _, d := range doubts {
+		if d.Source.Entry != "" && d.Doubt > 0 {
+			return d
+		}
+	}
+	return doubts[0]
 }
 
 // take puts a check under the reason id.

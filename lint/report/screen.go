@@ -209,6 +209,9 @@ func (s *screen) waitWords(w *lint.Wait, r *lint.Report) string {
 		if w.Leaf.Grade() == quantity.Assumed {
 			now = " now taken as " + Clean(w.Leaf.Spelling())
 		}
+		if w.Leaf.Source().Entry == "" {
+			return fmt.Sprintf("%s is known no better,%s: no reading settles it, so bring the figure away from its limit %s", Clean(w.Key), strings.Replace(now, " now", " and", 1), checks)
+		}
 		if w.Half == 0 {
 			return fmt.Sprintf("read %s better,%s; %s %s%s", Clean(w.Key), now, with(w.With), checks, at)
 		}
@@ -235,7 +238,7 @@ func (s *screen) waitWords(w *lint.Wait, r *lint.Report) string {
 // with says what else has to be read for a check to be settled.
 func with(others []*quantity.Source) string {
 	if len(others) == 0 {
-		return "it is too near its limit for a shop's gauges: move it away"
+		return "no shop's gauge settles it: bring the figure away from its limit"
 	}
 	var keys []string
 	for _, o := range others {

@@ -60,10 +60,10 @@ var remeasured = &lint.Rule{
 		for _, g := range pairs(b) {
 			check := s.On(g, "").When(g.fitted(), off).Work()
 			if stirred := g.outdated(b); stirred != "" {
-				check.Holds(quantity.Is(false), "taped on %s, before %s: measure it again, or say before-move", g.Read, stirred)
+				check.Holds(quantity.Is(false), "measured on %s, before %s: measure it again, or say before-move", g.Read, stirred)
 				continue
 			}
-			check.Holds(g.carried(b).Not(), "it was taped before the move: measure it again")
+			check.Holds(g.carried(b).Not(), "it was measured before the move: measure it again")
 		}
 	},
 }

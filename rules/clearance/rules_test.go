@@ -16,12 +16,12 @@ func TestEverySourceIsUsed(t *testing.T) { assert.Empty(t, data.Unused()) }
 // A gap that is older than the move of what it hangs on rests on it, also where
 // the way there goes by another part or another assembly; it says so in words.
 func TestRemeasuredByDates(t *testing.T) {
-	const words = "taped on 2026-04-02, before assembly.a moved on 2026-04-10: measure it again, or say before-move"
+	const words = "measured on 2026-04-02, before assembly.a moved on 2026-04-10: measure it again, or say before-move"
 	for name, c := range map[string]struct{ ledger, says string }{
 		"by its assembly":     {"read = 2026-04-02\n[part.engine]\nat = { from = \"assembly.a\" }\n", words},
 		"by another part":     {"read = 2026-04-02\n[part.engine]\nat = \"part.box\"\n[part.box]\nat = { from = \"assembly.a\" }\n", words},
 		"by another assembly": {"read = 2026-04-02\n[part.engine]\nat = { from = \"assembly.b\" }\n[assembly.b]\nat = { from = \"assembly.a\" }\nmoved = 2026-01-01\n", words},
-		"that says so":        {"read = 2026-04-02\nbefore-move = true\n[part.engine]\nat = { from = \"assembly.a\" }\n", "it was taped before the move: measure it again"},
+		"that says so":        {"read = 2026-04-02\nbefore-move = true\n[part.engine]\nat = { from = \"assembly.a\" }\n", "it was measured before the move: measure it again"},
 		"on the same day":     {"read = 2026-04-10\n[part.engine]\nat = { from = \"assembly.a\" }\n", ""},
 		"without a date":      {"[part.engine]\nat = { from = \"assembly.a\" }\n", ""},
 		"on nothing":          {"read = 2026-04-02\n[part.engine]\nat = { behind = \"1 in\" }\n", ""},
