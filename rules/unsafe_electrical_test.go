@@ -3,6 +3,10 @@ package rules_test
 // Wiring, harness, fuel, cooling.
 
 var dangerousElectrical = []variant{
+	{"a lift pump fed through a thin hose that is called suction", []string{"fuel/line-loss"}, []edit{
+		set("hose.filter-to-pump", "role", `"suction"`), set("hose.filter-to-pump", "bore", `"1/8 in"`)}},
+	{"a gasoline neck kept for a diesel", []string{"fuel/filler"}, []edit{
+		set("fuel", "filler", `"narrow"`)}},
 	{"a fuse of 60 A on the pump's 16 AWG", []string{"wiring/fuse-protects-wire"}, []edit{
 		set("circuit.pump-hold", "fuse", `"60 A"`)}},
 }

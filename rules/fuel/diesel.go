@@ -77,12 +77,16 @@ func checkLineLoss(b *ledger.Build, s *lint.Sheet) {
 	s.On(b.Fuel(), "").AtMost(supplyLoss(b), b.Fuel().PumpAllows)
 }
 
+// towardPump are the roles of a hose on the way from the tank to the pump: shops
+// call the same line by each of them.
+var towardPump = []string{"supply", "feed", "suction"}
+
 // supplyLoss is the friction in all supply lines, one after the other.
 func supplyLoss(b *ledger.Build) quantity.Quantity {
 	liquid := Liquid{Viscosity: b.Fuel().Viscosity, Density: heaviest(b)}
 	var lines []quantity.Quantity
 	for _, h := range fuelHoses(b) {
-		supply := h.Role.Is("supply").And(carriesFuel(h))
+		supply := h.Role.Is(towardPump...).And(carriesFuel(h))
 		if supply.Fails() {
 			continue
 		}
@@ -90,7 +94,7 @@ func supplyLoss(b *ledger.Build) quantity.Quantity {
 		lines = append(lines, quantity.Choose(supply, LineLoss(p, liquid, pipeLimits), quantity.SI(0, quantity.Pressure)))
 	}
 	if len(lines) == 0 {
-		return quantity.Waits(quantity.Pressure, "a hose of role supply that carries fuel", b.Fuel().Place())
+		return quantity.Waits(quantity.Pressure, "a hose of role supply, feed or suction that carries fuel", b.Fuel().Place())
 	}
 	return quantity.Sum(quantity.Pressure, lines...).As("supply line loss", "sum of the friction losses")
 }

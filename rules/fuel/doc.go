@@ -30,7 +30,7 @@
 // `return-line = "not needed"`, and fails where a fitted part needs a fuel-return.
 //
 // Line loss. Darcy-Weisbach friction in the hoses and tubes of role "supply",
-// in a row, each at its own bore, length and flow; viscosity as the ledger states
+// "feed" or "suction", in a row, each at its own bore, length and flow; viscosity as the ledger states
 // it for the coldest; density the heaviest of the fuels carried at 60 °F (cold
 // fuel is a few per cent denser). Below Re 2000 the flow is laminar, from 4000
 // turbulent; between them it may be either, and the loss is an interval from
