@@ -20,7 +20,7 @@ var Pack = &lint.Pack{
 	Title: "Wiring: voltage drop, what wires and fuses carry, relays and switches, charging and cranking",
 	Rules: []*lint.Rule{
 		voltageDrop, ampacity, bundle, fuseProtectsWire, fuseCarriesLoad, fuseStandard, fuseNearSource,
-		relayRating, switchRating, insulation, shortCircuit, charging, cranking,
+		relayRating, switchRating, insulation, shortCircuit, charging, cranking, crankingDuty,
 	},
 }
 
@@ -28,7 +28,8 @@ var voltageDrop = &lint.Rule{
 	Name:    "wiring/voltage-drop",
 	Title:   "no more than 3 % of the voltage is lost on the way to and from a critical load, 10 % to any other",
 	Due:     ledger.AtFirstStart,
-	Sources: slices.Concat(cited("abyc", "automotive", "practice"), circuits.Sources("copper", "b258", "stranding", "sae-area", "iec-60228")),
+	Sources: slices.Concat(cited("abyc", "automotive"), circuits.Sources("copper", "b258", "stranding", "sae-area", "iec-60228")),
+	Backs:   []string{"abyc", "automotive"},
 	Note:    benchmark + " The 0.5 V of a starter's cable is from memory and makes a should; a circuit's own drop-limit takes the place of either. Copper is as warm as its zone; terminals, switches, relays and fuses lose more.",
 	Caution: "A dim lamp, a slow wiper or a fuel stop that does not hold can hurt someone. Local codes come first.",
 	Check:   checkDrop,
@@ -39,6 +40,7 @@ var ampacity = &lint.Rule{
 	Title:   "no wire carries more than its size and insulation allow where it runs",
 	Due:     ledger.AtFirstStart,
 	Sources: circuits.OfAmperage,
+	Backs:   []string{"table-5", "faa-11-9"},
 	Note:    benchmark + " Sizes under 18 AWG are not in it and take an aircraft table that is given at 70 °C for bundles, so that 20 AWG is allowed far less than a size's step below 18 AWG. The starter's cable is exempt; a ground that states no load is not judged. A momentary pull is judged as if it were steady: where a short one is meant to be more, a waiver with the cable maker's short-time rating is the way.",
 	Caution: fire,
 	Check:   checkAmpacity,
@@ -60,6 +62,7 @@ var fuseProtectsWire = &lint.Rule{
 	Title:   "the fuse that protects a wire opens before the wire carries more than it may",
 	Due:     ledger.AtFirstStart,
 	Sources: slices.Concat(circuits.OfProtection, circuits.Sources("table-5", "nec-ambient"), cited("cfr-455")),
+	Backs:   []string{"faa-protector"},
 	Note:    "Aircraft practice, a benchmark here. 33 CFR 183.455 would let a boat's fuse reach 150 % of the wire's amperage. A wire without a fuse of its own takes the nearest one upstream; the starter's cable needs none.",
 	Caution: fire,
 	Check:   checkProtects,
@@ -71,7 +74,7 @@ var fuseCarriesLoad = &lint.Rule{
 	Due:     ledger.AtFirstStart,
 	Sources: cited("continuous"),
 	Note:    "A building rule, a benchmark here. What a feeder's fuse carries is all that it feeds, at once.",
-	Caution: "A fuse that runs hot opens on the road: what it feeds goes dead. Never answer that with a larger fuse than the wire allows.",
+	Caution: "A fuse that runs hot opens on the road: what it feeds goes dead. Never answer that with a larger fuse than the wire allows. Local codes and a licensed electrician have the last word.",
 	Check:   checkCarries,
 }
 
@@ -81,7 +84,9 @@ var fuseStandard = &lint.Rule{
 	Should:  true,
 	Due:     ledger.AtFirstStart,
 	Sources: cited("blade", "bolt-in"),
+	Backs:   []string{"blade", "bolt-in"},
 	Note:    "So that the next owner finds one on the road. Breakers are not judged.",
+	Caution: "A fuse that is never at hand gets replaced by a larger one or by wire, and that starts fires. Carry a spare of the same rating.",
 	Check:   checkStandard,
 }
 
@@ -141,7 +146,7 @@ var charging = &lint.Rule{
 	Due:     ledger.AtFirstStart,
 	Sources: cited("practice", "j56"),
 	Note:    "The rating on an alternator is by SAE J56, at 13.5 V and 23 °C: hot, and at idle, it gives less. Loads are summed where they end, each once; what a charge cable carries is none. It is known by the role of the part at its end: a circuit from a part with role = \"alternator\", or to one with role = \"battery\"; a cable between parts that say no role counts as a load.",
-	Caution: "A battery that is never full goes flat on the road, and lamps with it.",
+	Caution: "A battery that is never full goes flat on the road, and lamps with it. Local codes and a licensed electrician have the last word.",
 	Check:   checkCharging,
 }
 
@@ -151,8 +156,18 @@ var cranking = &lint.Rule{
 	Due:     ledger.AtFirstStart,
 	Sources: cited("practice", "j537"),
 	Note:    "Cold cranking amps are given for 30 s at -18 °C down to 7.2 V, of a new battery; marine cranking amps, at 0 °C, are a larger figure and are not those.",
-	Caution: "A battery gives off gas that explodes, and welds what falls across its posts: cover them while you work.",
+	Caution: "A battery gives off gas that explodes, and welds what falls across its posts: cover them while you work. Local codes and a licensed electrician have the last word.",
 	Check:   checkCranking,
+}
+
+var crankingDuty = &lint.Rule{
+	Name:    "wiring/cranking-duty",
+	Title:   "a circuit of duty cranking leads to a starter",
+	Due:     ledger.AtFirstStart,
+	Sources: cited("cfr-455", "practice"),
+	Note:    "The word cranking exempts a circuit from fuse and amperage, as boat rules exempt the cable of a cranking motor and no other. The starter is known by the role of the part in the circuit's to.",
+	Caution: fire,
+	Check:   checkCrankingDuty,
 }
 
 func cited(keys ...string) []quantity.Citation {
