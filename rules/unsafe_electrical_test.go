@@ -9,6 +9,10 @@ var dangerousElectrical = []variant{
 		set("fuel", "filler", `"narrow"`)}},
 	{"a fuse of 60 A on the pump's 16 AWG", []string{"wiring/fuse-protects-wire"}, []edit{
 		set("circuit.pump-hold", "fuse", `"60 A"`)}},
+	{"a heater's feed called cranking, so that it needs no fuse", []string{"wiring/cranking-duty"}, []edit{
+		set("circuit.heat-feed-a", "duty", `"cranking"`), unset("circuit.heat-feed-a", "fuse"), unset("circuit.heat-feed-a", "fuse-from-source")}},
+	{"the body's feed called cranking, its fuse left in", []string{"wiring/cranking-duty"}, []edit{
+		set("circuit.body-feed", "duty", `"cranking"`)}},
 }
 
 var soundElectrical = []variant{

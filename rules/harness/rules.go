@@ -63,6 +63,7 @@ var gaugeCarries = &lint.Rule{
 	Title:   "the fuse of a pin's circuit opens before the wire in the pin carries more than it may",
 	Due:     ledger.AtFirstStart,
 	Sources: slices.Concat(circuits.OfProtection, circuits.OfAmperage),
+	Backs:   []string{"faa-protector"},
 	Note:    "The figures are from a boat rule and from aircraft practice: benchmarks here, and no law. The wire in the pin has the circuit's insulation and zone, and its gauge where the row gives none; the fuse is the circuit's own, or the nearest one upstream. What the terminal itself carries is for its maker to say.",
 	Caution: "A pigtail thinner than its circuit is the fuse, and it burns. Disconnect the battery before you touch the wiring; local codes and a licensed electrician have the last word.",
 	Check:   checkGauge,

@@ -158,6 +158,19 @@ func checkCranking(b *ledger.Build, s *lint.Sheet) {
 	s.On(b.Supply(), "").AtLeast(b.Supply().BatteryCCA, b.Supply().StarterCurrent)
 }
 
+// checkCrankingDuty keeps the word that exempts a circuit from its fuse to the
+// cables of starters.
+func checkCrankingDuty(b *ledger.Build, s *lint.Sheet) {
+	for _, r := range circuits.Of(b).Runs {
+		starts := quantity.Is(false)
+		for _, to := range r.To {
+			starts = starts.Or(to.Names("part").And(b.Part(to).Role.Is("starter")))
+		}
+		s.On(r, "").When(r.Duty.Is("cranking"), "it is not said to be a starter's cable").
+			Holds(starts, "its duty is cranking, and it leads to no part of role starter: it needs a fuse like any other circuit")
+	}
+}
+
 // power tells that a run carries power: neither a signal nor what a ground
 // returns.
 func power(r *circuits.Run) quantity.Truth { return r.Duty.Is("signal", "ground").Not() }

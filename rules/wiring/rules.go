@@ -20,15 +20,16 @@ var Pack = &lint.Pack{
 	Title: "Wiring: voltage drop, what wires and fuses carry, relays and switches, charging and cranking",
 	Rules: []*lint.Rule{
 		voltageDrop, ampacity, bundle, fuseProtectsWire, fuseCarriesLoad, fuseStandard, fuseNearSource,
-		relayRating, switchRating, insulation, shortCircuit, charging, cranking,
+		relayRating, switchRating, insulation, shortCircuit, charging, cranking, crankingDuty,
 	},
 }
 
 var voltageDrop = &lint.Rule{
-	Name:  "wiring/voltage-drop",
-	Title: "no more than 3 % of the voltage is lost on the way to and from a critical load, 10 % to any other",
-	Due:   ledger.AtFirstStart,
-	Backs: []string{"abyc", "automotive"}, Sources: slices.Concat(cited("abyc", "automotive", "practice"), circuits.Sources("copper", "b258", "stranding", "sae-area", "iec-60228")),
+	Name:    "wiring/voltage-drop",
+	Title:   "no more than 3 % of the voltage is lost on the way to and from a critical load, 10 % to any other",
+	Due:     ledger.AtFirstStart,
+	Sources: slices.Concat(cited("abyc", "automotive"), circuits.Sources("copper", "b258", "stranding", "sae-area", "iec-60228")),
+	Backs:   []string{"abyc", "automotive"},
 	Note:    benchmark + " The 0.5 V of a starter's cable is from memory and makes a should; a circuit's own drop-limit takes the place of either. Copper is as warm as its zone; terminals, switches, relays and fuses lose more.",
 	Caution: "A dim lamp, a slow wiper or a fuel stop that does not hold can hurt someone. Local codes and a licensed electrician have the last word.",
 	Check:   checkDrop,
@@ -39,6 +40,7 @@ var ampacity = &lint.Rule{
 	Title:   "no wire carries more than its size and insulation allow where it runs",
 	Due:     ledger.AtFirstStart,
 	Sources: circuits.OfAmperage,
+	Backs:   []string{"table-5", "faa-11-9"},
 	Note:    benchmark + " Sizes under 18 AWG are not in it and take an aircraft table that is given at 70 °C for bundles, so that 20 AWG is allowed far less than a size's step below 18 AWG. The starter's cable is exempt; a ground that states no load is not judged. A momentary pull is judged as if it were steady: where a short one is meant to be more, a waiver with the cable maker's short-time rating is the way.",
 	Caution: fire,
 	Check:   checkAmpacity,
@@ -60,6 +62,7 @@ var fuseProtectsWire = &lint.Rule{
 	Title:   "the fuse that protects a wire opens before the wire carries more than it may",
 	Due:     ledger.AtFirstStart,
 	Sources: slices.Concat(circuits.OfProtection, circuits.Sources("table-5", "nec-ambient"), cited("cfr-455")),
+	Backs:   []string{"faa-protector"},
 	Note:    "Aircraft practice, a benchmark here. 33 CFR 183.455 would let a boat's fuse reach 150 % of the wire's amperage. A wire without a fuse of its own takes the nearest one upstream; the starter's cable needs none.",
 	Caution: fire,
 	Check:   checkProtects,
@@ -81,6 +84,7 @@ var fuseStandard = &lint.Rule{
 	Should:  true,
 	Due:     ledger.AtFirstStart,
 	Sources: cited("blade", "bolt-in"),
+	Backs:   []string{"blade", "bolt-in"},
 	Note:    "So that the next owner finds one on the road. Breakers are not judged.",
 	Caution: "Never bridge a fuse, and never put a larger one in to get home: what burns then is the wire. Local codes and a licensed electrician have the last word.",
 	Check:   checkStandard,
@@ -154,6 +158,16 @@ var cranking = &lint.Rule{
 	Note:    "Cold cranking amps are given for 30 s at -18 °C down to 7.2 V, of a new battery; marine cranking amps, at 0 °C, are a larger figure and are not those.",
 	Caution: "A battery gives off gas that explodes, and welds what falls across its posts: cover them while you work. Local codes and a licensed electrician have the last word.",
 	Check:   checkCranking,
+}
+
+var crankingDuty = &lint.Rule{
+	Name:    "wiring/cranking-duty",
+	Title:   "a circuit of duty cranking leads to a starter",
+	Due:     ledger.AtFirstStart,
+	Sources: cited("cfr-455", "practice"),
+	Note:    "The word cranking exempts a circuit from fuse and amperage, as boat rules exempt the cable of a cranking motor and no other. The starter is known by the role of the part in the circuit's to.",
+	Caution: fire,
+	Check:   checkCrankingDuty,
 }
 
 func cited(keys ...string) []quantity.Citation {
