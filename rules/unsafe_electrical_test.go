@@ -13,9 +13,14 @@ var dangerousElectrical = []variant{
 		set("circuit.heat-feed-a", "duty", `"cranking"`), unset("circuit.heat-feed-a", "fuse"), unset("circuit.heat-feed-a", "fuse-from-source")}},
 	{"the body's feed called cranking, its fuse left in", []string{"wiring/cranking-duty"}, []edit{
 		set("circuit.body-feed", "duty", `"cranking"`)}},
+	{"no strap from the engine to the frame", []string{"wiring/grounds"}, []edit{without("circuit.frame-strap")}},
+	{"a strap of 12 AWG for all that comes back", []string{"wiring/grounds"}, []edit{set("circuit.frame-strap", "gauge", `"12 AWG"`)}},
+	{"the battery's ground led to the frame alone", []string{"wiring/grounds"}, []edit{set("circuit.engine-ground", "to", `["part.frame"]`)}},
 }
 
 var soundElectrical = []variant{
+	{"a strap one size larger, led the other way round", nil, []edit{
+		set("circuit.frame-strap", "gauge", `"2/0 AWG"`), set("circuit.frame-strap", "from", `"part.frame"`), set("circuit.frame-strap", "to", `["part.engine"]`)}},
 	{"the beacon off its fuse, lamp and all", nil, []edit{
 		without("circuit.beacon"), without("lamp.beacon"), without("part.beacon")}},
 }

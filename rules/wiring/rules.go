@@ -20,7 +20,7 @@ var Pack = &lint.Pack{
 	Title: "Wiring: voltage drop, what wires and fuses carry, relays and switches, charging and cranking",
 	Rules: []*lint.Rule{
 		voltageDrop, ampacity, bundle, fuseProtectsWire, fuseCarriesLoad, fuseStandard, fuseNearSource,
-		relayRating, switchRating, insulation, shortCircuit, charging, cranking, crankingDuty,
+		relayRating, switchRating, insulation, shortCircuit, charging, grounds, cranking, crankingDuty,
 	},
 }
 
