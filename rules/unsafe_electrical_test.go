@@ -16,9 +16,12 @@ var dangerousElectrical = []variant{
 	{"no strap from the engine to the frame", []string{"wiring/grounds"}, []edit{without("circuit.frame-strap")}},
 	{"a strap of 12 AWG for all that comes back", []string{"wiring/grounds"}, []edit{set("circuit.frame-strap", "gauge", `"12 AWG"`)}},
 	{"the battery's ground led to the frame alone", []string{"wiring/grounds"}, []edit{set("circuit.engine-ground", "to", `["part.frame"]`)}},
+	{"a starter that draws more than the battery gives, by its circuit alone", []string{"wiring/cranking"}, []edit{
+		set("circuit.starter-cable", "load", `"2400 A"`)}},
 }
 
 var soundElectrical = []variant{
+	{"the main fuse a foot from the battery", nil, []edit{set("circuit.main-feed", "fuse-from-source", `"12.0 in"`)}},
 	{"a strap one size larger, led the other way round", nil, []edit{
 		set("circuit.frame-strap", "gauge", `"2/0 AWG"`), set("circuit.frame-strap", "from", `"part.frame"`), set("circuit.frame-strap", "to", `["part.engine"]`)}},
 	{"the beacon off its fuse, lamp and all", nil, []edit{

@@ -35,6 +35,8 @@ var (
 var (
 	baseAmbient     = data.Value("base-ambient")
 	aircraftAmbient = data.Value("base-ambient-of-aircraft-wire")
+	chartFuses      = data.Table("aircraft-fuse")
+	chartAmbient    = data.Value("ambient-of-aircraft-fuses")
 )
 
 // What is taken where the ledger does not say.

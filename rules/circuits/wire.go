@@ -69,6 +69,19 @@ func IsAircraftSize(size quantity.Word) bool {
 	return size.Known() && ok && row.bundled
 }
 
+// FuseFor is the largest fuse that a run's conductor may have: what it may
+// carry; of the thinnest sizes, where it is no hotter than the aircraft chart
+// takes it to be, the fuse that the chart gives, if that is more.
+func (n *Network) FuseFor(r *Run) quantity.Quantity {
+	carries := n.Allowable(r)
+	fuse, ok := chartFuses.Cell(r.Gauge.String(), "fuse")
+	if !ok || r.Breaker.Known() {
+		return carries
+	}
+	more := quantity.Max(carries, fuse).As("fuse of the aircraft chart", "that of the chart, or what the wire may carry if more")
+	return quantity.Below(n.Temperature(r), chartAmbient, more, carries)
+}
+
 // Fused tells that a run is to be protected: it carries power, and not to the
 // starter's motor.
 func (r *Run) Fused() quantity.Truth { return r.Duty.Is("signal", "ground", "cranking").Not() }

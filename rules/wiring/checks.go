@@ -18,6 +18,7 @@ const (
 	noSwitch   = "no rated switch in it"
 	noFault    = "neither a fault current nor a clearing time is stated"
 	noClearing = "no clearing time is stated"
+	notMain    = "it is not fed straight from the battery"
 	noCircuits = "the ledger has no circuit"
 )
 
@@ -62,7 +63,7 @@ func aircraft(u *lint.Subject, r *circuits.Run) *lint.Subject {
 func checkProtects(b *ledger.Build, s *lint.Sheet) {
 	n := circuits.Of(b)
 	for _, r := range n.Runs {
-		aircraft(s.On(r, "").When(r.Fused(), noFuse), r).AtMost(n.Fuse(r), n.Allowable(r))
+		aircraft(s.On(r, "").When(r.Fused(), noFuse), r).AtMost(n.Fuse(r), n.FuseFor(r))
 	}
 }
 
@@ -84,8 +85,12 @@ func checkStandard(b *ledger.Build, s *lint.Sheet) {
 
 func checkNear(b *ledger.Build, s *lint.Sheet) {
 	for _, r := range circuits.Of(b).Runs {
-		limit := quantity.Choose(r.Sheathed, unfusedInSheath, unfused)
-		s.On(r, "").When(circuits.Stated(b, r.Fuse, r.Breaker), ownFuse).AtMost(r.FuseFromSource, limit)
+		main := plays(b, r.From, "battery").Or(plays(b, r.From, "starter"))
+		limit := quantity.Choose(main, quantity.Choose(r.Sheathed, mainInSheath, mainBare), quantity.Choose(r.Sheathed, unfusedInSheath, unfused))
+		own := circuits.Stated(b, r.Fuse, r.Breaker)
+		s.On(r, "").When(own, ownFuse).AtMost(r.FuseFromSource, limit)
+		s.On(r, "bare").When(own, ownFuse).When(main, notMain).When(r.Sheathed.Not(), "it is sheathed").
+			Recommended().AtMost(r.FuseFromSource, unfused)
 	}
 }
 
@@ -155,7 +160,17 @@ func plays(b *ledger.Build, end ledger.Ref, role string) quantity.Truth {
 }
 
 func checkCranking(b *ledger.Build, s *lint.Sheet) {
-	s.On(b.Supply(), "").AtLeast(b.Supply().BatteryCCA, b.Supply().StarterCurrent)
+	var draws []quantity.Quantity
+	for _, r := range circuits.Of(b).Runs {
+		if r.Cranking && r.Load.Known() {
+			draws = append(draws, r.Load)
+		}
+	}
+	starter := b.Supply().StarterCurrent
+	if len(draws) > 0 {
+		starter = quantity.Max(starter, draws...).As("starter's current", "the larger of what supply and circuits say")
+	}
+	s.On(b.Supply(), "").AtLeast(b.Supply().BatteryCCA, starter)
 }
 
 // checkCrankingDuty keeps the word that exempts a circuit from its fuse to the

@@ -20,6 +20,8 @@ var (
 	crankingDrop    = data.Value("cranking-drop")
 	unfused         = data.Value("unfused-length")
 	unfusedInSheath = data.Value("unfused-length-in-a-sheath")
+	mainInSheath    = data.Value("unfused-length-from-the-battery-in-a-sheath")
+	mainBare        = data.Value("unfused-length-from-the-battery-bare")
 	continuousShare = data.Value("share-of-a-fuse-for-continuous-load")
 	otherShare      = data.Value("share-of-a-fuse-for-other-load")
 	insulationSpare = data.Value("insulation-margin")

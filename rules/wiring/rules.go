@@ -92,10 +92,11 @@ var fuseStandard = &lint.Rule{
 
 var fuseNearSource = &lint.Rule{
 	Name:    "wiring/fuse-near-source",
-	Title:   "no more than 7 in of wire lies between the source and the fuse, 40 in where it is sheathed",
+	Title:   "no more than 7 in of wire lies between the source and the fuse, 40 in where it is sheathed, 72 in of sheathed main cable from the battery",
 	Due:     ledger.AtFirstStart,
-	Sources: cited("cfr-455"),
-	Note:    benchmark + " A wire without a fuse of its own is not judged here. A cable with a source at either end, such as from the alternator to the battery, has one fuse-from-source in the ledger: measure it from the battery; how far the fuse is from the other source nobody checks.",
+	Sources: cited("cfr-455", "main-conductor", "practice"),
+	Backs:   []string{"cfr-455", "main-conductor", "practice"},
+	Note:    benchmark + " A cable fed straight from the battery, or from the starter's stud, may be longer: 72 in in a sheath, which is second-hand and a must because an unfused main cable burns vehicles; bare, 40 in by common practice, and 7 in as advice. A wire without a fuse of its own is not judged here. A cable with a source at either end, such as from the alternator to the battery, has one fuse-from-source in the ledger: measure it from the battery; how far the fuse is from the other source nobody checks.",
 	Caution: fire + " A charge cable is live from the battery also while the engine stands: between two sources, see to both ends.",
 	Check:   checkNear,
 }
@@ -155,7 +156,7 @@ var cranking = &lint.Rule{
 	Title:   "the battery's cold cranking amps cover the starter",
 	Due:     ledger.AtFirstStart,
 	Sources: cited("practice", "j537"),
-	Note:    "Cold cranking amps are given for 30 s at -18 °C down to 7.2 V, of a new battery; marine cranking amps, at 0 °C, are a larger figure and are not those.",
+	Note:    "Where the supply and a circuit of duty cranking state different currents of the starter, the larger counts. Cold cranking amps are given for 30 s at -18 °C down to 7.2 V, of a new battery; marine cranking amps, at 0 °C, are a larger figure and are not those.",
 	Caution: "A battery gives off gas that explodes, and welds what falls across its posts: cover them while you work. Local codes and a licensed electrician have the last word.",
 	Check:   checkCranking,
 }
