@@ -189,3 +189,18 @@ func (b *Build) Fitted() iter.Seq[*Part] {
 
 // Limit is the shop's own limit for a rule.
 func (b *Build) Limit(rule string) (Limit, bool) { l, ok := b.Limits[rule]; return l, ok }
+
+// Decisions are all [decision.ID].
+func (b *Build) Decisions() []*Decision { return all[Decision](b) }
+
+// Faqs are all [faq.ID].
+func (b *Build) Faqs() []*Faq { return all[Faq](b) }
+
+// Instructions are all [instruction.ID].
+func (b *Build) Instructions() []*Instruction { return all[Instruction](b) }
+
+// Visits are all [visit.ID].
+func (b *Build) Visits() []*Visit { return all[Visit](b) }
+
+// Shop is [shop] of the shop's file.
+func (b *Build) Shop() *ShopInfo { return single[ShopInfo](b, "shop") }

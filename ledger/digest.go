@@ -42,7 +42,7 @@ func (b *Build) Digest() string {
 		hookups, words := b.hookupsUsed(), b.wordsUsed()
 		for _, e := range b.Entries() {
 			switch {
-			case e.Kind == "signature", e.Kind == "shop":
+			case e.Kind == "signature", e.Kind == "shop", e.Kind == "visit", e.Kind == "faq":
 			case e.Kind == "hookup" && !hookups[e.ID]:
 			case e.Kind == "word" && !words[e.ID]:
 			default:
@@ -104,7 +104,7 @@ func (e *Entry) digest(h canonical) {
 		h.write("entry", path)
 	}
 	for _, v := range e.Values() {
-		if e.Kind == "build" && (v.Key == "stage" || v.Key == "packs" || strings.HasPrefix(v.Key, "packs.")) {
+		if e.Kind == "build" && (v.Key == "stage" || v.Key == "delivered" || v.Key == "packs" || strings.HasPrefix(v.Key, "packs.")) {
 			continue
 		}
 		if f := e.schema.byKey[v.Key]; f != nil && f.commercial {

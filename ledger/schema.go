@@ -119,6 +119,7 @@ func reflectKinds() (map[string]*schema, map[reflect.Type]*schema) {
 		"gap": Gap{}, "zone": Zone{}, "circuit": Circuit{}, "relay": Relay{}, "hose": Hose{}, "wetted": Wetted{}, "answer": Answer{}, "work": Work{},
 		"document": Document{}, "waiver": Waiver{}, "signature": Signature{}, "shaft": Shaft{}, "radiator": Radiator{}, "loop": Loop{}, "test": Test{},
 		"lamp": Lamp{}, "seat-belt": SeatBelt{}, "mirror": Mirror{}, "emission": Emission{}, "plug": Plug{}, "splice": Splice{}, "hookup": HookupKind{}, "word": OwnWord{},
+		"decision": Decision{}, "faq": Faq{}, "instruction": Instruction{}, "visit": Visit{},
 	} {
 		add(name, false, view)
 	}

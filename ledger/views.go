@@ -29,10 +29,13 @@ import q "fishplate/ledger/quantity"
 // BuildInfo is [build].
 type BuildInfo struct {
 	Head
-	Title q.Word   `key:"title" about:"what the shop calls the build"`
-	Stage q.Word   `key:"stage" oneof:"intake,plan,mock-up,assembly,first-start,road-test,delivery" about:"how far the build has come"`
-	Packs []q.Word `key:"packs" about:"the rule packs that apply; all where it is left out"`
-	Units q.Word   `key:"units" oneof:"us,si" about:"units of display"`
+	Title     q.Word     `key:"title" about:"what the shop calls the build"`
+	Stage     q.Word     `key:"stage" oneof:"intake,plan,mock-up,assembly,first-start,road-test,delivery" about:"how far the build has come"`
+	Packs     []q.Word   `key:"packs" about:"the rule packs that apply; all where it is left out"`
+	Units     q.Word     `key:"units" oneof:"us,si" about:"units of display"`
+	Quoted    q.Quantity `key:"quoted" dim:"sum of money" commercial:"" private:"" about:"what the customer was quoted"`
+	Delivered Date       `key:"delivered" about:"the day it was handed over; it is judged as of that day"`
+	From      q.Word     `key:"from" about:"the build that it was begun from"`
 }
 
 // Owner is [owner], which is always private.
@@ -177,7 +180,11 @@ type Part struct {
 	Made      Made              `key:"made" about:"how it was made"`
 	OrderAs   q.Word            `key:"order-as" about:"what to ask for at a parts counter"`
 	Supplier  q.Word            `key:"supplier" commercial:"" about:"who sold it"`
-	Price     q.Word            `key:"price" was:"cost" commercial:"" private:"" about:"what it cost"`
+	Price     q.Quantity        `key:"price" was:"cost" dim:"sum of money" commercial:"" private:"" about:"what one costs: 120 USD, or ~120 USD"`
+	Ordered   Date              `key:"ordered" commercial:"" about:"when it was ordered"`
+	Arrived   Date              `key:"arrived" about:"when it came in"`
+	Fate      q.Word            `key:"fate" oneof:"kept,sold,scrapped,returned,refused" about:"what became of a part that is not fitted"`
+	SoldFor   q.Quantity        `key:"sold-for" dim:"sum of money" commercial:"" private:"" about:"what it was sold for"`
 	Why       q.Word            `key:"why" about:"why this one"`
 }
 

@@ -44,6 +44,11 @@ type Hose struct {
 	Clamps           q.Word     `key:"clamps" about:"clamps"`
 	CutFrom          q.Word     `key:"cut-from" about:"the molded hose it was cut from"`
 	OrderAs          q.Word     `key:"order-as" about:"what to ask for at a parts counter"`
+	Wears            q.Truth    `key:"wears" default:"false" about:"the next owner will have to buy it"`
+	Supplier         q.Word     `key:"supplier" commercial:"" about:"who sold it"`
+	Price            q.Quantity `key:"price" dim:"sum of money" commercial:"" private:"" about:"what it costs"`
+	Ordered          Date       `key:"ordered" commercial:"" about:"when it was ordered"`
+	Arrived          Date       `key:"arrived" about:"when it came in"`
 }
 
 // Wetted is [wetted.ID]: whatever else the fuel touches.
@@ -62,20 +67,27 @@ type Answer struct {
 	Entries  []Ref  `key:"entries" ref:"any" about:"entries that it is about"`
 }
 
-// Work is [work.ID].
+// Work is [work.ID]: a step of the work, done where it has a date.
 type Work struct {
 	Head
-	Parts    []Ref      `key:"parts" was:"on" ref:"part" about:"part.x worked on"`
-	Did      q.Word     `key:"did" oneof:"renewed,inspected,cleaned,coated,torqued,repaired,adjusted,tested" about:"what was done"`
-	By       q.Word     `key:"by" about:"who"`
-	Date     Date       `key:"date" about:"when"`
-	Found    q.Word     `key:"found" about:"what was found"`
-	Reading  q.Word     `key:"reading" about:"what was read"`
-	Torque   q.Quantity `key:"torque" dim:"torque" above-zero:"" about:"what the bolts were torqued to"`
-	Maker    q.Quantity `key:"torque-asked" dim:"torque" above-zero:"" about:"what the maker asks for"`
-	Bolt     q.Quantity `key:"bolt" dim:"length" above-zero:"" about:"nominal diameter of the bolts, where the maker gives no torque"`
-	Clamp    q.Quantity `key:"clamp" dim:"force" above-zero:"" about:"what one bolt has to clamp with, where the maker gives no torque"`
-	Document Ref        `key:"document" ref:"document" about:"document.x"`
+	Title       q.Word     `key:"title" about:"what is to do"`
+	Parts       []Ref      `key:"parts" was:"on" ref:"part" about:"part.x worked on"`
+	Did         q.Word     `key:"did" oneof:"renewed,inspected,cleaned,coated,torqued,repaired,adjusted,tested,made,fitted,removed,measured" about:"what was done"`
+	Stage       q.Word     `key:"stage" oneof:"intake,plan,mock-up,assembly,first-start,road-test,delivery" about:"the stage by which it is done"`
+	After       []Ref      `key:"after" ref:"work" about:"work.x that comes first"`
+	PartsInHand []Ref      `key:"parts-in-hand" ref:"part" about:"part.x that must have come in"`
+	By          q.Word     `key:"by" about:"who: shop, or who outside"`
+	Hours       q.Quantity `key:"hours" dim:"time" unit:"h" commercial:"" private:"" about:"planned, such as ~6 h"`
+	Spent       q.Quantity `key:"spent" dim:"time" unit:"h" commercial:"" private:"" about:"spent so far"`
+	Price       q.Quantity `key:"price" dim:"sum of money" commercial:"" private:"" about:"of work done outside"`
+	Date        Date       `key:"date" about:"when it was done; left out while it is to do"`
+	Found       q.Word     `key:"found" about:"what was found"`
+	Reading     q.Word     `key:"reading" about:"what was read"`
+	Torque      q.Quantity `key:"torque" dim:"torque" above-zero:"" about:"what the bolts were torqued to"`
+	Maker       q.Quantity `key:"torque-asked" dim:"torque" above-zero:"" about:"what the maker asks for"`
+	Bolt        q.Quantity `key:"bolt" dim:"length" above-zero:"" about:"nominal diameter of the bolts, where the maker gives no torque"`
+	Clamp       q.Quantity `key:"clamp" dim:"force" above-zero:"" about:"what one bolt has to clamp with, where the maker gives no torque"`
+	Document    Ref        `key:"document" ref:"document" about:"document.x"`
 }
 
 // Document is [document.ID].

@@ -260,9 +260,11 @@ type Splice struct {
 // ShopInfo is [shop].
 type ShopInfo struct {
 	Head
-	Name  q.Word   `key:"name" about:"what the shop is called"`
-	Packs []q.Word `key:"packs" about:"the rule packs that apply"`
-	Units q.Word   `key:"units" oneof:"us,si" about:"units of display"`
+	Name     q.Word     `key:"name" about:"what the shop is called"`
+	Packs    []q.Word   `key:"packs" about:"the rule packs that apply"`
+	Units    q.Word     `key:"units" oneof:"us,si" about:"units of display"`
+	Currency q.Word     `key:"currency" about:"the code of ISO 4217 that money is in, such as USD"`
+	Rate     q.Quantity `key:"rate" dim:"rate of pay" commercial:"" private:"" about:"what an hour in the shop costs, such as 95 USD/h"`
 }
 
 // HookupKind is [hookup.ID] in a shop: a kind of hookup that it adds.

@@ -14,11 +14,10 @@ type waiving struct {
 	all    []*Pack // that there are
 	chosen []*Pack // that apply to the build
 	found  map[string]*Result
-	day    string // the last that is spoken of: no date on a commit brings a waiver back
 }
 
 func newWaiving(rep *Report, all, chosen []*Pack) *waiving {
-	w := &waiving{rep, all, chosen, make(map[string]*Result, len(rep.Results)), max(rep.AsOf, rep.Build.Latest())}
+	w := &waiving{rep, all, chosen, make(map[string]*Result, len(rep.Results))}
 	for _, r := range rep.Results {
 		w.found[r.Key()] = r
 	}
@@ -30,7 +29,11 @@ func whole(v *ledger.Waiver) quantity.Truth {
 	return v.Rule.Said().And(v.Entry.Said()).And(v.Because.Said()).And(v.By.Said()).And(v.Until.Said())
 }
 
-func (w *waiving) ranOut(v *ledger.Waiver) bool { return v.Until.String() < w.day }
+// ranOut tells whether a waiver's last day is past on the day that is judged, or
+// on the last that the ledger speaks of: no date on a commit brings it back.
+func (w *waiving) ranOut(v *ledger.Waiver) bool {
+	return v.Until.String() < max(w.rep.AsOf, w.rep.Build.Latest())
+}
 
 // rule is the name that the waiver's rule has now.
 func (w *waiving) rule(v *ledger.Waiver) string {

@@ -54,7 +54,7 @@ func TestStartNamesOnlyWhatThereIs(t *testing.T) {
 		}
 	}
 	for _, f := range faults {
-		assert.Regexp(t, `empty|a number and a unit|takes |there is no (tire|wheel|donor|document|part|circuit|relay|zone|hose|assembly|load|plug)\.x|leads back to itself`, f.Message, "%s", f)
+		assert.Regexp(t, `empty|a number and a unit|takes |there is no (tire|wheel|donor|document|part|circuit|relay|zone|hose|assembly|load|plug|work)\.x|leads back to itself`, f.Message, "%s", f)
 		assert.NotContains(t, f.Message, "unknown")
 		assert.NotZero(t, f.Place.Line, "%s", f)
 	}

@@ -5,14 +5,14 @@ import (
 	"strings"
 )
 
-// Dim is a physical dimension: the exponents of the SI base quantities, with
-// plane angle counted as one of them. A point is a value with an origin of its
+// Dim is a dimension: the exponents of the SI base quantities, with plane angle
+// counted as one of them, and money as another. A point is a value with an origin of its
 // own, such as a temperature on a scale or an absolute pressure: two points
 // can be subtracted but not added, and a difference may be added to a point.
 type Dim struct {
-	Length, Mass, Time, Current, Temperature, Angle int8
-	Point                                           bool
-	any                                             bool
+	Length, Mass, Time, Current, Temperature, Angle, Money int8
+	Point                                                  bool
+	any                                                    bool
 }
 
 // The dimensions that the ledger's keys take.
@@ -54,6 +54,8 @@ var (
 	TurnsPerLength   = Dim{Angle: 1, Length: -1} // revolutions a mile
 	JouleIntegral    = Dim{Current: 2, Time: 1}  // I squared t
 	InverseTemp      = Dim{Temperature: -1}
+	Money            = Dim{Money: 1} // of one currency; none is ever turned into another
+	MoneyRate        = Dim{Money: 1, Time: -1}
 	HeatPerDegree    = Dim{Mass: 1, Length: 2, Time: -3, Temperature: -1}
 )
 
@@ -99,6 +101,8 @@ var named = []struct {
 	{JouleIntegral, "current squared times time", "A2·s"},
 	{InverseTemp, "coefficient of temperature", "1/K"},
 	{HeatPerDegree, "heat flow a degree", "W/K"},
+	{Money, "sum of money", "USD or EUR"},
+	{MoneyRate, "rate of pay", "USD/h"},
 	{Ratio, "pure number", "a number without a unit, or %"},
 }
 
@@ -134,7 +138,7 @@ func (d Dim) String() string {
 	for _, p := range []struct {
 		s string
 		e int8
-	}{{"m", d.Length}, {"kg", d.Mass}, {"s", d.Time}, {"A", d.Current}, {"K", d.Temperature}, {"rad", d.Angle}} {
+	}{{"m", d.Length}, {"kg", d.Mass}, {"s", d.Time}, {"A", d.Current}, {"K", d.Temperature}, {"rad", d.Angle}, {"money", d.Money}} {
 		if p.e != 0 {
 			fmt.Fprintf(&b, "%s^%d ", p.s, p.e)
 		}
@@ -177,7 +181,7 @@ func (d Dim) mul(e Dim, sign int8) Dim {
 	}
 	return Dim{
 		Length: d.Length + sign*e.Length, Mass: d.Mass + sign*e.Mass, Time: d.Time + sign*e.Time,
-		Current: d.Current + sign*e.Current, Temperature: d.Temperature + sign*e.Temperature, Angle: d.Angle + sign*e.Angle,
+		Current: d.Current + sign*e.Current, Temperature: d.Temperature + sign*e.Temperature, Angle: d.Angle + sign*e.Angle, Money: d.Money + sign*e.Money,
 	}
 }
 
@@ -188,7 +192,7 @@ func (d Dim) times(k int8) Dim {
 	if d.Point {
 		panic(DimensionError(fmt.Sprintf("a power of %s, which has an origin of its own", d)))
 	}
-	return Dim{Length: d.Length * k, Mass: d.Mass * k, Time: d.Time * k, Current: d.Current * k, Temperature: d.Temperature * k, Angle: d.Angle * k}
+	return Dim{Length: d.Length * k, Mass: d.Mass * k, Time: d.Time * k, Current: d.Current * k, Temperature: d.Temperature * k, Angle: d.Angle * k, Money: d.Money * k}
 }
 
 func (d Dim) half() (Dim, bool) {
@@ -198,12 +202,12 @@ func (d Dim) half() (Dim, bool) {
 	if d.Point {
 		return Dim{}, false
 	}
-	for _, e := range [...]int8{d.Length, d.Mass, d.Time, d.Current, d.Temperature, d.Angle} {
+	for _, e := range [...]int8{d.Length, d.Mass, d.Time, d.Current, d.Temperature, d.Angle, d.Money} {
 		if e%2 != 0 {
 			return Dim{}, false
 		}
 	}
-	return Dim{Length: d.Length / 2, Mass: d.Mass / 2, Time: d.Time / 2, Current: d.Current / 2, Temperature: d.Temperature / 2, Angle: d.Angle / 2}, true
+	return Dim{Length: d.Length / 2, Mass: d.Mass / 2, Time: d.Time / 2, Current: d.Current / 2, Temperature: d.Temperature / 2, Angle: d.Angle / 2, Money: d.Money / 2}, true
 }
 
 func (d Dim) diff() Dim { d.Point = false; return d }

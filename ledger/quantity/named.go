@@ -11,7 +11,7 @@ import (
 // of such ("lb/gal", "ohm/km", "W/K", "A2·s"). The canonical spelling of a
 // compound joins the canonical parts.
 func UnitNamed(s string) (*Unit, bool) {
-	if u, ok := unitBySymbol[s]; ok {
+	if u, ok := atomic(s); ok {
 		return u, true
 	}
 	s = strings.Join(strings.Fields(s), " ")
@@ -45,7 +45,7 @@ func UnitNamed(s string) (*Unit, bool) {
 // sane refuses towers of powers that no one measures in and that would run
 // over.
 func (u Unit) sane() bool {
-	for _, e := range [...]int8{u.Dim.Length, u.Dim.Mass, u.Dim.Time, u.Dim.Current, u.Dim.Temperature, u.Dim.Angle} {
+	for _, e := range [...]int8{u.Dim.Length, u.Dim.Mass, u.Dim.Time, u.Dim.Current, u.Dim.Temperature, u.Dim.Angle, u.Dim.Money} {
 		if e < -20 || e > 20 {
 			return false
 		}
@@ -104,7 +104,7 @@ func powered(s string) (*Unit, int, bool) {
 	if s == "" {
 		return nil, 0, false
 	}
-	if u, ok := unitBySymbol[s]; ok {
+	if u, ok := atomic(s); ok {
 		return u, 1, true
 	}
 	for _, p := range powers {

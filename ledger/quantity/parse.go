@@ -198,6 +198,9 @@ func parseAround(s string, approx bool, dim Dim, opt Options) (Reading, error) {
 	case approx:
 		tol = math.Abs(n.value) * size * 0.1
 	}
+	if u.Dim.Money != 0 && !measured && !approx {
+		tol = 0 // a price is what it says
+	}
 	r.Low, r.High = r.Value-tol, r.Value+tol
 	switch {
 	case approx:

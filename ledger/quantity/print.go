@@ -41,6 +41,11 @@ func (s Style) Unit(q Quantity, with ...Quantity) *Unit {
 		}
 		return &Unit{Symbol: "degF", Dim: d, Factor: rankine}
 	}
+	if d == Money {
+		if u, ok := currencyUnit(q.Currency()); ok {
+			return u
+		}
+	}
 	pair, ok := shown[d]
 	if !ok {
 		return &Unit{Symbol: siSymbol(d), Dim: d, Factor: 1}
@@ -204,7 +209,7 @@ func siSymbol(d Dim) string {
 	for _, p := range []struct {
 		s string
 		e int8
-	}{{"kg", d.Mass}, {"m", d.Length}, {"s", d.Time}, {"A", d.Current}, {"K", d.Temperature}, {"rad", d.Angle}} {
+	}{{"kg", d.Mass}, {"m", d.Length}, {"s", d.Time}, {"A", d.Current}, {"K", d.Temperature}, {"rad", d.Angle}, {"money", d.Money}} {
 		switch {
 		case p.e == 1:
 			parts = append(parts, p.s)
