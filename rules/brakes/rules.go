@@ -162,7 +162,7 @@ func frontShare(b *ledger.Build) q.Quantity {
 		shares = append(shares, BrakeShare(t.Readings.FrontBrake, t.Readings.RearBrake))
 	}
 	force := func(a *ledger.Axle) q.Quantity {
-		return BrakeForce(a.BrakeTorque, vehicle.Diameter(b.Tire(a.Tire))).As("braking force of "+a.Path(), "2 T / D")
+		return BrakeForce(a.BrakeTorque, vehicle.Diameter(b, b.Tire(a.Tire))).As("braking force of "+a.Path(), "2 T / D")
 	}
 	return q.FirstOf(append(shares, BrakeShare(force(b.Front()), force(b.Rear())))...).
 		As("front brakes' share of the braking", "p = F_f / (F_f + F_r)")

@@ -17,7 +17,7 @@ var axlesMatch = &lint.Rule{
 	Caution: "Axles geared apart wind the driveline up until a tire slips or something breaks, and on dry pavement the vehicle may not steer. Try four-wheel drive on loose ground first.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		f, r := b.Front(), b.Rear()
-		turns := vehicle.TireTurns(b.Tire(f.Tire)).Div(vehicle.TireTurns(b.Tire(r.Tire))).As("turns of the front tire for one of the rear", "N_f / N_r")
+		turns := vehicle.TireTurns(b, b.Tire(f.Tire)).Div(vehicle.TireTurns(b, b.Tire(r.Tire))).As("turns of the front tire for one of the rear", "N_f / N_r")
 		apart := AxlesApart(q.Choose(f.Tire.Same(r.Tire.Word), one, turns), f.FinalDrive, r.FinalDrive).As("front shaft against rear shaft", "|(N_f i_f) / (N_r i_r) - 1|")
 		both := bothDriven(b)
 		s.On(f, "2 %").When(both, onlyOne).AtMost(apart, data.Value("axles-apart"))

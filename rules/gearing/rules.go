@@ -80,5 +80,5 @@ func pull(b *ledger.Build) q.Quantity {
 	a := vehicle.MainAxle(b)
 	share := q.Choose(b.Transmission().Kind.Is("manual"), atClutch, one)
 	torque := share.Mul(vehicle.GearedTorque(b, a)).As("axle torque to start with", "axle torque by the gears * share at the clutch")
-	return Pull(torque, efficiency, vehicle.Diameter(b.Tire(a.Tire))).As("pull at the road in low", "eta T / (D/2)")
+	return Pull(torque, efficiency, vehicle.Diameter(b, b.Tire(a.Tire))).As("pull at the road in low", "eta T / (D/2)")
 }

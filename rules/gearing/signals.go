@@ -33,9 +33,9 @@ var roadSpeedSignal = &lint.Rule{
 // roadPulses is what reaches the speedometer, pulses a mile.
 func roadPulses(b *ledger.Build) q.Quantity {
 	m, a := b.Speedometer(), vehicle.MainAxle(b)
-	turns := vehicle.TireTurns(b.Tire(a.Tire))
+	turns := vehicle.TireTurns(b, b.Tire(a.Tire))
 	ratio := func(axle q.Quantity) q.Quantity { return q.Choose(m.TurnsWith.Is("wheel"), one, axle) }
-	turnsWas := q.Choose(a.TireWas.Given(), vehicle.TireTurns(b.Tire(a.TireWas)), turns)
+	turnsWas := q.Choose(a.TireWas.Given(), vehicle.TireTurns(b, b.Tire(a.TireWas)), turns)
 	ratioWas := q.Choose(a.FinalDriveWas.Given(), a.FinalDriveWas, a.FinalDrive)
 	kept := Rescaled(m.Expects, turns, ratio(a.FinalDrive), turnsWas, ratio(ratioWas)).As("pulses a mile of the vehicle's own sender", "what was right * turns now / turns as received")
 	own := b.Part(m.Sender).Origin.Is("original").OrElse(false)
@@ -46,7 +46,7 @@ func roadPulses(b *ledger.Build) q.Quantity {
 func reckonedPulses(b *ledger.Build) q.Quantity {
 	m, a := b.Speedometer(), vehicle.MainAxle(b)
 	ratio := q.Choose(m.TurnsWith.Is("wheel"), one, a.FinalDrive)
-	return RoadPulses(m.Pulses, vehicle.TireTurns(b.Tire(a.Tire)), ratio, m.DividedBy).As("pulses a mile", "P * turns a mile * ratio / divided by")
+	return RoadPulses(m.Pulses, vehicle.TireTurns(b, b.Tire(a.Tire)), ratio, m.DividedBy).As("pulses a mile", "P * turns a mile * ratio / divided by")
 }
 
 var tachSignal = &lint.Rule{

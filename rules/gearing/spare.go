@@ -21,7 +21,7 @@ var spare = &lint.Rule{
 			other = other.Or(a.TireWas.Given().And(a.TireWas.Same(a.Tire.Word).Not()).OrElse(false))
 		}
 		a := vehicle.MainAxle(b)
-		ratio := q.Choose(v.Spare.Same(a.Tire.Word), one, vehicle.TireTurns(b.Tire(v.Spare)).Div(vehicle.TireTurns(b.Tire(a.Tire)))).
+		ratio := q.Choose(v.Spare.Same(a.Tire.Word), one, vehicle.TireTurns(b, b.Tire(v.Spare)).Div(vehicle.TireTurns(b, b.Tire(a.Tire)))).
 			As("turns of the spare for one of the tire", "N_spare / N")
 		s.On(v, "").When(other.Or(q.Is(b.IsPhantom())), "the tires are as received").
 			AtMost(q.Abs(ratio.Sub(one)).As("spare against tire", "|N_spare / N - 1|"), data.Value("spare-apart"))

@@ -28,9 +28,9 @@ func assumed(key string) q.Quantity {
 
 // TireTurns is how often a tire turns over a distance: as it was counted, else
 // by its diameter, taken for a radial unless its size says otherwise.
-func TireTurns(t *ledger.Tire) q.Quantity {
+func TireTurns(b *ledger.Build, t *ledger.Tire) q.Quantity {
 	factor := q.Choose(t.Size.Contains("R").OrElse(true), radial, diagonal)
-	reckoned := Turns(Diameter(t), factor).As("turns a mile of "+t.Path(), "1 rev / (F D)")
+	reckoned := Turns(Diameter(b, t), factor).As("turns a mile of "+t.Path(), "1 rev / (F D)")
 	return q.FirstOf(t.RevsPerMile, reckoned)
 }
 
@@ -86,12 +86,12 @@ func TopRatio(b *ledger.Build) q.Quantity {
 
 // EngineSpeed is the engine's speed in top gear at a road speed.
 func EngineSpeed(b *ledger.Build, at q.Quantity) q.Quantity {
-	return Rotation(at, TireTurns(b.Tire(MainAxle(b).Tire)), TopRatio(b))
+	return Rotation(at, TireTurns(b, b.Tire(MainAxle(b).Tire)), TopRatio(b))
 }
 
 // TopGearSpeed is the road speed in top gear at an engine's speed.
 func TopGearSpeed(b *ledger.Build, engine q.Quantity) q.Quantity {
-	return RoadSpeed(engine, TireTurns(b.Tire(MainAxle(b).Tire)), TopRatio(b))
+	return RoadSpeed(engine, TireTurns(b, b.Tire(MainAxle(b).Tire)), TopRatio(b))
 }
 
 // ShaftTopSpeed is how fast a shaft turns at vehicle.top-speed, or at the speed
@@ -104,7 +104,7 @@ func ShaftTopSpeed(b *ledger.Build, s *ledger.Shaft) q.Quantity {
 	to := b.Part(s.To).Role
 	top := q.Max(b.Vehicle().TopSpeed, leastTop).As("road speed to turn at", "top speed, 85 mph at the least")
 	pinion := func(a *ledger.Axle) q.Quantity {
-		return Rotation(top, TireTurns(b.Tire(a.Tire)), a.FinalDrive)
+		return Rotation(top, TireTurns(b, b.Tire(a.Tire)), a.FinalDrive)
 	}
 	ahead := q.Choose(to.Is("transfer-case"), HighRange(b), one)
 	return q.Choose(to.Is("front-axle"), pinion(b.Front()), pinion(b.Rear()).Mul(ahead)).
@@ -134,7 +134,7 @@ func GearedTorque(b *ledger.Build, a *ledger.Axle) q.Quantity {
 // loaded, with the load that pulling alone shifts to the rear where the height of
 // the center of gravity is known.
 func AxleSlipTorque(b *ledger.Build, a *ledger.Axle) q.Quantity {
-	still, diameter := WeightsOf(b).Of(a).Loaded, Diameter(b.Tire(a.Tire))
+	still, diameter := WeightsOf(b).Of(a).Loaded, Diameter(b, b.Tire(a.Tire))
 	h, l := HeightsOf(b).Now, b.Vehicle().Wheelbase
 	if a.Path() == b.Front().Path() {
 		h = h.Neg()

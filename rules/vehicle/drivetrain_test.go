@@ -174,7 +174,7 @@ size = "7.50-16"
 diameter = "31.7 in"
 `)
 	turns := func(name string) q.Quantity {
-		return vehicle.TireTurns(b.Tire(ledger.Ref{Word: q.Written(name, &q.Source{})}))
+		return vehicle.TireTurns(b, b.Tire(ledger.Ref{Word: q.Written(name, &q.Source{})}))
 	}
 	assert.InDelta(t, 63360/(3.05*31.7), in(t, turns("tire.radial"), "rev/mi"), 1e-9)
 	assert.InDelta(t, 63360/(2.99*31.7), in(t, turns("tire.diagonal"), "rev/mi"), 1e-9)

@@ -9,13 +9,20 @@ import (
 
 // Diameter is a tire's outer diameter, not loaded: as the ledger states it,
 // else the nominal one of its size; m.
-func Diameter(t *ledger.Tire) q.Quantity {
-	return q.FirstOf(t.Diameter, Nominal(t))
+func Diameter(b *ledger.Build, t *ledger.Tire) q.Quantity {
+	return q.FirstOf(t.Diameter, Nominal(b, t))
 }
 
 // Nominal is the diameter that a tire's size says, with what the standard
-// leaves to the maker; m.
-func Nominal(t *ledger.Tire) q.Quantity {
+// leaves to the maker; m. It is one value a tire, so that its doubt cancels where
+// the tire comes in twice.
+func Nominal(b *ledger.Build, t *ledger.Tire) q.Quantity {
+	return ledger.Memo(b, nominalOf(t.Path()), func() q.Quantity { return nominal(t) })
+}
+
+type nominalOf string
+
+func nominal(t *ledger.Tire) q.Quantity {
 	return q.Look(t.Size, q.Length, "a diameter", func(size string) (q.Quantity, bool) {
 		figure := func(text, unit string) q.Quantity {
 			r, _ := q.Parse(text+unit, q.Any, q.Options{Exact: true})
@@ -42,5 +49,5 @@ var (
 // Taller is how much more diameter an axle's tires have than as received: none
 // where the ledger names no other tires as received.
 func Taller(now, was ledger.Ref, b *ledger.Build) q.Quantity {
-	return q.Choose(was.Given(), Diameter(b.Tire(now)).Sub(Diameter(b.Tire(was))), q.SI(0, q.Length))
+	return q.Choose(was.Given(), Diameter(b, b.Tire(now)).Sub(Diameter(b, b.Tire(was))), q.SI(0, q.Length))
 }

@@ -287,7 +287,7 @@ pressure = "80 psi"
 `)
 	d := map[string]q.Quantity{}
 	for _, tire := range []string{"stated", "metric", "flotation", "numeric", "nothing"} {
-		d[tire] = vehicle.Diameter(b.Tire(ledger.Ref{Word: q.Written("tire."+tire, &q.Source{})}))
+		d[tire] = vehicle.Diameter(b, b.Tire(ledger.Ref{Word: q.Written("tire."+tire, &q.Source{})}))
 	}
 	assert.InDelta(t, 31.7, d["stated"].Value()/inch, 1e-9)
 	assert.InDelta(t, 31.728, d["metric"].Value()/inch, 5e-4)
