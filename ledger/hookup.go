@@ -6,7 +6,7 @@ import (
 	q "fishplate/ledger/quantity"
 )
 
-// HookupRule says how a gift meets a need.
+// HookupRule says how what is fed is held against what is needed.
 type HookupRule struct {
 	Compare string // "level", "sum", "equal" or "present"
 	Dim     q.Dim

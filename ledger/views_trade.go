@@ -270,7 +270,7 @@ type ShopInfo struct {
 // HookupKind is [hookup.ID] in a shop: a kind of hookup that it adds.
 type HookupKind struct {
 	Head
-	Compare   q.Word `key:"compare" oneof:"level,sum,equal,present" about:"how a gift meets a need"`
+	Compare   q.Word `key:"compare" oneof:"level,sum,equal,present" about:"how what is fed is held against what is needed"`
 	Dimension q.Word `key:"dimension" about:"of its quantity, such as pressure"`
 }
 
