@@ -100,7 +100,7 @@ func (g pair) reading(b *ledger.Build) q.Quantity {
 // move is how far an end has come since the tape, along the gap.
 func (g pair) move(b *ledger.Build, e end) q.Quantity {
 	since := q.Choose(g.BeforeMove, b.MovedSinceWork(e.part).Along(g.Along), b.MovedSinceMeasured(e.part).Along(g.Along))
-	return q.Choose(e.is, since.As("move of "+e.name, "its place now - its place when taped, along the gap"), none)
+	return q.Choose(e.is, since.As("move of "+e.name, "its place now - its place when measured, along the gap"), none)
 }
 
 // motion is how far the two come together: as stated, none for a kind that
