@@ -218,19 +218,19 @@ func knownTo(wider float64) string {
 }
 
 func saysOf(kind lint.ChangeKind, c *lint.Cause) []string {
-	alone, undone := "alone it does this", "undoing it takes it back"
+	alone, undone := "by itself it does this", "without it, all is as before"
 	switch kind {
 	case lint.Worse:
-		alone, undone = "alone it breaks it", "undoing it mends it"
+		alone, undone = "by itself it breaks the check", "without it the check holds"
 	case lint.Better:
-		alone, undone = "alone it mends it", "undoing it breaks it"
+		alone, undone = "by itself it mends the check", "without it the check breaks"
 	}
 	var say []string
 	if c.Alone {
 		say = append(say, alone)
 	}
 	if c.Opens {
-		say = append(say, "alone it leaves it open")
+		say = append(say, "by itself it is too close to tell")
 	}
 	if c.Undone {
 		say = append(say, undone)

@@ -112,9 +112,18 @@ func (s *screen) day(r *lint.Report) {
 		s.wrap("", "  ", "Advice: ", byWord(t.advice)+". --advice lists them")
 	}
 	if len(t.waived) > 0 {
-		s.wrap("", "  ", "Waived: ", fmt.Sprintf("%d. --all lists them; a waiver stops a failure from counting, it makes nothing safe", len(t.waived)))
+		s.wrap("", "  ", "Waived: ", fmt.Sprintf("%s. --all says by whom, why and until when; a waiver stops a failure from counting, it makes nothing safe", few(waivedOn(t.waived), 3)))
 	}
 	s.readings(r)
+}
+
+// waivedOn names the checks that are waived.
+func waivedOn(rs []*lint.Result) []string {
+	var out []string
+	for _, c := range rs {
+		out = append(out, c.Rule.Name+" on "+Clean(c.Subject()))
+	}
+	return out
 }
 
 // byWord counts checks by their verdicts: "9 not met, 13 missing".
@@ -212,6 +221,9 @@ func (s *screen) waitWords(w *lint.Wait, r *lint.Report) string {
 		if w.Leaf.Source().Entry == "" {
 			return fmt.Sprintf("%s is known no better,%s: no reading settles it, so bring the figure away from its limit %s", Clean(w.Key), strings.Replace(now, " now", " and", 1), checks)
 		}
+		if w.Half == 0 && len(w.With) == 0 {
+			return fmt.Sprintf("no shop's gauge reads %s finely enough,%s: bring the figure away from its limit %s%s", Clean(w.Key), now, checks, at)
+		}
 		if w.Half == 0 {
 			return fmt.Sprintf("read %s better,%s; %s %s%s", Clean(w.Key), now, with(w.With), checks, at)
 		}
@@ -237,9 +249,6 @@ func (s *screen) waitWords(w *lint.Wait, r *lint.Report) string {
 
 // with says what else has to be read for a check to be settled.
 func with(others []*quantity.Source) string {
-	if len(others) == 0 {
-		return "no shop's gauge settles it: bring the figure away from its limit"
-	}
 	var keys []string
 	for _, o := range others {
 		keys = append(keys, Clean(o.Path()))
