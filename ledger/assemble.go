@@ -19,7 +19,8 @@ type reader struct {
 	ofShop  *shop // that hookups are of
 	kept    *kept
 	faults  []Fault
-	unread  bool // a file, or part of one: what is named may stand there
+	lacks   map[Fault]string // of these, those of an entry that is not there, with its name
+	unread  bool             // a file, or part of one: what is named may stand there
 }
 
 func (r *reader) fault(at syntax.Position, format string, args ...any) {

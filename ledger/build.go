@@ -31,6 +31,7 @@ type Build struct {
 	main    q.Place
 	hookups map[string]HookupRule
 	words   words
+	lacks   map[Fault]string
 	revised string // of a revision, its later date
 	phantom bool
 	// supposed answers every question of a phantom; nil leaves them open.

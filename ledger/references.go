@@ -67,7 +67,15 @@ func (r *reader) reference(b *Build, ref reference) {
 		}
 	}
 	tell("there is no %s%s", ref.to, didYouMean(ref.to, known))
+	if r.lacks == nil {
+		r.lacks = map[Fault]string{}
+	}
+	r.lacks[r.faults[len(r.faults)-1]] = ref.to
 }
+
+// Lacks is the entry that is named and is not there, where that is all that a
+// fault of the build tells; "" where it is another.
+func (b *Build) Lacks(f Fault) string { return b.lacks[f] }
 
 // says tells whether the key, or a key below it, is written in the entry.
 func (e *Entry) says(key string) bool {

@@ -25,8 +25,8 @@ type addition struct {
 	old  []byte // the file's content when the ledger was read
 }
 
-// additionTo reads the build that a command is to write to. It is nil where
-// the ledger cannot be read, which has been told then.
+// additionTo reads the build that a command is to write to; what is wrong with
+// it unread tells.
 func (p *program) additionTo(arg, file string) (*addition, error) {
 	places, builds, err := openBuilds([]string{arg})
 	defer closePlaces(places)
@@ -45,16 +45,21 @@ func (p *program) additionTo(arg, file string) (*addition, error) {
 	if a.old, _, err = oldContent(a.path()); err != nil {
 		return nil, plainError(a.name(), err)
 	}
-	b, faults := ledger.NewLoader().Load(a.src)
-	if len(faults) > 0 {
-		p.status = statusUnread
-		for _, f := range faults {
+	a.b = ledger.NewLoader().Read(a.src)
+	return a, nil
+}
+
+// unread tells the faults of the build, save that an entry is named which is
+// about to be added, and whether there are any: nothing is written then.
+func (p *program) unread(a *addition, added map[string]bool) bool {
+	found := false
+	for _, f := range a.b.Faults {
+		if !added[a.b.Lacks(f)] {
+			found, p.status = true, statusUnread
 			fmt.Fprintln(p.err, report.Fault(f))
 		}
-		return nil, nil
 	}
-	a.b = b
-	return a, nil
+	return found
 }
 
 // name is the file as the user would type it.

@@ -68,11 +68,18 @@ func (p *program) attaching(c *cli.Context) error {
 		return err
 	}
 	a, err := p.additionTo(words[0], documentsFile)
-	if a == nil || err != nil {
+	if err != nil {
 		return err
 	}
 	err = a.provable(c.StringSlice("proves"))
 	papers, bad := a.papers(words[1:])
+	added := map[string]bool{}
+	for _, d := range papers {
+		added["document."+d.id] = true
+	}
+	if p.unread(a, added) {
+		return bad
+	}
 	if err = errors.Join(err, bad); err != nil {
 		return err
 	}

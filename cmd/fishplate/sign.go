@@ -54,7 +54,7 @@ func (p *program) signing(c *cli.Context) error {
 		opt.AsOf = p.today
 	}
 	a, err := p.additionTo(c.Args().First(), signaturesFile)
-	if a == nil || err != nil {
+	if err != nil || p.unread(a, nil) {
 		return err
 	}
 	return p.signed(a, by, opt)

@@ -5,7 +5,7 @@
 // A gap's reading is carried over by what moved since: for one taped
 // before-move, each part goes from where it was before the work (was-at, its
 // own or that of the assembly it hangs on) to where it is now; for any other,
-// an assembly with a measured-at goes from there. A gap taped before-move between
+// an assembly with a measured-at goes from there. A gap measured before-move between
 // things of which the ledger knows no move is missing and not zero. Where a
 // part sits on its assembly drops out of the move, so it need not be known.
 //

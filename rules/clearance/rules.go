@@ -54,7 +54,7 @@ var remeasured = &lint.Rule{
 	Title:   "no gap still rests on a tape from before the move",
 	Due:     ledger.AtAssembly,
 	Sources: []quantity.Citation{table.Cite},
-	Note:    "Carrying a reading over by the move is for planning: only a tape finds what bent, sagged or was left in the way. A gap whose date is before the day on which an assembly that it hangs on moved, or one of the two was fitted or renewed, counts as taped before it; the same day counts as after. One without a date is taken as taped since.",
+	Note:    "Carrying a reading over by the move is for planning: only a tape finds what bent, sagged or was left in the way. A gap whose date is before the day on which an assembly that it hangs on moved, or one of the two was fitted or renewed, counts as measured before it; the same day counts as after. One without a date is taken as measured since.",
 	Caution: under + " " + hurt,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, g := range pairs(b) {
@@ -107,7 +107,7 @@ var hotParts = &lint.Rule{
 	Title:   "the gaps from exhaust to fuel and from exhaust to brake line are in the ledger of a build with an exhaust",
 	Due:     ledger.AtFirstStart,
 	Sources: []quantity.Citation{data.Source("burn-or-char"), table.Cite},
-	Note:    "It asks that the nearest place of each was looked for and taped: the states say what an exhaust may not do, and that a tape shows it is common practice. An engine that burns something has an exhaust, whether or not the ledger lists it.",
+	Note:    "It asks that the nearest place of each was looked for and measured: the states say what an exhaust may not do, and that a tape shows it is common practice. An engine that burns something has an exhaust, whether or not the ledger lists it.",
 	Caution: fire,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, kind := range asked {

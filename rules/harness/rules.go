@@ -43,7 +43,7 @@ var cutEnds = &lint.Rule{
 	Title:   "a wire that was cut is capped or spliced at both ends, and one that was pulled out is accounted for",
 	Due:     ledger.AtFirstStart,
 	Sources: []quantity.Citation{quantity.Practice},
-	Note:    "The end at the pin by the pin's row; the other by rest, or by the row of the pin that the wire went to. A wire that was pulled out may have been moved to a pin whose wire has its color.",
+	Note:    "The end at the pin by the pin's row; the other by other-end, or by the row of the pin that the wire went to. A wire that was pulled out may have been moved to a pin whose wire has its color.",
 	Caution: live,
 	Check:   checkCutEnds,
 }

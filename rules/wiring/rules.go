@@ -63,7 +63,7 @@ var fuseProtectsWire = &lint.Rule{
 	Due:     ledger.AtFirstStart,
 	Sources: slices.Concat(circuits.OfProtection, circuits.Sources("table-5", "nec-ambient"), cited("cfr-455")),
 	Backs:   []string{"faa-protector"},
-	Note:    "Aircraft practice, a benchmark here. 33 CFR 183.455 would let a boat's fuse reach 150 % of the wire's amperage. A wire without a fuse of its own takes the nearest one upstream; the starter's cable needs none.",
+	Note:    "Aircraft practice, a benchmark here. 33 CFR 183.455 would let a boat's fuse reach 150 % of the wire's amperage. A wire without a fuse of its own takes the nearest one upstream; the starter's cable needs none. 20 and 22 AWG may have the fuse of 5 A that the aircraft chart gives them, where it is no hotter than 135 °F: that basis is from memory.",
 	Caution: fire,
 	Check:   checkProtects,
 }
