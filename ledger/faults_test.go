@@ -108,7 +108,7 @@ func TestFaults(t *testing.T) {
 		{"a shop in a build", "[shop]\nname = \"x\"\n", `build.toml:1:2: [shop] stands in shop.toml, not in a build`},
 		{"a build in a shop", "== shop.toml ==\n[vehicle]\nmake = \"x\"\n", `shop.toml:1:2: [vehicle] stands in a build, not in shop.toml`},
 		{"a waiver in a shop", "== shop.toml ==\n[waiver.a]\nrule = \"weight/gross\"\n", `shop.toml:1:2: [waiver.ID] stands in a build, not in shop.toml`},
-		{"a hookup that says not how it is compared", "== shop.toml ==\n[hookup.a]\ndimension = \"pressure\"\n", `shop.toml:1:9: hookup.a says no compare: how what is fed is held against what is needed, by level, sum, equal or present`},
+		{"a hookup that says not how it is compared", "== shop.toml ==\n[hookup.a]\ndimension = \"pressure\"\n", `shop.toml:1:9: hookup.a does not say compare: how what is fed is held against what is needed, by level, sum, equal or present`},
 		{"a need that is not read", "[part.a]\nneeds = { vacuum = { takes = \"3 psi\" }, fuel-supply = { least = \"3 gph\" } }\n", "build.toml:2:22: needs.vacuum takes least instead of takes, as vacuum is compared by \"level\"\n" +
 			"build.toml:2:57: needs.fuel-supply takes no least: fuel-supply is there or not, and not measured"},
 		{"a hookup of any dimension", "== shop.toml ==\n[hookup.a]\ncompare = \"level\"\ndimension = \"any\"\n", `shop.toml:3:13: a hookup is of one dimension, such as pressure, power or flow; got "any"`},

@@ -98,7 +98,7 @@ Stands in shop.toml: the shop's own limits, by the name of a rule, in force wher
 
 ## Known words
 
-The words that rules go by. Another word decides nothing, and is told. A shop adds words of its own with [word.ID], each like a known one.
+The words that rules go by. Another word decides nothing, and is reported. A shop adds words of its own with [word.ID], each like a known one.
 `)
 	for _, l := range ledger.WordLists() {
 		fmt.Fprintf(b, "\n**%s**, %s: %s.\n", l.Name, l.About, strings.Join(l.Words, ", "))

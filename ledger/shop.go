@@ -72,7 +72,7 @@ func (r *reader) ownHookups(root *syntax.Node) {
 	for _, c := range n.Children {
 		compare, _ := stringOf(c.Child("compare"))
 		if c.Child("compare") == nil {
-			r.fault(c.KeyAt, "hookup.%s says no compare: how what is fed is held against what is needed, by level, sum, equal or present", c.Key)
+			r.fault(c.KeyAt, "hookup.%s does not say compare: how what is fed is held against what is needed, by level, sum, equal or present", c.Key)
 		}
 		word, at := stringOf(c.Child("dimension"))
 		dim := q.Ratio

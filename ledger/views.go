@@ -230,7 +230,7 @@ type Tire struct {
 	Pressure       q.Quantity `key:"pressure" dim:"pressure" above-zero:"" about:"cold inflation"`
 	MaxPressure    q.Quantity `key:"max-pressure" dim:"pressure" exact:"" above-zero:"" about:"cold inflation that the load rating is for, off the sidewall"`
 	LoadAtPressure q.Quantity `key:"load-at-pressure" dim:"mass" exact:"" above-zero:"" about:"load at the pressure written, from the tire maker's table, as fitted"`
-	Diameter       q.Quantity `key:"diameter" dim:"length" above-zero:"" about:"measured or catalogue diameter"`
+	Diameter       q.Quantity `key:"diameter" dim:"length" above-zero:"" about:"measured or catalog diameter"`
 	RevsPerMile    q.Quantity `key:"revs-per-mile" dim:"revolutions-a-distance" above-zero:"" about:"measured, as in \"631 rev/mi\""`
 	SectionWidth   q.Quantity `key:"section-width" dim:"length" above-zero:"" about:"section width"`
 }

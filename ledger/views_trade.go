@@ -92,7 +92,7 @@ type Cooling struct {
 	Mix          q.Quantity `key:"mix" within:"0 to 1" about:"share of glycol by volume"`
 	Cap          q.Quantity `key:"cap" dim:"pressure" about:"pressure cap"`
 	TopTankLimit q.Quantity `key:"top-tank-limit" dim:"temperature" exact:"" about:"hottest top tank allowed"`
-	FuelFlow     q.Quantity `key:"fuel-flow" dim:"mass-flow" above-zero:"" unit:"lb/h or kg/h" about:"fuel burnt at rated power, such as 62 lb/h, where rejected is not known"`
+	FuelFlow     q.Quantity `key:"fuel-flow" dim:"mass-flow" above-zero:"" unit:"lb/h or kg/h" about:"fuel burned at rated power, such as 62 lb/h, where rejected is not known"`
 	AirPressure  q.Quantity `key:"air-pressure" dim:"absolute-pressure" about:"of the air at the design ambient; sea level where it is left out"`
 }
 
@@ -143,7 +143,7 @@ type Exhaust struct {
 type Brakes struct {
 	Head
 	AntiLock q.Word `key:"anti-lock" oneof:"all,rear" about:"a working anti-lock system, on all wheels or the rear ones only"`
-	Document Ref    `key:"document" ref:"document" about:"document.x that it was found working"`
+	Document Ref    `key:"document" ref:"document" about:"document.x that shows it was found working"`
 }
 
 // Trailer is [trailer], the heaviest that is to be towed.

@@ -19,7 +19,7 @@ func (b *Build) WithValue(entryPath, key, text string) (*Build, []Fault) {
 		node, ok = old.node.WithNew(key, text), true
 	}
 	if !ok {
-		return nil, []Fault{{old.Place, fmt.Sprintf("%s says no %s", entryPath, key)}}
+		return nil, []Fault{{old.Place, fmt.Sprintf("%s does not say %s", entryPath, key)}}
 	}
 	e := &Entry{Kind: old.Kind, ID: old.ID, Place: old.Place, Shop: old.Shop, path: old.path, node: node, schema: old.schema}
 	var faults []Fault

@@ -157,7 +157,7 @@ func (r *reader) ownWords(root *syntax.Node) {
 		like, likeAt := stringOf(c.Child("like"))
 		switch m := knownWords[of]; {
 		case c.Child("of") == nil:
-			r.fault(c.KeyAt, "word.%s says no of: which list it is for, such as role", c.Key)
+			r.fault(c.KeyAt, "word.%s does not say of: which list it is for, such as role", c.Key)
 		case m == nil:
 			var names []string
 			for _, l := range wordLists {
@@ -165,7 +165,7 @@ func (r *reader) ownWords(root *syntax.Node) {
 			}
 			r.fault(at, "there is no list of words %q; takes one of %s%s", of, list(names), didYouMean(of, names))
 		case c.Child("like") == nil:
-			r.fault(c.KeyAt, "word.%s says no like: the known word that it is taken as", c.Key)
+			r.fault(c.KeyAt, "word.%s does not say like: the known word that it is taken as", c.Key)
 		case m[spelled(c.Key)] != "":
 			r.fault(c.KeyAt, "%q is a known word for a %s already", c.Key, of)
 		case m[spelled(like)] == "":

@@ -59,11 +59,11 @@ func TestOwnWords(t *testing.T) {
 	write(t, map[string]string{"shop.toml": "[word.a]\nlike = \"starter\"\n[word.b]\nof = \"roll\"\nlike = \"starter\"\n[word.c]\nof = \"role\"\nlike = \"strater\"\n[word.starter]\nof = \"role\"\nlike = \"starter\"\n[word.d]\nof = \"role\"\n", "van/build.toml": "[build]\n[word.x]\nof = \"role\"\n"})
 	_, faults := load(t, "van")
 	assert.Equal(t, []string{
-		`shop.toml:1:7: word.a says no of: which list it is for, such as role`,
+		`shop.toml:1:7: word.a does not say of: which list it is for, such as role`,
 		`shop.toml:4:6: there is no list of words "roll"; takes one of body, fluid, hose role, material, mounting or role; did you mean "role"?`,
 		`shop.toml:8:8: "strater" is no known word for a role; did you mean "starter"?`,
 		`shop.toml:9:7: "starter" is a known word for a role already`,
-		`shop.toml:12:7: word.d says no like: the known word that it is taken as`,
+		`shop.toml:12:7: word.d does not say like: the known word that it is taken as`,
 		`van/build.toml:2:2: [word.ID] stands in shop.toml, not in a build`,
 	}, faultLines(faults))
 }

@@ -25,7 +25,7 @@ var documentRule = &Rule{
 var wordsRule = &Rule{
 	Name: "ledger/words", Title: "each word that rules go by is a known one", Due: ledger.AtIntake, Sources: format,
 	Note:    "A rule that would read an unknown word waits for a known one, and so is missing and never passed over. A shop adds its own words in shop.toml: [word.ID] with of, the list, and like, the known word that it is taken as.",
-	Caution: "A misspelt word must not switch a check off: put it right before you trust anything that rests on the entry.",
+	Caution: "A misspelled word must not switch a check off: put it right before you trust anything that rests on the entry.",
 }
 
 var waiverRule = &Rule{

@@ -36,9 +36,9 @@ func TestLeftOutPacks(t *testing.T) {
 		{"a waiver that ran out", head + waiver("w", "build", "aspect = \"other\"\n", "2026-01-01"), "", ledger.AtDelivery, true, []string{"build (other) fail counts"}, "waiver.w fail counts: it ran out on 2026-01-01"},
 		{"a waiver of another", none + waiver("w", "build", "aspect = \"toy\"\n", "2026-12-01"), "", ledger.AtDelivery, true, []string{"build (other) fail counts", "build (toy) waived over fail"}, "waiver.w pass"},
 		{"a waiver of nothing", head + waiver("w", "build", "aspect = \"toy\"\n", "2026-12-01"), "", ledger.AtDelivery, true, []string{"build (other) fail counts"},
-			"waiver.w fail counts: it matches nothing: the entry is build, the aspect a pack that is left out"},
+			"waiver.w fail counts: it matches nothing: a waiver of this rule names build as its entry, and a pack that is left out as its aspect"},
 		{"a waiver of all at once", none + waiver("w", "build", "", "2026-12-01"), "", ledger.AtDelivery, true, []string{"build (other) fail counts", "build (toy) fail counts"},
-			"waiver.w fail counts: it matches nothing: the entry is build, the aspect a pack that is left out"},
+			"waiver.w fail counts: it matches nothing: a waiver of this rule names build as its entry, and a pack that is left out as its aspect"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			files := map[string]string{"build.toml": c.build}

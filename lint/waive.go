@@ -97,7 +97,7 @@ func (w *waiving) fault(v *ledger.Waiver) string {
 	r := w.match(v)
 	switch {
 	case rule == packsRule.Name && r == nil:
-		return "it matches nothing: the entry is build, the aspect a pack that is left out"
+		return "it matches nothing: a waiver of this rule names build as its entry, and a pack that is left out as its aspect"
 	case rule == packsRule.Name && !w.ranOut(v):
 		return ""
 	case rule == packsRule.Name:

@@ -79,7 +79,7 @@ func (a *addition) with(text string) (*ledger.Build, error) {
 	b, faults := a.b.WithEntries(a.name(), []byte(text))
 	var errs []error
 	for _, f := range faults {
-		errs = append(errs, fmt.Errorf("%s: what would be added is no good: %s", a.name(), f.Message))
+		errs = append(errs, fmt.Errorf("%s: what would be added has a fault: %s", a.name(), f.Message))
 	}
 	return b, errors.Join(errs...)
 }

@@ -165,7 +165,7 @@ func TestNamesThatTOMLMustEscape(t *testing.T) {
 	van(t)
 	status, _, told := fishplate("attach", ".", "photo-1.txt", "--kind", "photo", "--by", "a\x1bb")
 	assert.Equal(t, statusUnread, status)
-	assert.Contains(t, told, "what would be added is no good: a control character (U+001B) is not allowed in a string")
+	assert.Contains(t, told, "what would be added has a fault: a control character (U+001B) is not allowed in a string")
 	assert.NoFileExists(t, "documents.toml")
 }
 

@@ -72,7 +72,7 @@ func split(cmd *cli.Command, args []string) (flags, words []string, err error) {
 		flags = append(flags, a)
 		if _, yes := f.(*cli.BoolFlag); !yes && !joined {
 			if i++; i == len(args) {
-				return nil, nil, wrong("%s wants a value; %s", a, helpHint(cmd.Name))
+				return nil, nil, wrong("%s needs a value; %s", a, helpHint(cmd.Name))
 			}
 			flags = append(flags, args[i])
 		}

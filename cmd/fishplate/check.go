@@ -32,7 +32,7 @@ func (p *program) check() *cli.Command {
 			"judged: verdicts, counts, exit status and the reports for programs stay whole.\n\n" + statuses,
 		Flags: []cli.Flag{
 			&cli.StringSliceFlag{Name: "report", Usage: "write a report of a `KIND`, to standard output or as KIND=FILE; may be repeated"},
-			&cli.BoolFlag{Name: "all", Usage: "list every check, also what passes and what does not apply"},
+			&cli.BoolFlag{Name: "all", Usage: "list every check, including what passes and what does not apply"},
 			&cli.StringFlag{Name: "due", Usage: "list what is due at `STAGE`"},
 			&cli.BoolFlag{Name: "advice", Usage: "list advice that is not met or not shown"},
 			&cli.StringFlag{Name: "pack", Usage: "list the checks of one `PACK`"},

@@ -23,7 +23,7 @@ func (p *program) explain() *cli.Command {
 		ArgsUsage: "[RULE [BUILD [ENTRY]]] | ENTRY [BUILD]",
 		Description: "Without a RULE it lists them all. With a BUILD it works every check of the rule out, step by\n" +
 			"step, and says what it would take to pass; ENTRY keeps to the checks of one entry. An ENTRY in\n" +
-			"place of the RULE is told of itself: what it says, every check that reads it with its margin,\n" +
+			"place of the RULE is explained: what it says, every check that reads it with its margin,\n" +
 			"and what it weighs in each; BUILD is here, if none is given.\n\n" +
 			"   fishplate explain\n" +
 			"   fishplate explain weight/front-axle\n" +

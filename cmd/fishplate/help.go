@@ -57,12 +57,12 @@ var workedExamples = map[string]worked{
 		"A winch was added in front. It ends with 1, as a check got worse, and names the entries that\ndid it with the share of each."},
 	"explain": {"fishplate explain weight/front-axle examples/tamarack/builds/marten", statusClean,
 		"The load on the front axle, step by step, to be followed with a pocket calculator; the limit\nand who says so; and what is in doubt."},
-	"attach": {"fishplate attach builds/my-van builds/my-van/ticket.txt --kind scale-ticket", statusClean,
-		"documents.toml now has an entry with the file's digest. A later change of the file is told."},
+	"attach": {"fishplate attach builds/my-van builds/my-van/ticket.txt --kind weigh-ticket", statusClean,
+		"documents.toml now has an entry with the file's digest. A later change of the file is reported."},
 	"sign": {"fishplate sign builds/my-van --stage intake --by \"June Farrow\"", statusClean,
 		"signatures.toml now has June's signature over the ledger as it is. A later change of a value\nbreaks it."},
 	"completion": {"fishplate completion bash", statusClean,
-		"The script that bash is to be told; put  source <(fishplate completion bash)  into ~/.bashrc."},
+		"The script for bash; put  source <(fishplate completion bash)  into ~/.bashrc."},
 }
 
 // withHelp gives the program and its commands their pages.

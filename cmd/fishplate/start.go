@@ -130,7 +130,7 @@ var newFiles = []newFile{
 		{"brakes", "What is known of the brakes beside their parts."},
 		{"trailer", "The heaviest that it is to tow, if anything."},
 		{"shaft.rear", "Every shaft, in the order in which the torque goes through them."},
-		{"speedometer", "What its sender turns with, and how many pulses it wants."},
+		{"speedometer", "What its sender turns with, and how many pulses it needs."},
 		{"tachometer", "Where it takes its pulses from."},
 	}},
 	{"gaps.toml", "what must not touch", []newEntry{
@@ -181,7 +181,7 @@ func (f newFile) text(title string) []byte {
 	if f.name == ledger.MainFile {
 		fmt.Fprintf(&b, "# A new build. Lines that begin with a number sign say nothing yet: take the sign away\n"+
 			"# and fill in what you know. How entries are spread over the files here is up to you.\n#\n"+
-			"#   \"612 lb\"        from a label, a catalogue or a drawing: good to half its last digit, here 0.5 lb\n"+
+			"#   \"612 lb\"        from a label, a catalog or a drawing: good to half its last digit, here 0.5 lb\n"+
 			"#   \"612 ± 5 lb\"    measured; +/- will do\n"+
 			"#   \"~600 lb\"       a guess, good to 10 %%\n"+
 			"#   \"0 to 2 lb\"     a guess by its ends\n"+

@@ -138,7 +138,7 @@ func Pow(q Quantity, k float64) Quantity {
 	if k == math.Trunc(k) {
 		d = d.times(int8(k))
 	} else {
-		pure("a broken power", q)
+		pure("a fractional power", q)
 	}
 	return (&node{op: opPow, dim: d, args: []*node{q.node()}, pow: k}).done()
 }

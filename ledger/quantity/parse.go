@@ -128,7 +128,7 @@ func parseEnds(lowText, highText string, dim Dim) (Reading, error) {
 			return r, fmt.Errorf("both ends take the same dimension; got %q and %q", lowUnit, unit)
 		}
 	} else if high.feet {
-		return r, errors.New("feet and inches at the upper end want a unit at the lower, as in \"60 in to 5 ft 2 in\"")
+		return r, errors.New("feet and inches at the upper end need a unit at the lower, as in \"60 in to 5 ft 2 in\"")
 	}
 	lo, hi := low.in(lu), high.in(u)
 	if lo > hi {
@@ -247,7 +247,7 @@ func (t margin) lends(dim Dim) error {
 	case t.unit == "%":
 		return fmt.Errorf("a number without a unit; takes %s", dim.Takes())
 	case t.feet:
-		return errors.New("a tolerance in feet and inches wants a unit at the value too")
+		return errors.New("a tolerance in feet and inches needs a unit at the value too")
 	}
 	return nil
 }

@@ -160,7 +160,7 @@ func (m markdown) moves(ms []*lint.Move, s quantity.Style) {
 			m.print(" Read at the old place, to be read again: %s.", strings.Join(cut(again), ", "))
 		}
 		if len(along) > 0 {
-			m.print(" Read at the old place, and reckoned along: %s.", strings.Join(cut(along), ", "))
+			m.print(" Read at the old place, and carried over by the move: %s.", strings.Join(cut(along), ", "))
 		}
 		m.print("\n\n")
 	}

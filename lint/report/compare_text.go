@@ -135,7 +135,7 @@ func (t *text) moves(ms []*lint.Move, s quantity.Style) {
 		for _, r := range m.Readings {
 			say := "read at the old place: read it again"
 			if r.Follows {
-				say = "read at the old place, and reckoned along"
+				say = "read at the old place, and carried over by the move"
 			}
 			t.line("    %s  %s  %s", Clean(r.Entry), say, t.where(r.Place))
 		}

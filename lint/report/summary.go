@@ -67,7 +67,7 @@ func Summary(r *lint.Report) string {
 	tell(with(lint.Unproven), "1 that is due is left open by its tolerance", "%d that are due are left open by their tolerances")
 	head := "Nothing needs fixing now."
 	if n := len(r.Faults); n > 0 {
-		head = fmt.Sprintf("Its files cannot all be read (%s, told apart): this is what could be judged without that.", Plural(n, "fault"))
+		head = fmt.Sprintf("Its files cannot all be read (%s, listed separately): this is what could be judged without that.", Plural(n, "fault"))
 	}
 	if len(say) > 0 {
 		if len(r.Faults) == 0 {

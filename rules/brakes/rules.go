@@ -21,7 +21,7 @@ var stopping = &lint.Rule{
 		"It asks for them under any condition of loading, on hard, level, dry pavement: a test at 95 % of the loaded weight or more counts as it is, ballast too; a lighter one by how the same brakes would stop the loaded vehicle. " +
 		"A test from before brakes, tires, springs or more than 2 % of the weight changed is no test of this vehicle; both shares are common practice. The distance counts from the pedal's first movement. " +
 		"A test from another speed is turned into one from 20 mph, and the further off it was the less it proves: braking goes with the square of speed, the time that the pedal takes only with speed. The deceleration is the mean, and a peak reading flatters; of the two figures the distance asks more, for at 17 ft/s2 alone a stop takes 25.3 ft.",
-	Caution: "Test where nobody else is, belted, at walking pace first. New linings want bedding in. Your local code and a licensed brake shop have the last word.",
+	Caution: "Test where nobody else is, belted, at walking pace first. Bed new linings in first. Your local code and a licensed brake shop have the last word.",
 	Check:   checkStopping,
 }
 
@@ -53,7 +53,7 @@ var parking = &lint.Rule{
 	Due: ledger.AtRoadTest, Sources: []q.Citation{data.Source("parking-standards"), data.Source("cfr-393-41"), data.Source("cfr-567-4"), data.Source("nist-sp811")},
 	Backs: []string{"parking-standards", "cfr-393-41"},
 	Note: "Write held-up and held-down for five minutes facing up and five facing down, nothing in gear; or the pull that it held on the level. " +
-		"The 20 % are from memory, and a must all the same with nothing aboard but the driver (150 lb), for people die of a vehicle that rolls off; at the gross rating they are a should. A test from before brakes, tires, springs or more than 2 % of the weight changed does not count. " +
+		"The 20 % is from memory, and a must all the same with nothing aboard but the driver (150 lb), for people die of a vehicle that rolls off; at the gross rating it is a should. A test from before brakes, tires, springs or more than 2 % of the weight changed does not count. " +
 		"What has to be held is sin(atan G) of the weight, 0.196 at 20 %: a test at another weight or on another grade is turned into the grade that the same force holds.",
 	Caution: "A vehicle that rolls kills. Chock it for the test, with nobody above or below it on the slope. Your local code and a licensed brake shop have the last word.",
 	Check:   checkParking,

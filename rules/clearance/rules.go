@@ -8,8 +8,8 @@ import (
 
 const (
 	under = "Measuring again means going under it: level floor, wheels chocked, rated stands on solid ground, and someone who knows that you are there."
-	hurt  = "Belts, fans and shafts take fingers. Tape with the engine off and the key out, and with stands under what is lifted, never a jack alone."
-	fire  = "An exhaust sets fuel, rubber and floors on fire and boils brake fluid, also after the engine is off. Local codes and a licensed shop have the last word."
+	hurt  = "Belts, fans and shafts take fingers. Measure with the engine off and the key out, and with stands under what is lifted, never a jack alone."
+	fire  = "An exhaust sets fuel, rubber and floors on fire and boils brake fluid, even after the engine is off. Local codes and a licensed shop have the last word."
 )
 
 // Pack checks the room between things.
@@ -51,7 +51,7 @@ var along = &lint.Rule{
 var remeasured = &lint.Rule{
 	Name:    "clearance/remeasured",
 	Was:     "clearance/retaped",
-	Title:   "no gap still rests on a tape from before the move",
+	Title:   "no gap still rests on a reading from before the move",
 	Due:     ledger.AtAssembly,
 	Sources: []quantity.Citation{table.Cite},
 	Note:    "Carrying a reading over by the move is for planning: only a tape finds what bent, sagged or was left in the way. A gap whose date is before the day on which an assembly that it hangs on moved, or one of the two was fitted or renewed, counts as measured before it; the same day counts as after. One without a date is taken as measured since.",

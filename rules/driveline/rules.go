@@ -88,7 +88,7 @@ var jointAngle = &lint.Rule{
 	Backs:   []string{"angle-by-speed", "joint-maker", "service-manuals"},
 	Note: "Side and plan combine as tan^2 b = tan^2 side + tan^2 plan, from differences of slope with their signs: 3 deg one way and 4 the other make 5, not 7. " +
 		"The table is (speed * angle)^2 of about 1000 rad/s2, what shakes the shaft itself; slower than 1500 rpm its first row is kept. " +
-		"A constant-velocity joint needs no least angle and is held to 10 deg. The forward tube of a shaft of three joints wants 1 to 1.5 deg where it is driven, and 3 at most. At ride height: full droop is for the shaft's maker to judge.",
+		"A constant-velocity joint needs no least angle and is held to 10 deg. The forward tube of a shaft of three joints needs 1 to 1.5 deg where it is driven, and 3 at most. At ride height: full droop is for the shaft's maker to judge.",
 	Caution: thrown,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, l := range shafts(b) {
@@ -129,8 +129,8 @@ var torsional = &lint.Rule{
 	Title:   "the unevenness that all joints of a shaft leave together stays below 3 deg of one joint, and below 400 rad/s2",
 	Due:     ledger.AtAssembly,
 	Sources: []q.Citation{data.Source("resultant"), data.Source("inertial"), data.Source("khurmi"), data.Source("solid-geometry"), vehicle.RollingSource},
-	Note: "The 3 deg rule knows no speed. What shakes is (speed * angle)^2: 3 deg are 271 rad/s2 at 3000 rpm and 401 at 3650. " +
-		"Above about 3650 rpm the 400 rad/s2 are the tighter of the two, below it the 3 deg are, so both are asked: the second as the angle that makes 400 rad/s2 at the shaft's top speed; 300 rad/s2, from memory, are a should. " +
+	Note: "The 3 deg rule knows no speed. What shakes is (speed * angle)^2: 3 deg is 271 rad/s2 at 3000 rpm and 401 at 3650. " +
+		"Above about 3650 rpm the 400 rad/s2 is the tighter of the two, below it the 3 deg is, so both are asked: the second as the angle that makes 400 rad/s2 at the shaft's top speed; 300 rad/s2, from memory, is a should. " +
 		"Joints bent in different planes cancel only in part, and angles alike in side view with plan angles unlike do not cancel at all.",
 	Caution: thrown,
 	Check: func(b *ledger.Build, s *lint.Sheet) {

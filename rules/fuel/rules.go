@@ -17,7 +17,7 @@ var Pack = &lint.Pack{
 
 var material = &lint.Rule{
 	Name:    "fuel/material",
-	Title:   "nothing that the fuel touches suffers by any fuel carried",
+	Title:   "nothing that the fuel touches suffers from any fuel carried",
 	Due:     ledger.AtFirstStart,
 	Sources: []quantity.Citation{data.Source("biodiesel-text"), data.Source("e85-text"), data.Source("elastomer-lab"), data.Source("matrix"), data.Source("blends")},
 	Backs:   []string{"biodiesel-text", "e85-text", "elastomer-lab", "matrix"},
@@ -74,7 +74,7 @@ var filter = &lint.Rule{
 	Due:     ledger.AtFirstStart,
 	Sources: []quantity.Citation{data.Source("wording")},
 	Note:    "The limit is what the engine asks for, as the ledger says. Ratings are compared as printed: nominal and absolute ones are not the same thing.",
-	Caution: "Grit that a filter lets through wears the pump until the engine stops, also in traffic. The engine maker's word comes first.",
+	Caution: "Grit that a filter lets through wears the pump until the engine stops, even in traffic. The engine maker's word comes first.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		s.On(b.Fuel(), "").AtMost(b.Fuel().FilterRating, b.Fuel().FilterAsked)
 	},
@@ -86,6 +86,6 @@ var lineLoss = &lint.Rule{
 	Due:     ledger.AtFirstStart,
 	Sources: []quantity.Citation{data.Source("darcy"), data.Source("critical-zone"), data.Source("drawn-tube"), data.Source("afdc"), data.Source("b100-properties")},
 	Note:    "The limit is what the pump allows, as the ledger says; the sources are of the sum. Straight line only: take filter, separator, fittings and lift off what the pump allows. Between Re 2000 and 4000 the flow may be laminar or turbulent and the loss is anything between the two. Density is that of the heaviest fuel carried at 60 °F. The roughness of drawn tube is from memory and moves the result by less than a hundredth in lines of this size.",
-	Caution: "A pump that starves draws air and the engine stops, also in traffic. A gauge at the pump's inlet beats this sum, and the pump maker's limit comes first. Fuel burns: test with no flame near and the fire extinguisher at hand.",
+	Caution: "A pump that starves draws air and the engine stops, even in traffic. A gauge at the pump's inlet beats this sum, and the pump maker's limit comes first. Fuel burns: test with no flame near and the fire extinguisher at hand.",
 	Check:   checkLineLoss,
 }

@@ -54,7 +54,7 @@ var grade = &lint.Rule{
 	Title:   "loaded, the vehicle starts off on a 20 % grade in low",
 	Due:     ledger.AtAssembly,
 	Sources: []q.Citation{data.Source("practice"), data.Source("gradeability"), data.Source("rolling-and-losses"), vehicle.TractionSource},
-	Note: "The 20 % are common practice. At the combined rating where the ledger has one, else loaded. An automatic pulls with its converter at stall, a manual with 0.5 to 1.0 of the engine's greatest torque at the clutch (assumed). " +
+	Note: "The 20 % is common practice. At the combined rating where the ledger has one, else loaded. An automatic pulls with its converter at stall, a manual with 0.5 to 1.0 of the engine's greatest torque at the clutch (assumed). " +
 		"Tires on a dry road hold 0.8 to 1.0 of the load on the driven axles (assumed), standing level: a grade shifts some to the rear. A recorded grade test is judged by itself, and counts where engine, gears, tires and weight did not change after it. Slopes above 45 deg are not told apart.",
 	Caution: "A vehicle that cannot start on a grade rolls back on what is behind it. Try it where there is room, with the parking brake and chocks at hand. What grade a vehicle must start on is your local code's to say.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {

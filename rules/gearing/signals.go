@@ -13,7 +13,7 @@ var roadSpeedSignal = &lint.Rule{
 	Due:     ledger.AtAssembly,
 	Sources: []q.Citation{data.Source("cfr-393-82"), data.Source("practice"), vehicle.RollingSource},
 	Backs:   []string{"cfr-393-82", "practice"},
-	Note: "The pulses a mile that it gets against those that it expects. 5 mph at 50 mph is what the federal rule allows a commercial vehicle, a benchmark for others; 2 % are common practice. Counted over a measured mile where the ledger has that; else the sender's pulses by the turns of its tire a mile, and of the axle where it turns with the shaft; else, for the vehicle's own sender, what it gave by what tires and axle changed. " +
+	Note: "The pulses a mile that it gets against those that it expects. 5 mph at 50 mph is what the federal rule allows a commercial vehicle, a benchmark for others; 2 % is common practice. Counted over a measured mile where the ledger has that; else the sender's pulses by the turns of its tire a mile, and of the axle where it turns with the shaft; else, for the vehicle's own sender, what it gave by what tires and axle changed. " +
 		"20168/D turns a mile are those of a rigid circle and 3 % too few: a radial rolls on 3.05 D, not on 3.14 D. Revolutions a mile from the tire's maker settle it. A count from before the tires, an axle or the sender changed does not; and a count and what the sender gives should agree.",
 	Caution: "A speedometer that reads low lets you speed, and a transmission that is told the wrong speed shifts at the wrong time. Check it against a measured mile; your local code may say how far it may be off.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
@@ -55,7 +55,7 @@ var tachSignal = &lint.Rule{
 	Due:     ledger.AtAssembly,
 	Sources: []q.Citation{data.Source("practice"), data.Source("w-terminal")},
 	Note: "A diesel has no ignition to count: an alternator's W terminal gives pulley ratio * pole pairs a turn of the crankshaft, so pulleys and poles decide, and a belt that slips shows. " +
-		"Pole pairs, not poles; 12, 14 and 16 poles are all about: count or ask. The signal goes when the field does.",
+		"Pole pairs, not poles; 12, 14 and 16 poles are all about: count or ask. The signal is lost when the field is.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		m := b.Tachometer()
 		phase := PhasePulses(m.PulleyRatio, m.PolePairs, perTurn).As("pulses a crankshaft revolution", "pulley ratio * pole pairs")

@@ -23,7 +23,7 @@ var pinAccounted = &lint.Rule{
 	Title:   "of a plug that was opened every pin is kept, moved, new, cut, capped or empty",
 	Due:     ledger.AtFirstStart,
 	Sources: []quantity.Citation{quantity.Practice},
-	Note:    "All ways of the plug, also those that never had a wire. A plug counts as opened where it says so, or where a pin of it is moved, new, cut or capped.",
+	Note:    "All ways of the plug, including those that never had a wire. A plug counts as opened where it says so, or where a pin of it is moved, new, cut or capped.",
 	Caution: live,
 	Check:   checkAccounted,
 }

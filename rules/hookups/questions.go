@@ -98,7 +98,7 @@ func readQuestion(name string) *question {
 func checkQuestions(b *ledger.Build, s *lint.Sheet) {
 	fuels := q.FirstTruth(b.EngineWas().Fuel.Said(), b.Vehicle().Fuel.Said()).And(b.Engine().Fuel.Said())
 	engine, gearbox := engineSwapped(b), gearboxSwapped(b)
-	s.On(b.Info(), "which swap").When(engine.Or(gearbox), "neither engine nor gearbox was swapped").
+	s.On(b.Info(), "which swap").When(engine.Or(gearbox), "neither engine nor transmission was swapped").
 		Holds(engine.Not().Or(fuels).And(gearbox.Not().Or(b.Transmission().Kind.Said())), "")
 	answers := answered(b)
 	for _, m := range matters {

@@ -23,7 +23,7 @@ var fed = &lint.Rule{
 	Due:     ledger.AtFirstStart,
 	Sources: []quantity.Citation{data.Source("practice"), data.Source("speedometer")},
 	Backs:   []string{"practice", "speedometer"},
-	Note:    "What is fed by a part that is off, has no such thing or lacks something itself counts as none. Too little is told once, at the part that gets it, and not again at those that it feeds. Pulses have to agree within 10 %, as a speedometer under 49 CFR 393.82, and had better within 2 %. What is lost on the way is left out.",
+	Note:    "What is fed by a part that is off, has no such thing or lacks something itself counts as none. Too little is reported once, at the part that gets it, and not again at those that it feeds. Pulses have to agree within 10 %, as a speedometer under 49 CFR 393.82, and should within 2 %. What is lost on the way is left out.",
 	Caution: hurt,
 	Check:   checkFed,
 }
@@ -57,7 +57,7 @@ var usualQuestions = &lint.Rule{
 	Title:   "each question that the ledger's own facts raise is settled by an entry or a dated answer",
 	Due:     ledger.AtAssembly,
 	Sources: []quantity.Citation{questionTable.Cite, data.Source("vacuum-on-a-diesel")},
-	Note: "An engine counts as swapped where [engine-was] is written or its part did not come with the vehicle, a gearbox where its part did not. What belongs together is one check; a passing one says what settled each question. " +
+	Note: "An engine counts as swapped where [engine-was] is written or its part did not come with the vehicle, a transmission where its part did not. What belongs together is one check; a passing one says what settled each question. " +
 		"All is common practice; a must where people die of what nobody asked. Settled means answered, not that the answer is good. An answer to what was tried is of no earlier date than the last move or change. The questions:" + questionList(),
 	Caution: "What nobody tried has killed people. Try throttle, stop, steering and brakes standing, wheels chocked, then in an empty yard; run an engine indoors only with its exhaust led out. Local codes and a licensed shop have the last word.",
 	Check:   checkQuestions,

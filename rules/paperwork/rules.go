@@ -121,7 +121,7 @@ func taken(gap quantity.Quantity) quantity.Truth {
 }
 
 func isMeasured(u *lint.Subject, v quantity.Quantity, is quantity.Truth) {
-	u.Work().Holds(is, "%s is %s, and no measurement: read it, and write its ±", v.Spelling(), grades[v.Grade()])
+	u.Work().Holds(is, "%s is %s, not a measurement: read it, and write its ±", v.Spelling(), grades[v.Grade()])
 }
 
 var grades = map[quantity.Grade]string{quantity.Assumed: "assumed", quantity.Estimate: "an estimate", quantity.Stated: "stated"}

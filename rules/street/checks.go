@@ -55,7 +55,7 @@ func checkLampHeights(b *ledger.Build, s *lint.Sheet) {
 		check.Between(l.Height, height(l.Kind, "lowest"), height(l.Kind, "highest"))
 	}
 	s.On(b.Vehicle(), "headlamp").When(headlamp.Not(), "a headlamp is in the ledger").
-		When(lampsMoved(b), "neither tires, springs nor body were changed").
+		When(lampsMoved(b), "tires, springs and body were not changed").
 		Holds(unwritten("a lamp.x of kind headlamp", b.Vehicle()), "")
 }
 

@@ -34,7 +34,7 @@ var engineYear = &lint.Rule{
 var engineDuty = &lint.Rule{
 	Name: "street/engine-duty", Title: "engine and chassis were certified for the same duty",
 	Should: true, Due: ledger.AtDelivery, Sources: []q.Citation{data.Source("epa-heavy"), data.Source("epa-switching")},
-	Note: "A heavy-duty engine is certified on an engine dynamometer, a light vehicle as a whole on a chassis dynamometer: neither paper speaks for the two together. " +
+	Note: "A heavy-duty engine is certified on an engine dynamometer, a light vehicle as a whole on a chassis dynamometer: neither certificate speaks for the two together. " +
 		"The US EPA's heavy-duty paragraph, and that light duty ends at 8,500 lb of gross rating, are from memory. An engine of the other duty raises a question here, and is no verdict." + local,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		v, e := b.Vehicle(), b.Engine()
@@ -46,11 +46,11 @@ var engineDuty = &lint.Rule{
 }
 
 var emissionGear = &lint.Rule{
-	Name: "street/emission-gear", Title: "each piece of emission gear is accounted for, and what was not kept has a paper",
+	Name: "street/emission-gear", Title: "each piece of emission gear is accounted for, and what was not kept has a document",
 	Due: ledger.AtDelivery, Sources: []q.Citation{data.Source("epa-switching"), data.Source("epa-policy"), data.Source("emission-gear")}, Backs: []string{"epa-switching", "epa-policy"},
 	Note: "Asked is what the old engine and the new one usually have, by their fuels: a list of the trade's, without a source. An [emission.x] says what it was and what it is now. " +
 		"The US EPA's fact sheet asks for every emission part of the configuration that the finished vehicle claims: the engine's own emission label shows them. " +
-		"\"Not fitted to this engine\" wants that label, or the maker's word, as its document; from the 1996 model year on-board diagnostics belong here too (from memory)." + local,
+		"\"Not fitted to this engine\" needs that label, or the maker's word, as its document; from the 1996 model year on-board diagnostics belong here too (from memory)." + local,
 	Check: checkEmissionGear,
 }
 
@@ -83,7 +83,7 @@ var mirrors = &lint.Rule{
 var belts = &lint.Rule{
 	Name: "street/belts", Title: "a re-webbed seat belt has the certificate of who did it",
 	Due: ledger.AtDelivery, Sources: []q.Citation{data.Source("belts")},
-	Note:    "Original belts, and new ones with their maker's label, want none. A belt that is not in the ledger was not touched." + local,
+	Note:    "Original belts, and new ones with their maker's label, need none. A belt that is not in the ledger was not touched." + local,
 	Caution: "A belt sewn by guess lets go in the one moment that it is for. Have it done by a licensed belt shop, and renew a belt that has been in a crash.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, belt := range b.SeatBelts() {
@@ -98,7 +98,7 @@ var tireCover = &lint.Rule{
 	Due: ledger.AtDelivery, Sources: []q.Citation{data.Source("covered")},
 	Note: "Measured as fender-cover: a straight edge down from the fender, and a tape in to the tire's outer face, the lesser of the two sides. Not measured, it is what there was as received less half of what track and section width grew by. " +
 		"There is no federal text for a modified light truck. Codes differ on whether tread or sidewall counts, on flares and flaps, and on the angle." + local,
-	Caution: "An uncovered tire throws stones and water at eye height. Flares want fixing as a body part is.",
+	Caution: "An uncovered tire throws stones and water at eye height. Flares have to be fastened like a body part.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, a := range b.Axles() {
 			s.On(a, "").When(a.Tire.Said(), "").AtLeast(cover(b, a), data.Value("cover"))
@@ -109,7 +109,7 @@ var tireCover = &lint.Rule{
 var auxiliaryLamps = &lint.Rule{
 	Name: "street/auxiliary-lamps", Title: "auxiliary lamps are switched apart from the road lamps",
 	Due: ledger.AtDelivery, Sources: []q.Citation{data.Source("lamps-apart")},
-	Note:    "Goes by what switched-with says. Work and scene lamps want a switch of their own; of driving lamps some codes ask that the high beam put them out too, and of any lamp above the headlamps that it be covered on the road." + local,
+	Note:    "Goes by what switched-with says. Work and scene lamps need a switch of their own; of driving lamps some codes ask that the high beam put them out too, and of any lamp above the headlamps that it be covered on the road." + local,
 	Caution: "Work lamps that come on with the road lamps blind everybody in front, or behind.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, l := range b.Lamps() {

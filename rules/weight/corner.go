@@ -47,7 +47,7 @@ func named(b *ledger.Build, a *ledger.Axle) q.Truth {
 }
 
 var seated = &lint.Rule{
-	Name: "weight/seated", Title: "with 150 lb in every seat neither axle carries more than its certified rating, and better so with the rest of the gross rating as cargo",
+	Name: "weight/seated", Title: "with 150 lb in every seat neither axle carries more than its certified rating, and should not with the rest of the gross rating as cargo either",
 	Due: ledger.AtDelivery, Sources: []q.Citation{data.Source("cfr-571-110-seats"), data.Source("cfr-567-4"), data.Source("moments"), data.Source("practice")},
 	Note:    "Whatever [load.x] the ledger has: every seat will be sat in some day. Seats at seats-at, cargo at cargo-at, the middle of bed or load space. That cargo lies at the middle is common practice, and a should.",
 	Caution: overloaded,

@@ -101,7 +101,7 @@ func outBy(b *ledger.Build, w vehicle.State) string {
 	}
 	told := fmt.Sprintf("the ledger has %s %s on it than the scale found", b.Style().Format(q.Abs(over)), way)
 	if len(held) > 0 {
-		told += "; the most of what is uncertain is in " + strings.Join(held, ", ")
+		told += "; most of what is uncertain is in " + strings.Join(held, ", ")
 	}
 	return told
 }

@@ -10,7 +10,7 @@ import (
 var scaleAgrees = &lint.Rule{
 	Name: "weight/scale-agrees", Title: "the scale finds on each axle what the ledger predicts, within 3 %",
 	Should: true, Due: ledger.AtDelivery, Sources: []q.Citation{data.Source("practice"), data.Source("moments")},
-	Note:    "Predicted from the received weighing, without what went on after the second. Where it fails, something on the vehicle is not in the ledger, or someone sat in it. The 3 % are common practice.",
+	Note:    "Predicted from the received weighing, without what went on after the second. Where it fails, something on the vehicle is not in the ledger, or someone sat in it. The 3 % is common practice.",
 	Caution: "A vehicle is heavy: chock it on the scale, and keep clear while it rolls on and off. What is not in the ledger may overload an axle; a certified scale has the last word.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, a := range b.Axles() {

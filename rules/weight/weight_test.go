@@ -62,7 +62,7 @@ at = { behind = "-10.0 in", above = "30 in" }
 	for _, r := range lint.Check(b, []*lint.Pack{Pack}, lint.Options{AsOf: "2026-04-20"}).Results {
 		if r.Rule == scaleAgrees && r.Entry == "vehicle.front" {
 			assert.Contains(t, r.Reason, "the ledger has 190 ± ")
-			assert.Contains(t, r.Reason, "less on it than the scale found; the most of what is uncertain is in part.engine.mass, ")
+			assert.Contains(t, r.Reason, "less on it than the scale found; most of what is uncertain is in part.engine.mass, ")
 		}
 	}
 }

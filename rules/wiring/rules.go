@@ -97,7 +97,7 @@ var fuseNearSource = &lint.Rule{
 	Sources: cited("cfr-455", "main-conductor", "practice"),
 	Backs:   []string{"cfr-455", "main-conductor", "practice"},
 	Note:    benchmark + " A cable fed straight from the battery, or from the starter's stud, may be longer: 72 in in a sheath, which is second-hand and a must because an unfused main cable burns vehicles; bare, 40 in by common practice, and 7 in as advice. A wire without a fuse of its own is not judged here. A cable with a source at either end, such as from the alternator to the battery, has one fuse-from-source in the ledger: measure it from the battery; how far the fuse is from the other source nobody checks.",
-	Caution: fire + " A charge cable is live from the battery also while the engine stands: between two sources, see to both ends.",
+	Caution: fire + " A charge cable is live from the battery even while the engine is off: between two sources, see to both ends.",
 	Check:   checkNear,
 }
 
@@ -133,7 +133,7 @@ var insulation = &lint.Rule{
 
 var shortCircuit = &lint.Rule{
 	Name:    "wiring/short-circuit",
-	Title:   "a fuse clears a short circuit before the wire's insulation is spoilt",
+	Title:   "a fuse clears a short circuit before the wire's insulation is ruined",
 	Due:     ledger.AtFirstStart,
 	Sources: circuits.Sources("adiabatic", "b258", "sae-area", "sae-insulation"),
 	Note:    "Only where a fault current and a clearing time are stated. The formula holds for up to 5 s; a fault begins with the wire at its insulation's rating.",
