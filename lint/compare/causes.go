@@ -1,4 +1,4 @@
-package lint
+package compare
 
 import (
 	"cmp"
@@ -10,6 +10,7 @@ import (
 
 	"fishplate/ledger"
 	"fishplate/ledger/quantity"
+	"fishplate/lint"
 )
 
 // Cause is the part that one edit has in a change.
@@ -51,15 +52,15 @@ type trial struct {
 type outcome struct {
 	known   bool // the rule ran
 	there   bool // and the check applies
-	verdict Verdict
+	verdict lint.Verdict
 	margin  float64
 	width   float64 // of the margin
 }
 
-func outcomeOf(r *Result) outcome {
+func outcomeOf(r *lint.Result) outcome {
 	o := outcome{known: true, there: applies(r), margin: math.NaN()}
 	if o.there {
-		if o.verdict = r.Verdict; o.verdict == Waived {
+		if o.verdict = r.Verdict; o.verdict == lint.Waived {
 			o.verdict = r.Underlying
 		}
 		if r.Margin.Known() {
@@ -74,9 +75,9 @@ func outcomeOf(r *Result) outcome {
 // blame finds the causes of all changes by substitution: each edit is made to
 // the old ledger alone, and undone in the new one alone, and the rules with
 // changed results are run on what that gives.
-func (c *Comparison) blame(opt Options) {
+func (c *Comparison) blame(opt lint.Options) {
 	old, now := c.Before.Build, c.After.Build
-	changes := map[*Rule][]*Change{}
+	changes := map[*lint.Rule][]*Change{}
 	for _, x := range c.Changes {
 		if x.Rule.Check != nil && !x.ruled {
 			changes[x.Rule] = append(changes[x.Rule], x)
@@ -110,20 +111,19 @@ func (c *Comparison) blame(opt Options) {
 }
 
 // try runs the rules of the changes on a ledger.
-func try(b *ledger.Build, changes map[*Rule][]*Change, opt Options) map[*Change]outcome {
+func try(b *ledger.Build, changes map[*lint.Rule][]*Change, opt lint.Options) map[*Change]outcome {
 	stage := b.Stage()
 	if opt.Stage != nil {
 		stage = *opt.Stage
 	}
 	out := map[*Change]outcome{}
 	for rule, xs := range changes {
-		results, faults := evaluate(rule, b)
-		if len(faults) > 0 {
+		results, ok := rule.Judge(b, stage)
+		if !ok {
 			continue
 		}
-		by := map[string]*Result{}
+		by := map[string]*lint.Result{}
 		for _, r := range results {
-			r.settle(stage)
 			by[r.Key()] = r
 		}
 		for _, x := range xs {
@@ -134,7 +134,7 @@ func try(b *ledger.Build, changes map[*Rule][]*Change, opt Options) map[*Change]
 }
 
 func (x *Change) key() string {
-	return (&Result{Rule: x.Rule, Entry: x.Entry, Aspect: x.Aspect}).Key()
+	return (&lint.Result{Rule: x.Rule, Entry: x.Entry, Aspect: x.Aspect}).Key()
 }
 
 // trialsOf lists the edits to try: unit by unit; where there are too many, file
@@ -249,8 +249,8 @@ func (x *Change) weigh(t *trial, with, without outcome) {
 		good := func(o outcome) bool { return o.there && o.verdict <= min(a.verdict, b.verdict) }
 		c.Alone, c.Undone = good(with) != good(a), good(without) != good(b)
 		if x.Kind == Worse && c.Alone {
-			c.Opens = with.there && with.verdict < Fail
-			c.Alone = b.verdict == Fail && !c.Opens
+			c.Opens = with.there && with.verdict < lint.Fail
+			c.Alone = b.verdict == lint.Fail && !c.Opens
 		}
 	}
 	if math.Abs(c.Share) <= noise*x.size() {
@@ -265,7 +265,7 @@ func (x *Change) weigh(t *trial, with, without outcome) {
 // size is that of the numbers that the change's margins are differences of.
 func (x *Change) size() float64 {
 	size := 0.0
-	for _, r := range []*Result{x.Before, x.After} {
+	for _, r := range []*lint.Result{x.Before, x.After} {
 		if r != nil {
 			size = max(size, scale(r))
 		}
@@ -286,7 +286,7 @@ func (t *trial) waives(x *Change) bool {
 // settleCauses sorts the causes and works out what they leave over.
 func (x *Change) settleCauses() {
 	slices.SortFunc(x.Causes, func(c, d *Cause) int {
-		return cmp.Or(cmp.Compare(part(d, x.Delta), part(c, x.Delta)), compareBool(d.tells(), c.tells()), strings.Compare(c.Entry, d.Entry))
+		return cmp.Or(cmp.Compare(part(d, x.Delta), part(c, x.Delta)), lint.CompareBools(d.tells(), c.tells()), strings.Compare(c.Entry, d.Entry))
 	})
 	if math.IsNaN(x.Delta) {
 		return
