@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	q "fishplate/ledger/quantity"
+	"fishplate/ledger/schema"
 	"fishplate/ledger/syntax"
 )
 
@@ -157,7 +158,7 @@ func (b *Build) mixed(other *Build, path string, keys []string) *Entry {
 	if !slices.ContainsFunc(keysApart(e, f), func(k string) bool { return !slices.Contains(keys, k) }) {
 		return f
 	}
-	s := kinds[path]
+	s := kindNamed[path]
 	out := &Entry{Kind: path, path: path, schema: s, node: &syntax.Node{Kind: syntax.Table, Key: path}}
 	for _, from := range []*Entry{f, e} {
 		if from == nil {
@@ -174,12 +175,12 @@ func (b *Build) mixed(other *Build, path string, keys []string) *Entry {
 	if (e == nil || f == nil) && len(out.node.Children) == 0 {
 		return nil
 	}
-	v := reflect.New(s.typ)
+	v := reflect.New(s.View)
 	v.Elem().Set(b.viewOf(s, path, e))
 	take := b.viewOf(s, path, f)
-	for _, fd := range s.fields {
-		if slices.Contains(keys, fd.key) {
-			v.Elem().Field(fd.index).Set(take.Field(fd.index))
+	for _, fd := range s.Fields {
+		if slices.Contains(keys, fd.Key) {
+			v.Elem().Field(fd.Index).Set(take.Field(fd.Index))
 		}
 	}
 	out.view = v.Interface()
@@ -187,7 +188,7 @@ func (b *Build) mixed(other *Build, path string, keys []string) *Entry {
 	return out
 }
 
-func (b *Build) viewOf(s *schema, path string, e *Entry) reflect.Value {
+func (b *Build) viewOf(s *schema.Kind, path string, e *Entry) reflect.Value {
 	if e == nil {
 		return reflect.ValueOf(phantomView(s, path, b.main, []q.Need(nil), false)).Elem()
 	}
