@@ -24,7 +24,8 @@ import q "fishplate/ledger/quantity"
 //	size     a conductor size
 //	about    what it is, for help and messages
 //
-// Any entry may also have a note, in free words, which no rule reads.
+// Any entry may also have a note, in free words, which no rule reads, and a
+// system (system.go).
 
 // BuildInfo is [build].
 type BuildInfo struct {
