@@ -24,7 +24,8 @@ import q "fishplate/ledger/quantity"
 //	size     a conductor size
 //	about    what it is, for help and messages
 //
-// Any entry may also have a note, in free words, which no rule reads.
+// Any entry may also have a note, in free words, which no rule reads, and a
+// system (system.go).
 
 // BuildInfo is [build].
 type BuildInfo struct {
@@ -184,7 +185,7 @@ type Part struct {
 	Ordered   Date              `key:"ordered" commercial:"" about:"when it was ordered"`
 	Arrived   Date              `key:"arrived" about:"when it came in"`
 	Fate      q.Word            `key:"fate" oneof:"kept,sold,scrapped,returned,refused" about:"what became of a part that is not fitted"`
-	SoldFor   q.Quantity        `key:"sold-for" dim:"sum of money" commercial:"" private:"" about:"what it was sold for"`
+	SoldFor   q.Quantity        `key:"sold-for" dim:"sum of money" commercial:"" private:"" about:"what it was sold for, all of them together"`
 	Why       q.Word            `key:"why" about:"why this one"`
 }
 

@@ -277,6 +277,6 @@ type HookupKind struct {
 // OwnWord is [word.ID] in a shop: a word that it adds to a list.
 type OwnWord struct {
 	Head
-	Of   q.Word `key:"of" about:"the list it is for: body, fluid, hose role, material, mounting or role"`
-	Like q.Word `key:"like" about:"the known word that it is taken as"`
+	Of   q.Word `key:"of" about:"the list it is for: body, fluid, hose role, material, mounting, role or system"`
+	Like q.Word `key:"like" about:"the known word that it is taken as; a system may be one of its own"`
 }
