@@ -185,7 +185,7 @@ type Readings struct {
 // Test is [test.ID].
 type Test struct {
 	Head
-	Kind     q.Word   `key:"kind" oneof:"stop,parking,assist,brake-force,road,top-tank,charge,grade" about:"what was tested"`
+	Kind     q.Word   `key:"kind" oneof:"stop,parking,assist,brake-force,road,top-tank,charge,grade,fuel-supply" about:"what was tested"`
 	Date     Date     `key:"date" was:"on" about:"date"`
 	By       q.Word   `key:"by" about:"who"`
 	Readings Readings `key:"readings" about:"what was read"`

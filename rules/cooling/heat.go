@@ -40,8 +40,7 @@ func checkHeat(b *ledger.Build, s *lint.Sheet) {
 // that sit in the coolant.
 func heatIn(b *ledger.Build) quantity.Quantity {
 	c := b.Cooling()
-	heating := heatings.Look(b.Engine().Fuel, "lower-heating-value", quantity.SpecificEnergy, "a heating value")
-	engine := quantity.FirstOf(c.Rejected, HeatToCoolant(c.HeatShare, FuelPower(c.FuelFlow, heating)))
+	engine := quantity.FirstOf(c.Rejected, HeatToCoolant(c.HeatShare, FuelPower(c.FuelFlow, vehicle.HeatingValue(b))))
 	all := []quantity.Quantity{engine}
 	for _, r := range b.Radiators() {
 		in := r.CooledBy.Is("coolant").And(r.Cools.Is("coolant").Not()).And(aboard(b, r))

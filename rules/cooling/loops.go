@@ -111,19 +111,8 @@ func inLoop(b *ledger.Build, c *ledger.Radiator) quantity.Truth {
 // bores compares a hose with what it joins at each end.
 func bores(s *lint.Sheet, h *ledger.Hose) {
 	whole := h.Role.Is("reducer").OrElse(false).Not()
-	s.On(h, "bore at its start").When(whole, reducer).Same(tradeSize(h.Bore), tradeSize(h.BoreFrom), boreMatch)
-	s.On(h, "bore at its end").When(whole, reducer).Same(tradeSize(h.Bore), tradeSize(h.BoreTo), boreMatch)
+	s.On(h, "bore at its start").When(whole, reducer).Same(vehicle.TradeSize(h.Bore), vehicle.TradeSize(h.BoreFrom), boreMatch)
+	s.On(h, "bore at its end").When(whole, reducer).Same(vehicle.TradeSize(h.Bore), vehicle.TradeSize(h.BoreTo), boreMatch)
 }
 
 const reducer = "a reducer, which has two bores"
-
-// tradeSize takes the bore that a label states as exact: "5/8 in" is the name of
-// a hose and of the spigot made for it, and no reading of a tape.
-func tradeSize(q quantity.Quantity) quantity.Quantity {
-	r, ok := q.Reading()
-	if !ok || r.Grade != quantity.Stated {
-		return q
-	}
-	r.Low, r.High = r.Value, r.Value
-	return quantity.Leaf(r, q.Source())
-}

@@ -4,6 +4,7 @@ import (
 	"fishplate/ledger"
 	"fishplate/ledger/quantity"
 	"fishplate/lint"
+	"fishplate/rules/vehicle"
 )
 
 const (
@@ -24,7 +25,7 @@ var heat = &lint.Rule{
 	Name:    "cooling/heat",
 	Title:   "the radiator gives up the heat of rated power at the design ambient, with the top tank at its limit",
 	Due:     ledger.AtFirstStart,
-	Sources: []quantity.Citation{data.Source("rajput-balance"), data.Source("afdc"), data.Source("incropera"), data.Source("coolant-properties"), data.Source("trade")},
+	Sources: []quantity.Citation{data.Source("rajput-balance"), vehicle.HeatingSource, data.Source("incropera"), data.Source("coolant-properties"), data.Source("trade")},
 	Note: "A radiator's rating is for one difference between inlet and air: heat goes with that difference, so 165 kW at 100 °F is 99 kW at 60 °F. " +
 		"Coolers stacked ahead of it warm its air; where air-rise is not measured that is taken as 0 to 15 K. A cooler in the radiator's tank adds its heat to the coolant. " +
 		"The share of the fuel's heat that goes to coolant ran from 16 to 31 % in four published engine tests: state the maker's figure, or the share you take. " +

@@ -21,12 +21,13 @@ type Matter struct {
 var (
 	Brakes = Matter{roles: []string{"brake-booster", "hydraulic-booster", "anti-lock-unit", "brake-caliper", "brake-drum", "brake-hose", "brake-line", "brake-pads",
 		"brake-rotor", "brake-shoes", "master-cylinder", "parking-brake", "proportioning-valve", "wheel-cylinder"}}
-	Tires  = Matter{roles: []string{"tire"}, tires: true}
-	Ride   = Matter{roles: []string{"spring", "leaf-spring", "shackle", "suspension"}, ride: true}
-	Mass   = Matter{mass: true}
-	Assist = Matter{roles: []string{"brake-booster", "hydraulic-booster", "vacuum-pump", "vacuum-reservoir", "power-steering-pump", "hydraulic-pump", "engine"}}
-	Pull   = Matter{roles: []string{"engine", "transmission", "transfer-case", "torque-converter", "clutch", "front-axle", "rear-axle"}}
-	Rolls  = Matter{roles: []string{"tire", "front-axle", "rear-axle", "transfer-case", "speed-sender"}, tires: true}
+	Tires      = Matter{roles: []string{"tire"}, tires: true}
+	Ride       = Matter{roles: []string{"spring", "leaf-spring", "shackle", "suspension"}, ride: true}
+	Mass       = Matter{mass: true}
+	Assist     = Matter{roles: []string{"brake-booster", "hydraulic-booster", "vacuum-pump", "vacuum-reservoir", "power-steering-pump", "hydraulic-pump", "engine"}}
+	Pull       = Matter{roles: []string{"engine", "transmission", "transfer-case", "torque-converter", "clutch", "front-axle", "rear-axle"}}
+	FuelSupply = Matter{roles: []string{"engine", "injection-pump", "lift-pump", "feed-pump", "fuel-pump", "fuel-tank", "fuel-sender", "fuel-line", "fuel-filter", "water-separator"}}
+	Rolls      = Matter{roles: []string{"tire", "front-axle", "rear-axle", "transfer-case", "speed-sender"}, tires: true}
 )
 
 var littleMass = data.Value("mass-that-spoils-no-test")
