@@ -91,6 +91,7 @@ type Cooling struct {
 	Ambient      q.Quantity `key:"ambient" dim:"temperature" exact:"" about:"design ambient"`
 	Mix          q.Quantity `key:"mix" within:"0 to 1" about:"share of glycol by volume"`
 	Cap          q.Quantity `key:"cap" dim:"pressure" about:"pressure cap"`
+	CapAsked     q.Quantity `key:"cap-asked" dim:"pressure" exact:"" above-zero:"" about:"least pressure cap that the engine asks for"`
 	TopTankLimit q.Quantity `key:"top-tank-limit" dim:"temperature" exact:"" about:"hottest top tank allowed"`
 	FuelFlow     q.Quantity `key:"fuel-flow" dim:"mass-flow" above-zero:"" unit:"lb/h or kg/h" about:"fuel burned at rated power, such as 62 lb/h, where rejected is not known"`
 	AirPressure  q.Quantity `key:"air-pressure" dim:"absolute-pressure" about:"of the air at the design ambient; sea level where it is left out"`
@@ -172,6 +173,8 @@ type Readings struct {
 	TopTank      q.Quantity `key:"top-tank" dim:"temperature" about:"top tank temperature"`
 	Ambient      q.Quantity `key:"ambient" dim:"temperature" about:"air temperature"`
 	EngineSpeed  q.Quantity `key:"engine-speed" dim:"speed-of-rotation" about:"engine speed"`
+	Gear         q.Quantity `key:"gear" exact:"" above-zero:"" about:"the gear it was in, 1 for first, in high range"`
+	FullThrottle q.Truth    `key:"full-throttle" about:"the throttle was open all the way until the reading stood still"`
 	Voltage      q.Quantity `key:"voltage" dim:"voltage" about:"system voltage"`
 	Current      q.Quantity `key:"current" dim:"current" signed:"" about:"current"`
 	Vacuum       q.Quantity `key:"vacuum" dim:"pressure" unit:"inHg" about:"vacuum depth"`

@@ -47,7 +47,7 @@ func around(l *ledger.Loop) []ledger.Ref {
 // before and after it, and which do not.
 func joints(b *ledger.Build, l *ledger.Loop, way []ledger.Ref) (joined quantity.Truth, broken string) {
 	joined = hasWay(l, way)
-	wrong := []string{"it says closed = false"}
+	var wrong []string
 	for i, r := range way {
 		there := vehicle.Aboard(b.Part(r))
 		if r.Kind() == "hose" {
@@ -59,7 +59,10 @@ func joints(b *ledger.Build, l *ledger.Loop, way []ledger.Ref) (joined quantity.
 		}
 		joined = joined.And(there)
 	}
-	return joined, wrong[len(wrong)-1]
+	if len(wrong) == 0 {
+		wrong = []string{"it says closed = false"}
+	}
+	return joined, strings.Join(wrong, "; ")
 }
 
 // joins tells whether a hose runs between two things, either way round.

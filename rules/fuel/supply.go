@@ -15,11 +15,8 @@ var drawn = vehicle.FuelSupply
 func checkLineLoss(b *ledger.Build, s *lint.Sheet) {
 	f := b.Fuel()
 	gauged := quantity.Is(false)
-	for _, t := range b.Tests() {
+	for _, t := range vehicle.Latest(b, "fuel-supply") {
 		kind := t.Kind.Is("fuel-supply")
-		if kind.Fails() {
-			continue
-		}
 		now, told := vehicle.Untouched(b, t.Date, drawn)
 		s.On(t, "as it is now").When(kind, "").Work().Holds(now, "%s", told)
 		s.On(t, "at the pump's inlet").When(kind, "").AtMost(t.Readings.Vacuum, f.PumpAllows)
@@ -27,7 +24,7 @@ func checkLineLoss(b *ledger.Build, s *lint.Sheet) {
 	}
 	s.On(f, "").When(gauged.Not(), "a gauge at the pump's inlet read it").AtMost(supplyLoss(b), f.PumpAllows)
 	s.On(f, "what the pump allows").When(f.PumpAllows.Given().Or(quantity.Is(b.IsPhantom())), "not in the ledger yet").Work().
-		Holds(vehicle.Plausible(b, f.PumpAllows, quantity.SI(0, quantity.Pressure), data.Value("pump-allows-at-most")), "")
+		Holds(vehicle.PlausibleAtMost(b, f.PumpAllows, data.Value("pump-allows-at-most")), "")
 	burnt := Burnt(vehicle.LeastFuelHeat(b), vehicle.HeatingValue(b), heaviest(b)).As("fuel burnt at rated power, at the least", "P / (0.45 H rho)")
 	s.On(f, "flow").When(b.Engine().RatedPower.Given().And(quantity.Is(len(supplyLines(b)) > 0)).Or(quantity.Is(b.IsPhantom())), "no rated power, or no line from tank to pump, in the ledger yet").
 		AtLeast(leastFlow(b, supplyLines(b)), burnt)
@@ -59,7 +56,7 @@ func checkReturn(b *ledger.Build, s *lint.Sheet) {
 	limit := f.ReturnAllows.Given()
 	s.On(f, "by the pump's limit").When(needed, none).When(limit.Or(phantom), noLimit).AtMost(returnLoss(b), f.ReturnAllows)
 	s.On(f, "the pump's limit").When(needed, none).When(limit.Or(phantom), noLimit).Work().
-		Holds(vehicle.Plausible(b, f.ReturnAllows, quantity.SI(0, quantity.Pressure), data.Value("return-allows-at-most")), "")
+		Holds(vehicle.PlausibleAtMost(b, f.ReturnAllows, data.Value("return-allows-at-most")), "")
 	was := f.ReturnBoreWas.Given().Or(f.ReturnLengthWas.Given())
 	bore, length := quantity.SI(0, quantity.Length), quantity.SI(0, quantity.Length)
 	if ways := returnLines(b); len(ways) == 0 {

@@ -65,7 +65,7 @@ var grade = &lint.Rule{
 		}
 		s.On(b.Vehicle(), "pull").AtLeast(climbs(pull(b)), startable)
 		s.On(b.Vehicle(), "traction").AtLeast(climbs(vehicle.Traction(b)), startable)
-		for _, t := range b.Tests() {
+		for _, t := range vehicle.Latest(b, "grade") {
 			is := t.Kind.Is("grade")
 			now, told := vehicle.Untouched(b, t.Date, vehicle.Pull, vehicle.Tires, vehicle.Mass)
 			s.On(t, "as it is now").When(is, "not a test on a grade").Work().Holds(now, "%s", told)

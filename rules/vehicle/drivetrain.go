@@ -1,6 +1,8 @@
 package vehicle
 
 import (
+	"fmt"
+
 	"fishplate/ledger"
 	q "fishplate/ledger/quantity"
 )
@@ -87,6 +89,22 @@ func TopRatio(b *ledger.Build) q.Quantity {
 // EngineSpeed is the engine's speed in top gear at a road speed.
 func EngineSpeed(b *ledger.Build, at q.Quantity) q.Quantity {
 	return Rotation(at, TireTurns(b, b.Tire(MainAxle(b).Tire)), TopRatio(b))
+}
+
+// EngineSpeedIn is the engine's speed at a road speed in the gear of a test, with
+// the transfer case in high; a converter that slips lets it turn faster.
+func EngineSpeedIn(b *ledger.Build, t *ledger.Test, at q.Quantity) q.Quantity {
+	ratio := LowGear(b)
+	if gear := t.Readings.Gear; gear.Known() {
+		ratio = q.Waits(q.Ratio, fmt.Sprintf("gear %s of %s, which transmission.gears does not have", gear.Spelling(), t.Path()), gear.Source().Place)
+		if g, n := gears(b), gear.Value(); n >= 1 && int(n) <= len(g) {
+			ratio = g[int(n)-1]
+		}
+	} else {
+		ratio = q.Waits(q.Ratio, t.Path()+".readings.gear", t.Place())
+	}
+	through := ratio.Mul(HighRange(b)).Mul(MainAxle(b).FinalDrive).As("ratio in the test's gear", "gear * high range * final drive")
+	return Rotation(at, TireTurns(b, b.Tire(MainAxle(b).Tire)), through).As("engine speed in the test", "v * turns a mile * ratio")
 }
 
 // TopGearSpeed is the road speed in top gear at an engine's speed.

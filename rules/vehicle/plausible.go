@@ -12,11 +12,16 @@ import (
 // that surely does not waits for a document that proves it. A ledger does not
 // set its own bar.
 func Plausible(b *ledger.Build, v, low, high q.Quantity) q.Truth {
-	if !low.Known() || !high.Known() {
-		return q.Unknown(append(low.Needs(), high.Needs()...))
+	return PlausibleAtLeast(b, v, low).And(PlausibleAtMost(b, v, high))
+}
+
+// PlausibleAtMost is Plausible without a lower end.
+func PlausibleAtMost(b *ledger.Build, v, high q.Quantity) q.Truth {
+	if !high.Known() {
+		return q.Unknown(high.Needs())
 	}
 	_, to := high.Bounds()
-	return plausible(b, v, low, fmt.Sprintf(" or over %s", b.Style().Format(high)), func(least float64) bool { return least > to })
+	return plausible(b, v, func(least, _ float64) bool { return least <= to }, "over "+b.Style().Format(high))
 }
 
 // PlausibleAtLeast is Plausible without an upper end.
@@ -24,23 +29,19 @@ func PlausibleAtLeast(b *ledger.Build, v, low q.Quantity) q.Truth {
 	if !low.Known() {
 		return q.Unknown(low.Needs())
 	}
-	return plausible(b, v, low, "", func(float64) bool { return false })
+	from, _ := low.Bounds()
+	return plausible(b, v, func(_, most float64) bool { return most >= from }, "below "+b.Style().Format(low))
 }
 
-func plausible(b *ledger.Build, v, low q.Quantity, orOver string, over func(least float64) bool) q.Truth {
+func plausible(b *ledger.Build, v q.Quantity, within func(least, most float64) bool, unusual string) q.Truth {
 	if !v.Known() {
 		return q.Unknown(v.Needs())
 	}
-	least, most := v.Bounds()
-	if from, _ := low.Bounds(); most >= from && !over(least) {
-		return q.Is(true)
-	}
 	path := v.Source().Path()
-	if Proved(b, path) {
+	if least, most := v.Bounds(); within(least, most) || Proved(b, path) {
 		return q.Is(true)
 	}
-	unusual := fmt.Sprintf("a document that proves %s: %s is unusual, below %s%s", path, v.Spelling(), b.Style().Format(low), orOver)
-	return q.Unknown([]q.Need{{Key: unusual, Place: v.Source().Place}})
+	return q.Unknown([]q.Need{{Key: fmt.Sprintf("a document that proves %s: %s is unusual, %s", path, v.Spelling(), unusual), Place: v.Source().Place}})
 }
 
 // Proved tells whether a document of the ledger proves a value, by its name or
