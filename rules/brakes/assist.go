@@ -14,7 +14,7 @@ var gauges = map[string]func(ledger.Readings) q.Quantity{
 }
 
 func checkAssist(b *ledger.Build, s *lint.Sheet) {
-	boosters, other := fittedAs(b, "brake-booster"), fittedAs(b, "electric-brake-booster", "manual-brakes")
+	boosters, other := fittedAs(b, boosterRoles...), fittedAs(b, "electric-brake-booster", "manual-brakes")
 	for _, p := range boosters {
 		judged := q.Is(false)
 		for kind, need := range p.Needs {

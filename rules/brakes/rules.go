@@ -11,7 +11,7 @@ import (
 var Pack = &lint.Pack{
 	Name:  "brakes",
 	Title: "Brakes: stopping, assist, balance and parking",
-	Rules: []*lint.Rule{stopping, assist, balance, parking},
+	Rules: []*lint.Rule{stopping, assist, hydraulicPower, balance, parking},
 }
 
 var stopping = &lint.Rule{
