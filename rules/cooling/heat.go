@@ -135,9 +135,9 @@ func checkTransmissionCooler(b *ledger.Build, s *lint.Sheet) {
 	}
 	lost := quantity.Choose(auto, quantity.Choose(stated.Given(), quantity.Max(stated, leastLost(b)), leastLost(b)), stated)
 	s.On(box, "cooler").When(any, other).AtMost(lost.As("heat of the transmission", "as stated, 5 % of rated power at the least"), given)
-	towing := b.Trailer().Written().Or(b.Vehicle().CombinedRating.Given()).Or(quantity.Is(b.IsPhantom()))
+	towing := vehicle.Tows(b).Or(quantity.Is(b.IsPhantom()))
 	pulled := b.Engine().RatedPower.Mul(data.Value("automatic-loss-towing")).As("heat of the transmission while it tows", "0.1 × rated power")
-	s.On(box, "cooler, towing").Recommended().When(auto, manual).When(any, other).When(towing, "no trailer and no combined rating in the ledger").AtMost(pulled, given)
+	s.On(box, "cooler, towing").Recommended().When(auto, manual).When(any, other).When(towing, "nothing in the ledger says that it tows").AtMost(pulled, given)
 }
 
 // share is what the coolers of a transmission give up together, each from its own

@@ -65,7 +65,7 @@ var transmissionCooler = &lint.Rule{
 	Due:     ledger.AtFirstStart,
 	Sources: []quantity.Citation{data.Source("trade"), data.Source("incropera"), data.Source("atf")},
 	Backs:   []string{"trade", "atf"},
-	Note: "5 % of rated power, or the heat that the ledger states where that is more, is a must; 10 % where there is a trailer or a combined rating a should; both common practice. At stall it is all of the power: see cooling/stall. " +
+	Note: "5 % of rated power, or the heat that the ledger states where that is more, is a must; 10 % where there is a trailer, a hitch or a brake controller a should; both common practice. At stall it is all of the power: see cooling/stall. " +
 		"Coolers in series share the heat: write each one's inlet-limit, the second's lower by what the first takes out. A limit above 300 °F waits for a document. " +
 		"A cooler in the radiator's tank is judged against the top tank's limit, the hottest that its coolant gets; one in the air stack against air warmed by 0 to 15 K unless its air-rise is measured. One behind a valve that can shut raises a usual question. Left out: flow and pressure drop in the lines.",
 	Caution: hotOil,

@@ -11,7 +11,7 @@ import (
 var Pack = &lint.Pack{
 	Name:  "gearing",
 	Title: "Gearing: engine speed on the road, starting on a grade, and the signals for road and engine speed",
-	Rules: []*lint.Rule{cruise, governed, grade, roadSpeedSignal, tachSignal, spare},
+	Rules: []*lint.Rule{cruise, governed, grade, roadSpeedSignal, tachSignal, spare, beltSpeed},
 }
 
 var cruise = &lint.Rule{
