@@ -133,7 +133,7 @@ var exhaust = &lint.Rule{
 	Title:   "back pressure at rated power is within what the engine allows",
 	Due:     ledger.AtDelivery,
 	Sources: []quantity.Citation{data.Source("army-manuals")},
-	Note:    "Read at the turbine outlet, or the manifold, at rated power. Without the engine maker's limit a benchmark stands in, 27 inH2O, the tighter of two heavy engines' manuals, as a should; \"3 inHg\" stood in neither. The bore is not judged: what matters is read.",
+	Note:    "Read at the turbine outlet, or the manifold, at rated power. Without the engine maker's limit a benchmark stands in, 27 inH2O, the tighter of two heavy engines' manuals, as a should; the trade's 3 inHg (40.8 inH2O) is the limit of other engines, by a data sheet and a third manual. The bore is not judged: what matters is read.",
 	Caution: fumes,
 	Check:   checkExhaust,
 }
