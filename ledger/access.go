@@ -204,3 +204,11 @@ func (b *Build) Visits() []*Visit { return all[Visit](b) }
 
 // Shop is [shop] of the shop's file.
 func (b *Build) Shop() *ShopInfo { return the[ShopInfo](b, "shop") }
+
+// View is an entry as rules see it, a *Part or another of the views.
+func (b *Build) View(e *Entry) any {
+	if _, to := e.like(); to == "" {
+		return e.view
+	}
+	return b.alike(e, 0).Interface()
+}

@@ -34,6 +34,7 @@ type binder struct {
 	waiting map[q.Dim]q.Quantity // those that wait for needs
 	hookups map[string]HookupRule
 	words   words
+	system  q.Word
 	unheard []Unheard
 	faults  *[]Fault
 	refs    []reference
@@ -67,7 +68,7 @@ func bindEntry(e *Entry, hookups map[string]HookupRule, words words, faults *[]F
 	v := reflect.New(e.schema.View)
 	v.Interface().(interface{ setHead(Head) }).setHead(Head{path: e.Path(), place: e.Place, entry: e, needs: b.needs})
 	b.table(v.Elem(), e.schema, e.node, "")
-	e.view, e.refs, e.strange = v.Interface(), b.refs, b.unheard
+	e.view, e.refs, e.strange, e.system = v.Interface(), b.refs, b.unheard, b.system
 }
 
 // phantomView is the view of an entry that is not there.
@@ -88,8 +89,8 @@ func (b *binder) table(v reflect.Value, s *schema.Kind, n *syntax.Node, prefix s
 		for _, c := range n.Children {
 			switch {
 			case s.Has(c.Key), s.Inside[c.Key] != nil:
-			case prefix == "" && c.Key == schema.Note().Key:
-				b.word(schema.Note(), c, c.Key)
+			case prefix == "" && schema.Common(c.Key) != nil:
+				b.common(schema.Common(c.Key), c)
 			case s.Renamed(c.Key) != "":
 				b.fault(c.KeyAt, "%s has no key %q; it is called %q", s.Name, c.Key, s.Renamed(c.Key))
 			default:
@@ -103,6 +104,14 @@ func (b *binder) table(v reflect.Value, s *schema.Kind, n *syntax.Node, prefix s
 			c = n.Child(f.Key)
 		}
 		b.value(v.Field(f.Index), f, v.Field(f.Index).Type(), c, prefix+f.Key)
+	}
+}
+
+// common binds a key that any entry may have.
+func (b *binder) common(f *schema.Field, n *syntax.Node) {
+	w := b.word(f, n, f.Key)
+	if f == schema.System {
+		b.system = w
 	}
 }
 

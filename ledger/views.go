@@ -53,7 +53,8 @@ import q "fishplate/ledger/quantity"
 //	else     the place that this one is the same as, where it is left out
 //	ends     the last day on which something holds
 //
-// Any entry may also have a note, in free words, which no rule reads.
+// Any entry may also have a note, in free words, which no rule reads, and a
+// system (system.go).
 
 // BuildInfo is [build].
 type BuildInfo struct {
@@ -172,6 +173,7 @@ type Engine struct {
 	CompEff      q.Quantity `key:"compressor-efficiency" within:"0 to 1" about:"compressor efficiency"`
 	Rock         q.Quantity `key:"rock" dim:"angle" about:"what the mounts let it roll, to one side"`
 	CrankHeight  q.Quantity `key:"crank-height" dim:"length" lever:"" above-zero:"" about:"crankshaft line above ground"`
+	CrankPulley  q.Quantity `key:"crank-pulley" dim:"length" above-zero:"" about:"pitch diameter of the crankshaft pulley that drives the belt"`
 	MountSpacing q.Quantity `key:"mount-spacing" dim:"length" above-zero:"" about:"across, from one engine mount to the other"`
 	MountRating  q.Quantity `key:"mount-rating" dim:"force" exact:"" above-zero:"" about:"load that one engine mount is rated for"`
 	Throttled    q.Truth    `key:"intake-throttle" default:"false" about:"a diesel that has a throttle in its intake"`
@@ -213,7 +215,7 @@ type Part struct {
 	Ordered   Date              `key:"ordered" commercial:"" about:"when it was ordered"`
 	Arrived   Date              `key:"arrived" about:"when it came in"`
 	Fate      q.Word            `key:"fate" oneof:"kept,sold,scrapped,returned,refused" of-this-vehicle:"" about:"what became of a part that is not fitted"`
-	SoldFor   q.Quantity        `key:"sold-for" dim:"sum of money" commercial:"" private:"" of-this-vehicle:"" about:"what it was sold for"`
+	SoldFor   q.Quantity        `key:"sold-for" dim:"sum of money" commercial:"" private:"" of-this-vehicle:"" about:"what it was sold for, all of them together"`
 	Why       q.Word            `key:"why" free:"" about:"why this one"`
 }
 

@@ -132,12 +132,13 @@ const (
 	MovedDate   Moved = "date"    // when it was read
 )
 
-// Field finds a key; nil where the kind has none of that name.
+// Field finds a key of the kind, or one that any entry may have; nil where there
+// is none of that name.
 func (k *Kind) Field(key string) *Field {
-	if key == note.Key && k.keys != nil && k.byKey[key] == nil {
-		return note
+	if f := k.byKey[key]; f != nil {
+		return f
 	}
-	return k.byKey[key]
+	return Common(key)
 }
 
 // Has tells whether a key is one of the kind's own.
@@ -176,10 +177,21 @@ func (k *Kind) Header() string {
 	return k.Name + ".ID"
 }
 
-// Note is the note that any entry may have.
-func Note() *Field { return note }
+// The keys that any entry may have.
+var (
+	Note   = &Field{Key: "note", Type: Word, Free: true, About: "in free words, which no rule reads"}
+	System = &Field{Key: "system", Type: Word, Words: "system", About: "the system of the vehicle that it belongs to, such as cooling; a default follows from what it is"}
+)
 
-var note = &Field{Key: "note", Type: Word, Free: true, About: "in free words, which no rule reads"}
+// Common is the key of a name that any entry may have; nil for another.
+func Common(key string) *Field {
+	for _, f := range []*Field{Note, System} {
+		if f.Key == key {
+			return f
+		}
+	}
+	return nil
+}
 
 // Below is the field of a value one level down: of a list's or a table's value
 // by its place or name, of a table's key by its key. A nil field has none.
