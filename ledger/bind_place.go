@@ -1,10 +1,6 @@
 package ledger
 
 import (
-	"fmt"
-	"strconv"
-	"strings"
-
 	q "fishplate/ledger/quantity"
 	"fishplate/ledger/schema"
 	"fishplate/ledger/syntax"
@@ -118,30 +114,4 @@ func (b *binder) needKeys(need *schema.Kind, rule HookupRule, n *syntax.Node, ki
 			b.fault(c.KeyAt, "%s takes %s instead of %s, as %s is compared by %q", key, measures[rule.Compare], c.Key, kind, rule.Compare)
 		}
 	}
-}
-
-// conductorSize reads "12 AWG", "2/0 AWG" or "3 mm2" into one spelling.
-func conductorSize(text string) (string, error) {
-	s := strings.Join(strings.Fields(text), " ")
-	up := strings.ToUpper(s)
-	if num, ok := strings.CutSuffix(up, "AWG"); ok {
-		num = strings.TrimPrefix(strings.TrimSpace(num), "#")
-		if i, err := strconv.Atoi(num); err == nil && i >= 1 && i <= 40 && num[0] != '+' {
-			return strconv.Itoa(i) + " AWG", nil
-		}
-		if n, d, ok := strings.Cut(num, "/"); ok && d == "0" && (n == "1" || n == "2" || n == "3" || n == "4") {
-			return num + " AWG", nil
-		}
-		return "", fmt.Errorf("AWG sizes run from 40 to 1, then 1/0 to 4/0; got %q", text)
-	}
-	for _, unit := range []string{"mm2", "mm²", "mm^2"} {
-		if num, ok := strings.CutSuffix(s, unit); ok {
-			v, err := strconv.ParseFloat(strings.TrimSpace(num), 64)
-			if err != nil || !(v > 0 && v < 1000) {
-				return "", fmt.Errorf("a conductor size in mm2, such as 2.5 mm2; got %q", text)
-			}
-			return strconv.FormatFloat(v, 'g', -1, 64) + " mm2", nil
-		}
-	}
-	return "", fmt.Errorf("takes a conductor size, such as 12 AWG, 2/0 AWG or 3 mm2; got %q", text)
 }

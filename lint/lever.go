@@ -240,24 +240,24 @@ func Propose(b *ledger.Build, packs []*Pack, before *Report, r *Result, most int
 	return out
 }
 
-// heavier is the next conductor size of the check's own entry that makes it
-// pass.
+// heavier is the next size of the check's own entry that makes it pass, where the
+// entry has one that goes by steps, as a conductor has.
 func heavier(b *ledger.Build, r *Result, stage ledger.Stage) []Lever {
-	gauge, ok := b.Gauge(r.Entry)
+	size, sizes, ok := b.Size(r.Entry)
 	if !ok || r.Verdict == Pass {
 		return nil
 	}
-	src := *gauge.Source()
+	src := *size.Source()
 	src.Entry = r.Entry // its own, also where it takes it from another
-	for i, size := range ledger.HeavierSizes(gauge.String()) {
-		changed, faults := b.WithValue(r.Entry, src.Key, size)
+	for i, next := range sizes {
+		changed, faults := b.WithValue(r.Entry, src.Key, next)
 		if len(faults) > 0 {
 			return nil
 		}
-		results, _ := evaluate(r.Rule, changed)
+		results, _ := r.Rule.Judge(changed, stage)
 		for _, c := range results {
-			if c.settle(stage); c.Key() == r.Key() && c.Verdict == Pass {
-				return []Lever{{Source: &src, Text: size, Was: gauge.String(), Steps: i + 1}}
+			if c.Key() == r.Key() && c.Verdict == Pass {
+				return []Lever{{Source: &src, Text: next, Was: size.String(), Steps: i + 1}}
 			}
 		}
 	}
