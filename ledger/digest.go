@@ -42,7 +42,7 @@ func (b *Build) Digest() string {
 		hookups, words := b.hookupsUsed(), b.wordsUsed()
 		for _, e := range b.Entries() {
 			switch {
-			case e.Kind == "signature", e.Kind == "shop", e.Kind == "visit", e.Kind == "faq":
+			case outside(e.Kind):
 			case e.Kind == "hookup" && !hookups[e.ID]:
 			case e.Kind == "word" && !words[e.ID]:
 			default:
@@ -62,18 +62,29 @@ func (b *Build) SignedDigest(stage, by, date string) string {
 	return DigestVersion + hex.EncodeToString(h.Sum(nil))
 }
 
-// Latest is the last day that the ledger speaks of: the revision's dates, and
-// every date under the digest but the one on which a waiver ends.
+// Latest is the last day that the ledger speaks of: every date under the digest
+// but the one on which a waiver ends and, until the build is delivered, the
+// revision's dates.
 func (b *Build) Latest() string {
-	return memo(b, latestKey{}, func() string {
-		last := b.revised
+	last := b.LastDated().Text
+	if b.Info().Delivered.Known() {
+		return last
+	}
+	return max(last, b.revised)
+}
+
+// LastDated is the latest date under the digest, save that on which a waiver
+// ends: its Key is the whole name of the value, part.x.fitted-on.
+func (b *Build) LastDated() Value {
+	return memo(b, lastDatedKey{}, func() Value {
+		last := Value{Place: b.main}
 		for _, e := range b.Entries() {
-			if e.Kind == "signature" {
+			if outside(e.Kind) || e.Kind == "build" {
 				continue
 			}
 			for _, v := range e.Values() {
-				if f := e.schema.byKey[v.Key]; f != nil && f.typ == typeDate && !f.ends {
-					last = max(last, v.Text)
+				if f := e.schema.byKey[v.Key]; f != nil && f.typ == typeDate && !f.ends && !f.commercial && v.Text > last.Text {
+					last, last.Key = v, e.Path()+"."+v.Key
 				}
 			}
 		}
@@ -81,7 +92,12 @@ func (b *Build) Latest() string {
 	})
 }
 
-type latestKey struct{}
+type lastDatedKey struct{}
+
+// outside tells whether entries of the kind are no part of what is signed.
+func outside(kind string) bool {
+	return kind == "signature" || kind == "shop" || kind == "visit" || kind == "faq"
+}
 
 // canonical hashes records. Each field has its length before it and each
 // record how many fields it has, so that no two sequences hash the same bytes.
