@@ -204,3 +204,11 @@ func (b *Build) Visits() []*Visit { return all[Visit](b) }
 
 // Shop is [shop] of the shop's file.
 func (b *Build) Shop() *ShopInfo { return single[ShopInfo](b, "shop") }
+
+// View is an entry as rules see it, a *Part or another of the views.
+func (b *Build) View(e *Entry) any {
+	if e.Kind == "circuit" {
+		return view[Circuit](b, e)
+	}
+	return e.view
+}

@@ -32,6 +32,7 @@ type binder struct {
 	waiting map[q.Dim]q.Quantity // those that wait for needs
 	hookups map[string]HookupRule
 	words   words
+	system  q.Word
 	unheard []Unheard
 	faults  *[]Fault
 	refs    []reference
@@ -65,7 +66,7 @@ func bindEntry(e *Entry, hookups map[string]HookupRule, words words, faults *[]F
 	v := reflect.New(e.schema.typ)
 	v.Interface().(interface{ setHead(Head) }).setHead(Head{path: e.Path(), place: e.Place, entry: e, needs: b.needs})
 	b.table(v.Elem(), e.schema, e.node, "")
-	e.view, e.refs, e.strange = v.Interface(), b.refs, b.unheard
+	e.view, e.refs, e.strange, e.system = v.Interface(), b.refs, b.unheard, b.system
 }
 
 // phantomView is the view of an entry that is not there.
@@ -88,6 +89,8 @@ func (b *binder) table(v reflect.Value, s *schema, n *syntax.Node, prefix string
 			case s.byKey[c.Key] != nil, s.name == "vehicle" && prefix == "" && isAxle(c.Key):
 			case c.Key == "note" && prefix == "":
 				b.word(noteField, c, "note")
+			case c.Key == "system" && prefix == "":
+				b.system = b.word(systemField, c, "system")
 			case s.renamed(c.Key) != "":
 				b.fault(c.KeyAt, "%s has no key %q; it is called %q", s.name, c.Key, s.renamed(c.Key))
 			default:

@@ -28,6 +28,7 @@ type Entry struct {
 	view    any
 	refs    []reference
 	strange []Unheard
+	system  q.Word // what it says; see Build.System
 }
 
 // source is a document by the name of the file that it was read from.

@@ -24,7 +24,8 @@ import q "fishplate/ledger/quantity"
 //	size     a conductor size
 //	about    what it is, for help and messages
 //
-// Any entry may also have a note, in free words, which no rule reads.
+// Any entry may also have a note, in free words, which no rule reads, and a
+// system (system.go).
 
 // BuildInfo is [build].
 type BuildInfo struct {
@@ -143,6 +144,7 @@ type Engine struct {
 	CompEff      q.Quantity `key:"compressor-efficiency" within:"0 to 1" about:"compressor efficiency"`
 	Rock         q.Quantity `key:"rock" dim:"angle" about:"what the mounts let it roll, to one side"`
 	CrankHeight  q.Quantity `key:"crank-height" dim:"length" lever:"" above-zero:"" about:"crankshaft line above ground"`
+	CrankPulley  q.Quantity `key:"crank-pulley" dim:"length" above-zero:"" about:"pitch diameter of the crankshaft pulley that drives the belt"`
 	MountSpacing q.Quantity `key:"mount-spacing" dim:"length" above-zero:"" about:"across, from one engine mount to the other"`
 	MountRating  q.Quantity `key:"mount-rating" dim:"force" exact:"" above-zero:"" about:"load that one engine mount is rated for"`
 	Throttled    q.Truth    `key:"intake-throttle" default:"false" about:"a diesel that has a throttle in its intake"`
@@ -184,7 +186,7 @@ type Part struct {
 	Ordered   Date              `key:"ordered" commercial:"" about:"when it was ordered"`
 	Arrived   Date              `key:"arrived" about:"when it came in"`
 	Fate      q.Word            `key:"fate" oneof:"kept,sold,scrapped,returned,refused" about:"what became of a part that is not fitted"`
-	SoldFor   q.Quantity        `key:"sold-for" dim:"sum of money" commercial:"" private:"" about:"what it was sold for"`
+	SoldFor   q.Quantity        `key:"sold-for" dim:"sum of money" commercial:"" private:"" about:"what it was sold for, all of them together"`
 	Why       q.Word            `key:"why" about:"why this one"`
 }
 

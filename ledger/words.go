@@ -64,6 +64,7 @@ var wordLists = []WordList{
 		transmission-cooler transmission-mount trim turbocharger u-joint urea-tank vacuum-pump vacuum-reservoir vacuum-switch vehicle-speed-sensor voltage-regulator
 		washer-pump water-pump water-separator water-tank wheel wheel-bearing wheel-cylinder winch wiper-motor
 		cold-start-aid fill-tank front-differential rear-differential hydraulic-steering alternator-bracket adapter adapter-plate body-harness engine-harness`),
+	wordList("system", "which system of the vehicle an entry belongs to", strings.Join(SystemNames(), " ")),
 }
 
 func wordList(name, about, words string) WordList {
@@ -164,6 +165,8 @@ func (r *reader) ownWords(root *syntax.Node) {
 				names = append(names, l.Name)
 			}
 			r.fault(at, "there is no list of words %q; takes one of %s%s", of, list(names), didYouMean(of, names))
+		case c.Child("like") == nil && of == "system" && m[spelled(c.Key)] == "": // a group of its own
+			r.words = r.words.with(of, spelled(c.Key), spelled(c.Key))
 		case c.Child("like") == nil:
 			r.fault(c.KeyAt, "word.%s does not say like: the known word that it is taken as", c.Key)
 		case m[spelled(c.Key)] != "":

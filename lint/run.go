@@ -20,9 +20,9 @@ type Options struct {
 	Today string        // the revision's or the calendar's date
 }
 
-// asOf is the day that a build is judged on. One that was delivered rests: it is
+// Day is the day that a build is judged on. One that was delivered rests: it is
 // judged as of its delivery, unless another day is asked for.
-func (o Options) asOf(b *ledger.Build) string {
+func (o Options) Day(b *ledger.Build) string {
 	return cmp.Or(o.AsOf, b.Info().Delivered.String(), o.Today)
 }
 
@@ -61,7 +61,7 @@ func (r *Report) Counts() map[Verdict]int {
 
 // Check runs the packs that apply to a build.
 func Check(b *ledger.Build, packs []*Pack, opt Options) *Report {
-	rep := &Report{Folder: b.Folder, Build: b, Title: b.Title(), Stage: b.Stage(), AsOf: opt.asOf(b)}
+	rep := &Report{Folder: b.Folder, Build: b, Title: b.Title(), Stage: b.Stage(), AsOf: opt.Day(b)}
 	if opt.Stage != nil {
 		rep.Stage = *opt.Stage
 	}
@@ -88,6 +88,19 @@ func Check(b *ledger.Build, packs []*Pack, opt Options) *Report {
 	return rep
 }
 
+// Judge runs the rule on a build, its checks judged as of a stage; false where it
+// could not be run.
+func (r *Rule) Judge(b *ledger.Build, stage ledger.Stage) ([]*Result, bool) {
+	results, faults := evaluate(r, b)
+	if len(faults) > 0 {
+		return nil, false
+	}
+	for _, c := range results {
+		c.settle(stage)
+	}
+	return results, true
+}
+
 // evaluate runs one rule on one build.
 func evaluate(rule *Rule, b *ledger.Build) ([]*Result, []ledger.Fault) {
 	return evaluateBy(rule, b, rule.Check)
@@ -110,6 +123,12 @@ func evaluateBy(rule *Rule, b *ledger.Build, check func(*ledger.Build, *Sheet)) 
 		faults = append(faults, ledger.Fault{Place: p, Message: d})
 	}
 	return s.results, ledger.SortFaults(faults)
+}
+
+// Chosen are the packs that a build is judged by.
+func Chosen(b *ledger.Build, packs []*Pack) []*Pack {
+	chosen, _ := choose(b, packs)
+	return chosen
 }
 
 // choose picks the packs that the build names, all where it names none, and
@@ -170,14 +189,15 @@ func idleLimits(b *ledger.Build, used map[string]bool) []ledger.Fault {
 // shoulds, then by rule, entry and aspect.
 func Sort(rs []*Result) {
 	slices.SortFunc(rs, func(a, b *Result) int {
-		if rank := cmp.Or(compareBool(b.Counts, a.Counts), compareBool(a.Should, b.Should), cmp.Compare(b.Verdict, a.Verdict)); rank != 0 {
+		if rank := cmp.Or(CompareBools(b.Counts, a.Counts), CompareBools(a.Should, b.Should), cmp.Compare(b.Verdict, a.Verdict)); rank != 0 {
 			return rank
 		}
 		return cmp.Or(strings.Compare(a.Rule.Name, b.Rule.Name), strings.Compare(a.Entry, b.Entry), strings.Compare(a.Aspect, b.Aspect))
 	})
 }
 
-func compareBool(a, b bool) int {
+// CompareBools puts false before true.
+func CompareBools(a, b bool) int {
 	switch {
 	case a == b:
 		return 0
@@ -234,6 +254,8 @@ func guarded(l *ledger.Loader, src *revision.Build, packs []*Pack, opt Options) 
 }
 
 func one(l *ledger.Loader, src *revision.Build, packs []*Pack, opt Options) *Report {
-	opt.Today = dateOf(src, opt)
+	if d, ok := src.Date(); ok {
+		opt.Today = d.Format("2006-01-02")
+	}
 	return Check(l.Read(src), packs, opt)
 }
