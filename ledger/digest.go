@@ -29,7 +29,8 @@ type digestKey struct{}
 // as authored with its spacing and the spelling of its unit made canonical.
 //
 // In it are the build's entries, the shared ones that they name, the packs
-// that apply, and the shop's limits for these packs' rules. Not in it are the
+// that apply, the shop's limits for these packs' rules, and the shop's
+// questions that are asked of it. Not in it are the
 // stage that the build has reached, the signatures, what was paid and to whom,
 // and all that is only layout: files, order, comments, ways to write the same TOML. Documents are
 // in it by the SHA-256 that their entries hold.
@@ -43,6 +44,7 @@ func (b *Build) Digest() string {
 		for _, e := range b.Entries() {
 			switch {
 			case outside(e.Kind):
+			case e.Kind == "question" && b.Asks(e.view.(*Question)).OrElse(true).Fails():
 			case e.Kind == "hookup" && !hookups[e.ID]:
 			case e.Kind == "word" && !words[e.ID]:
 			default:
@@ -79,7 +81,7 @@ func (b *Build) LastDated() Value {
 	return memo(b, lastDatedKey{}, func() Value {
 		last := Value{Place: b.main}
 		for _, e := range b.Entries() {
-			if outside(e.Kind) || e.Kind == "build" {
+			if outside(e.Kind) || e.Kind == "build" || e.schema.shop {
 				continue
 			}
 			for _, v := range e.Values() {

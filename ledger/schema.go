@@ -97,7 +97,7 @@ func reflectKinds() (map[string]*schema, map[reflect.Type]*schema) {
 		t := reflect.TypeOf(view)
 		s := reflectSchema(name, t, "")
 		s.single = single
-		s.shop = name == "shop" || name == "hookup" || name == "word"
+		s.shop = name == "shop" || name == "hookup" || name == "word" || name == "question"
 		byName[name] = s
 		if byType[t] == nil {
 			byType[t] = s
@@ -118,7 +118,7 @@ func reflectKinds() (map[string]*schema, map[reflect.Type]*schema) {
 		"weighing": Weighing{}, "donor": Donor{}, "part": Part{}, "assembly": Assembly{}, "load": Load{}, "tank": Tank{}, "tire": Tire{}, "wheel": Wheel{},
 		"gap": Gap{}, "zone": Zone{}, "circuit": Circuit{}, "relay": Relay{}, "hose": Hose{}, "wetted": Wetted{}, "answer": Answer{}, "work": Work{},
 		"document": Document{}, "waiver": Waiver{}, "signature": Signature{}, "shaft": Shaft{}, "radiator": Radiator{}, "loop": Loop{}, "test": Test{},
-		"lamp": Lamp{}, "seat-belt": SeatBelt{}, "mirror": Mirror{}, "emission": Emission{}, "plug": Plug{}, "splice": Splice{}, "hookup": HookupKind{}, "word": OwnWord{},
+		"lamp": Lamp{}, "seat-belt": SeatBelt{}, "mirror": Mirror{}, "emission": Emission{}, "plug": Plug{}, "splice": Splice{}, "hookup": HookupKind{}, "word": OwnWord{}, "question": Question{},
 		"decision": Decision{}, "faq": Faq{}, "instruction": Instruction{}, "visit": Visit{},
 	} {
 		add(name, false, view)

@@ -105,6 +105,10 @@ when = "as-built"
 front = "3765 ± 5 lb"
 rear = "2415 ± 5 lb"
 document = "document.ticket"
+[instruction.load]
+when = "it is loaded"
+do = "Weigh it the first time; 8800 lb is all."
+about = ["vehicle.gross-rating"]
 [part.bracket]
 origin = "made"
 made = { material = "steel", process = "welded", drawing = "document.drawing" }
