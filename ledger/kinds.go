@@ -67,6 +67,7 @@ var kinds = schema.New([]schema.Kind{
 	many[Waiver]("waiver", "waivers", "a failure that someone answers for until a date", schema.Kind{OfVehicle: true}),
 	many[Signature]("signature", "signatures", "who stands for the build at a stage", schema.Kind{OfVehicle: true, Undigest: true}),
 	many[HookupKind]("hookup", "kinds of hookup", "a kind of hookup that a shop adds", schema.Kind{Called: "kind of hookup", ShopOnly: true, IfUsed: schema.AsHookup}),
+	many[Question]("question", "questions", "a question that the shop asks of the builds it concerns", schema.Kind{ShopOnly: true, IfUsed: schema.AsQuestion}),
 	many[OwnWord]("word", "words", "a word that a shop adds to a list", schema.Kind{ShopOnly: true, IfUsed: schema.AsWord}),
 })
 
