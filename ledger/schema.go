@@ -216,6 +216,30 @@ func Keys(kind string) []KeyDoc {
 	return out
 }
 
+// Measured is the dimension of a value that a person measures, by its path
+// ("gap.x.measured"); false of words, counts, and what is read off a label.
+func Measured(path string) (q.Dim, bool) {
+	kind, key, _ := strings.Cut(path, ".")
+	if axle, rest, ok := strings.Cut(key, "."); ok && kind == "vehicle" && isAxle(axle) {
+		kind, key = kind+"."+axle, rest
+	} else if s := kinds[kind]; s != nil && !s.single {
+		_, key, _ = strings.Cut(key, ".")
+	}
+	s := kinds[kind]
+	if s == nil {
+		return q.Dim{}, false
+	}
+	prefix := ""
+	if dot := strings.LastIndexByte(key, '.'); dot >= 0 {
+		prefix, key = key[:dot+1], key[dot+1:]
+	}
+	f := s.field(prefix, key)
+	if f == nil || f.exact || !f.takesQuantity() || f.dim == q.Ratio || f.dim == q.Any || f.dim.Money != 0 {
+		return q.Dim{}, false
+	}
+	return f.dim, true
+}
+
 // KindNames lists the kinds of entry, sorted.
 func KindNames() []string { return slices.Clone(kindNames) }
 

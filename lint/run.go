@@ -9,6 +9,7 @@ import (
 	"sync"
 
 	"fishplate/ledger"
+	"fishplate/ledger/job"
 	"fishplate/ledger/quantity"
 	"fishplate/ledger/revision"
 )
@@ -37,6 +38,7 @@ type Report struct {
 	Faults []ledger.Fault
 	// Notes are about the run itself, such as a shop limit without effect.
 	Notes []ledger.Fault
+	Cost  *job.Cost // where it is asked for: money is private
 }
 
 // Failed tells that some check makes the run fail.
@@ -228,11 +230,6 @@ func guarded(l *ledger.Loader, src *revision.Build, packs []*Pack, opt Options) 
 }
 
 func one(l *ledger.Loader, src *revision.Build, packs []*Pack, opt Options) *Report {
-	if opt.AsOf == "" {
-		opt.AsOf = opt.Today
-		if d, ok := src.Date(); ok {
-			opt.AsOf = d.Format("2006-01-02")
-		}
-	}
+	opt.AsOf = asOf(src, opt)
 	return Check(l.Read(src), packs, opt)
 }

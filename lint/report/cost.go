@@ -31,7 +31,7 @@ const (
 func costText(to io.Writer, opt Options) *Writer {
 	t := newText(to, opt)
 	return &Writer{Close: t.leftOut, Build: func(r *lint.Report) error {
-		c := opt.Cost(r)
+		c := r.Cost
 		t.top(r)
 		t.wrap("", "  ", "", "Private: for the shop alone. A sum leaves out what is not written; that is listed.")
 		if !c.Total.Cost.Known() && !c.Total.Counted.Known() {
@@ -204,7 +204,7 @@ func costTable(opt Options) table {
 		heads = append(heads, h, h+"-low", h+"-high")
 	}
 	return table{append(heads, "build"), func(r *lint.Report) [][]string {
-		c := opt.Cost(r)
+		c := r.Cost
 		var out [][]string
 		row := func(name string, qs ...quantity.Quantity) {
 			cells := []string{name, c.Currency}

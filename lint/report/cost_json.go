@@ -62,7 +62,7 @@ func costJSON(to io.Writer, opt Options) *Writer {
 	all := []jsonCost{}
 	return &Writer{
 		Build: func(r *lint.Report) error {
-			c := opt.Cost(r)
+			c := r.Cost
 			j := jsonCost{Folder: r.Folder, Title: r.Title, Stage: r.Stage.String(), AsOf: r.AsOf, Private: true, Currency: c.Currency,
 				Systems: []jsonCostLine{}, Total: costLine(c, c.Total), Quoted: moneyOf(c.Quoted, c.Currency, 1), Left: moneyOf(c.Left, c.Currency, 1), Doubts: []jsonDoubt{}, Lacks: []jsonLack{}}
 			for _, l := range c.Lines {

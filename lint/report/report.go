@@ -18,9 +18,8 @@ type Options struct {
 	Pack   string        // list the checks of one pack
 	About  string        // list what touches one entry
 
-	List job.Kind                     // of list
-	Word string                       // of find
-	Cost func(*lint.Report) *job.Cost // of cost
+	List job.Kind // of list
+	Word string   // of find
 
 	Color  bool // the output is a terminal that takes colors
 	Width  int  // of the screen, in columns; 0 for the usual one
