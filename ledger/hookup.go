@@ -18,6 +18,7 @@ var hookups = map[string]HookupRule{
 	"compressed-air":    {"level", q.Pressure},
 	"charge-air":        {"present", q.Pressure},
 	"hydraulic-assist":  {"level", q.Pressure},
+	"hydraulic-flow":    {"level", q.Flow},
 	"belt-drive":        {"present", q.Ratio},
 	"coolant-heat":      {"sum", q.Power},
 	"coolant-cooling":   {"sum", q.Power},

@@ -144,6 +144,7 @@ type Engine struct {
 	CompEff      q.Quantity `key:"compressor-efficiency" within:"0 to 1" about:"compressor efficiency"`
 	Rock         q.Quantity `key:"rock" dim:"angle" about:"what the mounts let it roll, to one side"`
 	CrankHeight  q.Quantity `key:"crank-height" dim:"length" lever:"" above-zero:"" about:"crankshaft line above ground"`
+	CrankPulley  q.Quantity `key:"crank-pulley" dim:"length" above-zero:"" about:"pitch diameter of the crankshaft pulley that drives the belt"`
 	MountSpacing q.Quantity `key:"mount-spacing" dim:"length" above-zero:"" about:"across, from one engine mount to the other"`
 	MountRating  q.Quantity `key:"mount-rating" dim:"force" exact:"" above-zero:"" about:"load that one engine mount is rated for"`
 	Throttled    q.Truth    `key:"intake-throttle" default:"false" about:"a diesel that has a throttle in its intake"`

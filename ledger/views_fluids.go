@@ -5,18 +5,21 @@ import q "fishplate/ledger/quantity"
 // Fuel is [fuel].
 type Fuel struct {
 	Head
-	Carries        []q.Word   `key:"carries" known:"fluid" about:"the fuels it must carry, such as diesel, B20"`
-	Filler         q.Word     `key:"filler" oneof:"wide,narrow" about:"the filler neck: passes a diesel spout or not"`
-	FillerLabel    q.Word     `key:"filler-label" about:"what the label at the filler says"`
-	WaterSeparator Ref        `key:"water-separator" ref:"part" about:"part.x"`
-	FilterRating   q.Quantity `key:"filter-rating" dim:"length" exact:"" unit:"um" above-zero:"" about:"of the final filter, in um"`
-	ReturnLine     Ref        `key:"return-line" ref:"hose" words:"" about:"hose.x, or \"not needed\""`
-	Vent           q.Word     `key:"vent" about:"how the tank breathes"`
-	Viscosity      q.Quantity `key:"viscosity" dim:"kinematic-viscosity" above-zero:"" about:"at the coldest that it will run"`
-	PumpAllows     q.Quantity `key:"pump-allows" dim:"pressure" exact:"" about:"what may be lost ahead of the pump"`
-	FilterAsked    q.Quantity `key:"filter-asked" dim:"length" exact:"" unit:"um" above-zero:"" about:"how fine a filter the engine asks for"`
-	InTankPump     q.Word     `key:"in-tank-pump" oneof:"removed,kept,none" about:"what became of it"`
-	Canister       q.Word     `key:"evaporative-canister" oneof:"kept,capped,removed,none" about:"what became of it"`
+	Carries         []q.Word   `key:"carries" known:"fluid" about:"the fuels it must carry, such as diesel, B20"`
+	Filler          q.Word     `key:"filler" oneof:"wide,narrow" about:"the filler neck: passes a diesel spout or not"`
+	FillerLabel     q.Word     `key:"filler-label" about:"what the label at the filler says"`
+	WaterSeparator  Ref        `key:"water-separator" ref:"part" about:"part.x"`
+	FilterRating    q.Quantity `key:"filter-rating" dim:"length" exact:"" unit:"um" above-zero:"" about:"of the final filter, in um"`
+	ReturnLine      Ref        `key:"return-line" ref:"hose" words:"" about:"hose.x, or \"not needed\""`
+	Vent            q.Word     `key:"vent" about:"how the tank breathes"`
+	Viscosity       q.Quantity `key:"viscosity" dim:"kinematic-viscosity" above-zero:"" about:"at the coldest that it will run"`
+	PumpAllows      q.Quantity `key:"pump-allows" dim:"pressure" exact:"" about:"what may be lost ahead of the pump"`
+	ReturnAllows    q.Quantity `key:"return-allows" dim:"pressure" exact:"" about:"what the engine allows in its return line"`
+	ReturnBoreWas   q.Quantity `key:"return-bore-was" dim:"length" above-zero:"" about:"narrowest bore of the return on the vehicle that the engine comes from"`
+	ReturnLengthWas q.Quantity `key:"return-length-was" dim:"length" above-zero:"" about:"length of the return there"`
+	FilterAsked     q.Quantity `key:"filter-asked" dim:"length" exact:"" unit:"um" above-zero:"" about:"how fine a filter the engine asks for"`
+	InTankPump      q.Word     `key:"in-tank-pump" oneof:"removed,kept,none" about:"what became of it"`
+	Canister        q.Word     `key:"evaporative-canister" oneof:"kept,capped,removed,none" about:"what became of it"`
 }
 
 // Hose is [hose.ID]: a hose, tube or pipe of any system.

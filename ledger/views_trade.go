@@ -91,6 +91,7 @@ type Cooling struct {
 	Ambient      q.Quantity `key:"ambient" dim:"temperature" exact:"" about:"design ambient"`
 	Mix          q.Quantity `key:"mix" within:"0 to 1" about:"share of glycol by volume"`
 	Cap          q.Quantity `key:"cap" dim:"pressure" about:"pressure cap"`
+	CapAsked     q.Quantity `key:"cap-asked" dim:"pressure" exact:"" above-zero:"" about:"least pressure cap that the engine asks for"`
 	TopTankLimit q.Quantity `key:"top-tank-limit" dim:"temperature" exact:"" about:"hottest top tank allowed"`
 	FuelFlow     q.Quantity `key:"fuel-flow" dim:"mass-flow" above-zero:"" unit:"lb/h or kg/h" about:"fuel burned at rated power, such as 62 lb/h, where rejected is not known"`
 	AirPressure  q.Quantity `key:"air-pressure" dim:"absolute-pressure" about:"of the air at the design ambient; sea level where it is left out"`
@@ -159,33 +160,36 @@ type Trailer struct {
 
 // Readings are what a test may record.
 type Readings struct {
-	Speed        q.Quantity `key:"speed" dim:"speed" about:"speed at the start"`
-	Distance     q.Quantity `key:"distance" dim:"length" unit:"ft or m" about:"stopping distance"`
-	Deceleration q.Quantity `key:"deceleration" dim:"acceleration" about:"mean deceleration"`
-	Grade        q.Quantity `key:"grade" about:"slope, such as 20 %"`
-	Held         q.Truth    `key:"held" about:"it held"`
-	HeldUp       q.Truth    `key:"held-up" about:"it held facing up the grade, nothing in gear"`
-	HeldDown     q.Truth    `key:"held-down" about:"it held facing down the grade, nothing in gear"`
-	Pull         q.Quantity `key:"pull" dim:"force" about:"pull on the level that the parking brake held"`
-	FrontFirst   q.Truth    `key:"fronts-lock-first" about:"in a hard stop the front wheels locked before the rear ones"`
-	Started      q.Truth    `key:"started" about:"it started off"`
-	TopTank      q.Quantity `key:"top-tank" dim:"temperature" about:"top tank temperature"`
-	Ambient      q.Quantity `key:"ambient" dim:"temperature" about:"air temperature"`
-	EngineSpeed  q.Quantity `key:"engine-speed" dim:"speed-of-rotation" about:"engine speed"`
-	Voltage      q.Quantity `key:"voltage" dim:"voltage" about:"system voltage"`
-	Current      q.Quantity `key:"current" dim:"current" signed:"" about:"current"`
-	Vacuum       q.Quantity `key:"vacuum" dim:"pressure" unit:"inHg" about:"vacuum depth"`
-	Hydraulic    q.Quantity `key:"hydraulic" dim:"pressure" about:"pressure at the hydraulic booster"`
-	StopsLeft    q.Quantity `key:"stops-left" exact:"" about:"assisted stops left with the engine off"`
-	FrontBrake   q.Quantity `key:"front-brake" dim:"force" about:"braking force of the front axle, both wheels"`
-	RearBrake    q.Quantity `key:"rear-brake" dim:"force" about:"braking force of the rear axle, at the same pedal effort"`
-	Weight       q.Quantity `key:"weight" dim:"mass" above-zero:"" about:"what the vehicle weighed for the test"`
+	Speed            q.Quantity `key:"speed" dim:"speed" about:"speed at the start"`
+	Distance         q.Quantity `key:"distance" dim:"length" unit:"ft or m" about:"stopping distance"`
+	Deceleration     q.Quantity `key:"deceleration" dim:"acceleration" about:"mean deceleration"`
+	Grade            q.Quantity `key:"grade" about:"slope, such as 20 %"`
+	Held             q.Truth    `key:"held" about:"it held"`
+	HeldUp           q.Truth    `key:"held-up" about:"it held facing up the grade, nothing in gear"`
+	HeldDown         q.Truth    `key:"held-down" about:"it held facing down the grade, nothing in gear"`
+	Pull             q.Quantity `key:"pull" dim:"force" about:"pull on the level that the parking brake held"`
+	BrakedAndSteered q.Truth    `key:"braked-and-steered" about:"brakes and steering were worked together, hard, at a crawl, and neither went heavy"`
+	FrontFirst       q.Truth    `key:"fronts-lock-first" about:"in a hard stop the front wheels locked before the rear ones"`
+	Started          q.Truth    `key:"started" about:"it started off"`
+	TopTank          q.Quantity `key:"top-tank" dim:"temperature" about:"top tank temperature"`
+	Ambient          q.Quantity `key:"ambient" dim:"temperature" about:"air temperature"`
+	EngineSpeed      q.Quantity `key:"engine-speed" dim:"speed-of-rotation" about:"engine speed"`
+	Gear             q.Quantity `key:"gear" exact:"" above-zero:"" about:"the gear it was in, 1 for first, in high range"`
+	FullThrottle     q.Truth    `key:"full-throttle" about:"the throttle was open all the way until the reading stood still"`
+	Voltage          q.Quantity `key:"voltage" dim:"voltage" about:"system voltage"`
+	Current          q.Quantity `key:"current" dim:"current" signed:"" about:"current"`
+	Vacuum           q.Quantity `key:"vacuum" dim:"pressure" unit:"inHg" about:"vacuum depth"`
+	Hydraulic        q.Quantity `key:"hydraulic" dim:"pressure" about:"pressure at the hydraulic booster"`
+	StopsLeft        q.Quantity `key:"stops-left" exact:"" about:"assisted stops left with the engine off"`
+	FrontBrake       q.Quantity `key:"front-brake" dim:"force" about:"braking force of the front axle, both wheels"`
+	RearBrake        q.Quantity `key:"rear-brake" dim:"force" about:"braking force of the rear axle, at the same pedal effort"`
+	Weight           q.Quantity `key:"weight" dim:"mass" above-zero:"" about:"what the vehicle weighed for the test"`
 }
 
 // Test is [test.ID].
 type Test struct {
 	Head
-	Kind     q.Word   `key:"kind" oneof:"stop,parking,assist,brake-force,road,top-tank,charge,grade" about:"what was tested"`
+	Kind     q.Word   `key:"kind" oneof:"stop,parking,assist,brake-force,road,top-tank,charge,grade,fuel-supply" about:"what was tested"`
 	Date     Date     `key:"date" was:"on" about:"date"`
 	By       q.Word   `key:"by" about:"who"`
 	Readings Readings `key:"readings" about:"what was read"`

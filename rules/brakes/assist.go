@@ -14,7 +14,7 @@ var gauges = map[string]func(ledger.Readings) q.Quantity{
 }
 
 func checkAssist(b *ledger.Build, s *lint.Sheet) {
-	boosters, other := fittedAs(b, "brake-booster"), fittedAs(b, "electric-brake-booster", "manual-brakes")
+	boosters, other := fittedAs(b, boosterRoles...), fittedAs(b, "electric-brake-booster", "manual-brakes")
 	for _, p := range boosters {
 		judged := q.Is(false)
 		for kind, need := range p.Needs {
@@ -30,7 +30,7 @@ func checkAssist(b *ledger.Build, s *lint.Sheet) {
 			s.On(p, "").Holds(unwritten(p.Path()+".needs.vacuum or "+p.Path()+".needs.hydraulic-assist", p), "")
 		}
 	}
-	for _, t := range latest(b, "assist") {
+	for _, t := range vehicle.Latest(b, "assist") {
 		kind := t.Kind.Is("assist").And(q.Is(len(other) == 0 || len(boosters) > 0))
 		most := b.Engine().Idle.Mul(q.Number(1).Add(data.Value("idle-slack"))).As("idle, and a little", "1.1 n")
 		s.On(t, "read at idle").When(kind, "no booster that is fed").AtMost(t.Readings.EngineSpeed, most)
@@ -58,7 +58,7 @@ func fittedAs(b *ledger.Build, roles ...string) []*ledger.Part {
 // atIdle is what a gauge at the booster read.
 func atIdle(b *ledger.Build, reading func(ledger.Readings) q.Quantity) q.Quantity {
 	var read []q.Quantity
-	for _, t := range latest(b, "assist") {
+	for _, t := range vehicle.Latest(b, "assist") {
 		read = append(read, reading(t.Readings))
 	}
 	if len(read) == 0 {

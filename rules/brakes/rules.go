@@ -11,7 +11,7 @@ import (
 var Pack = &lint.Pack{
 	Name:  "brakes",
 	Title: "Brakes: stopping, assist, balance and parking",
-	Rules: []*lint.Rule{stopping, assist, balance, parking},
+	Rules: []*lint.Rule{stopping, assist, hydraulicPower, balance, parking},
 }
 
 var stopping = &lint.Rule{
@@ -59,25 +59,9 @@ var parking = &lint.Rule{
 	Check:   checkParking,
 }
 
-// latest are the tests that are, or may be, of a kind, without those that a
-// later one of the kind follows.
-func latest(b *ledger.Build, kind string) []*ledger.Test {
-	var out []*ledger.Test
-	for _, t := range b.Tests() {
-		followed := q.Is(false)
-		for _, o := range b.Tests() {
-			followed = followed.Or(o.Kind.Is(kind).And(o.Date.After(t.Date)))
-		}
-		if !t.Kind.Is(kind).Fails() && !followed.Holds() {
-			out = append(out, t)
-		}
-	}
-	return out
-}
-
 func checkStopping(b *ledger.Build, s *lint.Sheet) {
 	gross, loaded := b.Vehicle().GrossRating, vehicle.WeightsOf(b).Total.Loaded
-	tests := latest(b, "stop")
+	tests := vehicle.Latest(b, "stop")
 	for _, t := range tests {
 		kind, r := t.Kind.Is("stop"), t.Readings
 		fresh(b, s, t, kind, stops...)
@@ -104,7 +88,7 @@ func fresh(b *ledger.Build, s *lint.Sheet, t *ledger.Test, kind q.Truth, of ...v
 }
 
 func checkParking(b *ledger.Build, s *lint.Sheet) {
-	tests := latest(b, "parking")
+	tests := vehicle.Latest(b, "parking")
 	for _, t := range tests {
 		kind, r := t.Kind.Is("parking"), t.Readings
 		fresh(b, s, t, kind, stops...)
@@ -131,7 +115,7 @@ func checkBalance(b *ledger.Build, s *lint.Sheet) {
 	p := frontShare(b)
 	pr := q.Number(1).Sub(p).As("rear brakes' share of the braking", "1 - p")
 	checkWatched(b, s)
-	for _, t := range latest(b, "brake-force") {
+	for _, t := range vehicle.Latest(b, "brake-force") {
 		fresh(b, s, t, t.Kind.Is("brake-force"), vehicle.Brakes, vehicle.Tires)
 	}
 	for _, at := range []laden{
@@ -158,7 +142,7 @@ type laden struct {
 // their brake torques and tires.
 func frontShare(b *ledger.Build) q.Quantity {
 	var shares []q.Quantity
-	for _, t := range latest(b, "brake-force") {
+	for _, t := range vehicle.Latest(b, "brake-force") {
 		shares = append(shares, BrakeShare(t.Readings.FrontBrake, t.Readings.RearBrake))
 	}
 	force := func(a *ledger.Axle) q.Quantity {

@@ -4,6 +4,7 @@ import (
 	"fishplate/ledger"
 	"fishplate/ledger/quantity"
 	"fishplate/lint"
+	"fishplate/rules/vehicle"
 )
 
 // compressed is the temperature after the compressor at rated power.
@@ -65,7 +66,7 @@ func airFlow(b *ledger.Build) quantity.Quantity {
 func checkIntake(b *ledger.Build, s *lint.Sheet) {
 	in := b.Intake()
 	s.On(in, "filter").AtMost(airFlow(b), in.FilterFlow)
-	s.On(in, "duct").Recommended().AtMost(MeanVelocity(airFlow(b), tradeSize(in.Bore)), ductVelocity)
+	s.On(in, "duct").Recommended().AtMost(MeanVelocity(airFlow(b), vehicle.TradeSize(in.Bore)), ductVelocity)
 	within(s.On(in, "restriction"), in.Restriction, in.RestrictionLimit, "intake-restriction")
 }
 

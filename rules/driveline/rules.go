@@ -128,7 +128,7 @@ var torsional = &lint.Rule{
 	Name:    "driveline/torsional",
 	Title:   "the unevenness that all joints of a shaft leave together stays below 3 deg of one joint, and below 400 rad/s2",
 	Due:     ledger.AtAssembly,
-	Sources: []q.Citation{data.Source("resultant"), data.Source("inertial"), data.Source("khurmi"), data.Source("solid-geometry"), vehicle.RollingSource},
+	Sources: []q.Citation{data.Source("resultant"), data.Source("inertial"), data.Source("khurmi"), data.Source("solid-geometry"), vehicle.RollingSource, vehicle.DragSource},
 	Note: "The 3 deg rule knows no speed. What shakes is (speed * angle)^2: 3 deg is 271 rad/s2 at 3000 rpm and 401 at 3650. " +
 		"Above about 3650 rpm the 400 rad/s2 is the tighter of the two, below it the 3 deg is, so both are asked: the second as the angle that makes 400 rad/s2 at the shaft's top speed; 300 rad/s2, from memory, is a should. " +
 		"Joints bent in different planes cancel only in part, and angles alike in side view with plan angles unlike do not cancel at all.",
@@ -139,6 +139,8 @@ var torsional = &lint.Rule{
 			at := AngleAt(acceleration, l.speed).As("angle that makes 400 rad/s2 at top speed", "sin b tan b = a / w^2, about 20 rad/s / w")
 			s.On(l, "at any speed").When(l.fitted(b), off).When(l.cv.Not(), smooth).AtMost(l.resultant(), resultant)
 			s.On(l, "at top speed").When(l.fitted(b), off).When(l.cv.Not(), smooth).AtMost(l.resultant(), at)
+			byItself := AngleAt(acceleration, l.fastest).As("angle that makes 400 rad/s2 at the fastest by itself", "sin b tan b = a / w^2")
+			s.On(l, "at the fastest by itself").Recommended().When(l.fitted(b), off).When(l.cv.Not(), smooth).When(l.faster, noFaster).AtMost(l.resultant(), byItself)
 			wished := AngleAt(data.Value("torsional-acceleration-wished"), l.speed).As("angle that makes 300 rad/s2 at top speed", "sin b tan b = a / w^2")
 			s.On(l, "at top speed, 300 rad/s2").Recommended().When(l.fitted(b), off).When(l.cv.Not(), smooth).AtMost(l.resultant(), wished)
 		}
@@ -149,9 +151,9 @@ var criticalSpeed = &lint.Rule{
 	Name:    "driveline/critical-speed",
 	Title:   "a shaft's top speed is no more than 75 % of that at which it whips",
 	Due:     ledger.AtAssembly,
-	Sources: []q.Citation{data.Source("practice"), data.Source("beam-theory"), data.Source("handbook-metals"), vehicle.RollingSource},
+	Sources: []q.Citation{data.Source("practice"), data.Source("beam-theory"), data.Source("handbook-metals"), vehicle.RollingSource, vehicle.DragSource},
 	Note: "A tube on two joints, joint center to joint center and not the tube alone; yokes, slip and soft mounts take the rest of the way down, which the quarter is for. The 75 % stands in no standard that was read. " +
-		"Twice the length whips at a quarter of the speed; a wider tube helps, a thicker wall hardly. Half the critical speed, where the joints' two beats a turn meet it, is a place not to cruise at.",
+		"Twice the length whips at a quarter of the speed; a wider tube helps, a thicker wall hardly. At the vehicle's top speed as stated, 85 mph at the least (common practice), a must; where gearing and power let it go faster, at the lesser of the governed speed in top gear and what drag allows, a should. Half the critical speed, where the joints' two beats a turn meet it, is a place not to cruise at.",
 	Caution: "A shaft that reaches its critical speed bows out and breaks within seconds. " + thrown,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, l := range shafts(b) {
@@ -162,10 +164,16 @@ var criticalSpeed = &lint.Rule{
 			}{{"", q.Is(true), l.length}, {"second tube", l.three, l.LengthSecond}} {
 				limit := usable.Mul(l.critical(tube.length)).As("speed it may be turned at", "0.75 n_c")
 				s.On(l, tube.aspect).When(l.fitted(b), off).When(tube.here, "not a shaft of three joints").AtMost(l.speed, limit)
+				s.On(l, byItself[tube.aspect]).Recommended().When(l.fitted(b), off).When(tube.here, "not a shaft of three joints").When(l.faster, noFaster).AtMost(l.fastest, limit)
 			}
 		}
 	},
 }
+
+// byItself are the aspects at the speed that the vehicle comes to by itself.
+var byItself = map[string]string{"": "at the fastest by itself", "second tube": "second tube, at the fastest by itself"}
+
+const noFaster = "by itself the vehicle gets no faster than what it is judged at"
 
 var slip = &lint.Rule{
 	Name:    "driveline/slip",

@@ -13,6 +13,8 @@ type shaft struct {
 	length, slope, plan q.Quantity
 	grown               q.Quantity // since the readings
 	speed               q.Quantity // at the vehicle's top speed
+	fastest             q.Quantity // at what the vehicle comes to by itself
+	faster              q.Truth    // that is more than it is judged at
 	carried             q.Truth    // the readings are from before a move
 	three, cv           q.Truth    // three joints; constant velocity at both ends
 	joints              []joint
@@ -42,6 +44,7 @@ func shafts(b *ledger.Build) []shaft {
 func now(b *ledger.Build, s *ledger.Shaft) shaft {
 	out := shaft{Shaft: s, length: s.Length, slope: s.Slopes.Shaft, plan: s.Plan.Shaft, grown: noLength,
 		speed: vehicle.ShaftTopSpeed(b, s), three: s.Joints.Is("3"), cv: s.Joints.Is("cv")}
+	out.fastest, out.faster = vehicle.ShaftFastest(b, s)
 	from, to := b.Part(s.From), b.Part(s.To)
 	some := func(p *ledger.Part) q.Truth {
 		return s.BeforeMove.And(b.MovedSinceWork(p).Some).Or(s.BeforeMove.Not().And(b.MovedSinceMeasured(p).Some))

@@ -6,6 +6,7 @@ import (
 	"fishplate/ledger"
 	"fishplate/ledger/quantity"
 	"fishplate/lint"
+	"fishplate/rules/vehicle"
 )
 
 var (
@@ -24,18 +25,18 @@ func checkFiller(b *ledger.Build, s *lint.Sheet) {
 
 func checkLeftOver(b *ledger.Build, s *lint.Sheet) {
 	f := b.Fuel()
-	for _, left := range []struct {
-		what, role string
-		became     quantity.Word
-	}{
-		{"in-tank pump", "in-tank-pump", f.InTankPump},
-		{"evaporative canister", "evaporative-canister", f.Canister},
-	} {
-		still := stillFitted(b, left.role)
-		gone := left.became.Is("removed", "none")
-		s.On(f, left.what).Work().When(b.Vehicle().Fuel.Is("gasoline"), "it was not made for gasoline").When(burnsDiesel(b), noDiesel).
-			Holds(left.became.Said().And(gone.And(quantity.Is(len(still) > 0)).Not()), "said to be gone, and %s is still fitted", strings.Join(still, ", "))
+	const ownFuel = "it was not made for gasoline"
+	left := func(what, role string, became quantity.Word) {
+		still := stillFitted(b, role)
+		gone := became.Is("removed", "none")
+		s.On(f, what).Work().When(b.Vehicle().Fuel.Is("gasoline"), ownFuel).When(burnsDiesel(b), noDiesel).
+			Holds(became.Said().And(gone.And(quantity.Is(len(still) > 0)).Not()), "said to be gone, and %s is still fitted", strings.Join(still, ", "))
 	}
+	left("in-tank pump", "in-tank-pump", f.InTankPump)
+	left("evaporative canister", "evaporative-canister", f.Canister)
+	rated := f.InTankPump.Is("kept").Not().OrElse(true).Or(quantity.Is(vehicle.Proved(b, "fuel.in-tank-pump")))
+	s.On(f, "a pump made for gasoline").Work().When(b.Vehicle().Fuel.Is("gasoline"), ownFuel).When(burnsDiesel(b), noDiesel).
+		Holds(rated, "the gasoline pump is kept in the tank, and no document proves fuel.in-tank-pump: its maker's word that it is made for diesel and gives no more than the injection pump takes")
 }
 
 // stillFitted lists the original parts of a role that the finished vehicle
@@ -71,32 +72,6 @@ func returnsAsked(b *ledger.Build) []string {
 		}
 	}
 	return out
-}
-
-func checkLineLoss(b *ledger.Build, s *lint.Sheet) {
-	s.On(b.Fuel(), "").AtMost(supplyLoss(b), b.Fuel().PumpAllows)
-}
-
-// towardPump are the roles of a hose on the way from the tank to the pump: shops
-// call the same line by each of them.
-var towardPump = []string{"supply", "feed", "suction"}
-
-// supplyLoss is the friction in all supply lines, one after the other.
-func supplyLoss(b *ledger.Build) quantity.Quantity {
-	liquid := Liquid{Viscosity: b.Fuel().Viscosity, Density: heaviest(b)}
-	var lines []quantity.Quantity
-	for _, h := range fuelHoses(b) {
-		supply := h.Role.Is(towardPump...).And(carriesFuel(h))
-		if supply.Fails() {
-			continue
-		}
-		p := Pipe{Name: h.Path(), Flow: h.Flow, Bore: h.Bore, Length: h.Length, Roughness: roughness}
-		lines = append(lines, quantity.Choose(supply, LineLoss(p, liquid, pipeLimits), quantity.SI(0, quantity.Pressure)))
-	}
-	if len(lines) == 0 {
-		return quantity.Waits(quantity.Pressure, "a hose of role supply, feed or suction that carries fuel", b.Fuel().Place())
-	}
-	return quantity.Sum(quantity.Pressure, lines...).As("supply line loss", "sum of the friction losses")
 }
 
 // heaviest is the density of the heaviest fuel carried.

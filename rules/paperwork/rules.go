@@ -82,6 +82,7 @@ var serviceable = &lint.Rule{
 	Due:     ledger.AtDelivery,
 	Sources: practice,
 	Note:    "Which parts wear is the ledger's to say (wears = true).",
+	Caution: "The part that the catalog has for this vehicle no longer fits it, or fits and fails: a hose, joint or brake part bought by guess lets go on the road.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for p := range b.Fitted() {
 			s.On(p, "").When(p.Wears, "it does not wear").Holds(p.OrderAs.Said(), "")
