@@ -9,12 +9,20 @@ import (
 	"fishplate/ledger/syntax"
 )
 
+// coordinates are the keys of a place, but for what it is measured from.
+var coordinates = [3]string{"behind", "right", "above"}
+
 func (b *binder) spot(f *field, n *syntax.Node, key string) Spot {
 	var s Spot
 	if n == nil {
-		whole, absent := b.missing(q.Length, key), Ref{b.missingWord(key)}
+		absent := Ref{b.missingWord(key)}
 		s.SameAs, s.From = absent, absent
+		whole := b.missing(q.Length, key)
 		s.Behind, s.Right, s.Above = whole, whole, whole
+		if b.needs == nil {
+			each := q.MissingThree(q.Length, whole.Source(), coordinates)
+			s.Behind, s.Right, s.Above = each[0], each[1], each[2]
+		}
 		if b.phantom {
 			s.Behind, s.Right, s.Above = b.missing(q.Length, key+".behind"), b.missing(q.Length, key+".right"), b.missing(q.Length, key+".above")
 		}
