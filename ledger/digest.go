@@ -13,6 +13,7 @@ import (
 	"sync"
 
 	"fishplate/ledger/revision"
+	"fishplate/ledger/schema"
 )
 
 // digestTag heads what is hashed, and its version the digest itself, so that a
@@ -40,13 +41,11 @@ func (b *Build) Digest() string {
 		h.write(digestTag, DigestVersion)
 		b.digestPacks(h)
 		b.digestLimits(h)
-		hookups, words := b.hookupsUsed(), b.wordsUsed()
+		used := map[schema.Use]map[string]bool{schema.AsHookup: b.hookupsUsed(), schema.AsWord: b.wordsUsed(), schema.AsQuestion: b.questionsAsked()}
 		for _, e := range b.Entries() {
 			switch {
-			case outside(e.Kind):
-			case e.Kind == "question" && b.Asks(e.view.(*Question)).OrElse(true).Fails():
-			case e.Kind == "hookup" && !hookups[e.ID]:
-			case e.Kind == "word" && !words[e.ID]:
+			case e.schema.Undigest:
+			case e.schema.IfUsed != schema.NoUse && !used[e.schema.IfUsed][e.ID]:
 			default:
 				e.digest(h)
 			}
@@ -81,11 +80,11 @@ func (b *Build) LastDated() Value {
 	return memo(b, lastDatedKey{}, func() Value {
 		last := Value{Place: b.main}
 		for _, e := range b.Entries() {
-			if outside(e.Kind) || e.Kind == "build" || e.schema.shop {
+			if e.schema.Undigest || e.schema.Name == "build" || e.schema.ShopOnly {
 				continue
 			}
 			for _, v := range e.Values() {
-				if f := e.schema.byKey[v.Key]; f != nil && f.typ == typeDate && !f.ends && !f.commercial && v.Text > last.Text {
+				if f := e.schema.Field(v.Key); f != nil && f.Type == schema.Date && !f.Ends && f.Digested() && v.Text > last.Text {
 					last, last.Key = v, e.Path()+"."+v.Key
 				}
 			}
@@ -95,11 +94,6 @@ func (b *Build) LastDated() Value {
 }
 
 type lastDatedKey struct{}
-
-// outside tells whether entries of the kind are no part of what is signed.
-func outside(kind string) bool {
-	return kind == "signature" || kind == "shop" || kind == "visit" || kind == "faq"
-}
 
 // canonical hashes records. Each field has its length before it and each
 // record how many fields it has, so that no two sequences hash the same bytes.
@@ -118,14 +112,12 @@ func (h canonical) write(fields ...string) {
 // [build] and [vehicle], which say nothing by being there.
 func (e *Entry) digest(h canonical) {
 	path := e.Path()
-	if path != "build" && path != "vehicle" {
+	if !e.schema.Bare {
 		h.write("entry", path)
 	}
 	for _, v := range e.Values() {
-		if e.Kind == "build" && (v.Key == "stage" || v.Key == "delivered" || v.Key == "packs" || strings.HasPrefix(v.Key, "packs.")) {
-			continue
-		}
-		if f := e.schema.byKey[v.Key]; f != nil && f.commercial {
+		top, _, _ := strings.Cut(v.Key, ".")
+		if f := e.schema.Field(top); f != nil && !f.Digested() {
 			continue
 		}
 		h.write("value", path, v.Key, v.Type, v.Text)

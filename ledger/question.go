@@ -7,13 +7,14 @@ import (
 	"strings"
 
 	q "fishplate/ledger/quantity"
+	"fishplate/ledger/schema"
 )
 
 // Question is [question.ID] in a shop: what it asks of every build of its own,
 // because one taught it to.
 type Question struct {
 	Head
-	Ask         q.Word   `key:"ask" about:"the question"`
+	Ask         q.Word   `key:"ask" free:"" about:"the question"`
 	AppliesWhen []q.Word `key:"applies-when" about:"facts that all hold where it is asked: role R, kept R, removed R or fuel F; everywhere where there are none"`
 	SettledBy   []q.Word `key:"settled-by" about:"what settles it beside an answer: role R, or entry K"`
 	Stage       q.Word   `key:"stage" oneof:"intake,plan,mock-up,assembly,first-start,road-test,delivery" default:"delivery" about:"the stage by which it is settled"`
@@ -103,7 +104,7 @@ func (r *reader) ownQuestions() {
 		v := e.view.(*Question)
 		for _, key := range []string{"ask", "since"} {
 			if e.node.Child(key) == nil {
-				r.fault(e.node.KeyAt, "%s says no %s: %s", e.Path(), key, e.schema.byKey[key].about)
+				r.fault(e.node.KeyAt, "%s says no %s: %s", e.Path(), key, e.schema.Field(key).About)
 			}
 		}
 		for _, w := range v.AppliesWhen {
@@ -124,7 +125,7 @@ func (r *reader) ownFact(w q.Word, key string, may []string) {
 	wrong := ""
 	switch {
 	case !slices.Contains(may, kind):
-		wrong = key + " takes a fact that begins with " + list(may) + ", such as \"role turbocharger\"" + didYouMean(kind, may)
+		wrong = key + " takes a fact that begins with " + schema.Or(may) + ", such as \"role turbocharger\"" + didYouMean(kind, may)
 	case known == nil:
 		return
 	case !slices.Contains(known, word):
@@ -140,12 +141,12 @@ func (r *reader) ownFact(w q.Word, key string, may []string) {
 func (r *reader) factWords(kind, word string) []string {
 	switch kind {
 	case "fuel":
-		return kinds["engine"].byKey["fuel"].oneof
+		return kindNamed["engine"].Field("fuel").OneOf
 	case "entry":
 		if k, _, ok := strings.Cut(word, "."); ok && isKind(k) {
 			return nil
 		}
-		return kindNames
+		return KindNames()
 	}
 	var out []string
 	for _, as := range r.words["role"] {
@@ -157,3 +158,12 @@ func (r *reader) factWords(kind, word string) []string {
 
 // ID is what an answer calls the question.
 func (v *Question) ID() string { return strings.TrimPrefix(v.Path(), "question.") }
+
+// questionsAsked are the shop's questions that are asked of the build.
+func (b *Build) questionsAsked() map[string]bool {
+	out := map[string]bool{}
+	for _, v := range b.Questions() {
+		out[v.ID()] = !b.Asks(v).Fails()
+	}
+	return out
+}

@@ -36,7 +36,7 @@ var systemDefaults = []SystemDefault{
 		water-separator engine-stop `,
 		`B100 B10 B15 B2 B20 B5 B7 biodiesel diesel E0 E10 E15 E85 ethanol fuel fuel-vapor gasoline kerosene propane vegetable-oil`, `fuel wetted`),
 	systemRow("electrical", `alternator battery body-harness coolant-gauge coolant-sender coolant-temperature-gauge dc-converter dynamo ecu
-		engine-controller engine-harness exhaust-gas-gauge fuel-gauge fuse-block gauge ground-cable harness horn ignition-switch inverter
+		engine-controller engine-harness boost-gauge transmission-gauge exhaust-gas-gauge fuel-gauge fuse-block gauge ground-cable harness horn ignition-switch inverter
 		isolator oil-pressure-gauge oil-sender relay relay-block solenoid speed-sender speedometer starter starter-interlock starter-relay
 		switch tachometer tachometer-sender temperature-sender vehicle-speed-sensor voltage-regulator back-up-switch neutral-switch`,
 		``, `circuit plug relay speedometer splice supply tachometer zone`),
@@ -60,7 +60,7 @@ var systemDefaults = []SystemDefault{
 	systemRow("lighting", `lamp`, ``, `lamp`),
 	systemRow("climate", `air-conditioning-compressor air-conditioning-condenser blower cab-heater coolant-heater heater-control heater-core
 		heater-hose heater-pump heater-valve `, `refrigerant`, ``),
-	systemRow("papers", ``, ``, `build document donor owner signature test waiver weighing`),
+	systemRow("papers", ``, ``, `build document donor owner question signature test waiver weighing`),
 }
 
 func systemRow(name, roles, fluids, kinds string) SystemDefault {
@@ -102,9 +102,6 @@ var systemOfRole, systemOfFluid, systemOfKind = func() (roles, fluids, kinds map
 	return roles, fluids, kinds
 }()
 
-// systemField is the system that any entry may say.
-var systemField = &field{key: "system", typ: typeWord, known: "system", about: "the system of the vehicle that it belongs to, such as cooling; a default follows from what it is"}
-
 // System is the system of the vehicle that an entry belongs to: the one that
 // it says; else that of its role or of what runs in it; else that of the first
 // entry that it names and that has one; else that of its kind. "" where nothing
@@ -122,7 +119,7 @@ func (b *Build) systemOf(e *Entry, depth int) string {
 	if e.system.Known() {
 		return e.system.String()
 	}
-	if s := systemOfKind[e.Kind]; e.schema.single || s != "" {
+	if s := systemOfKind[e.Kind]; e.schema.Single || s != "" {
 		return s
 	}
 	switch v := e.view.(type) {
