@@ -80,11 +80,11 @@ func (b *Build) LastDated() Value {
 	return memo(b, lastDatedKey{}, func() Value {
 		last := Value{Place: b.main}
 		for _, e := range b.Entries() {
-			if e.schema.Undigest || e.schema.Name == "build" || e.schema.ShopOnly {
+			if e.schema.Undigest || e.Kind == "build" || e.schema.ShopOnly {
 				continue
 			}
 			for _, v := range e.Values() {
-				if f := e.schema.Field(v.Key); f != nil && f.Type == schema.Date && !f.Ends && f.Digested() && v.Text > last.Text {
+				if f := e.schema.Field(v.Key); f != nil && f.Type == schema.Date && !f.Ends && !f.Commercial && v.Text > last.Text {
 					last, last.Key = v, e.Path()+"."+v.Key
 				}
 			}
@@ -94,6 +94,15 @@ func (b *Build) LastDated() Value {
 }
 
 type lastDatedKey struct{}
+
+// questionsAsked are the shop's questions that are asked of the build, or may be.
+func (b *Build) questionsAsked() map[string]bool {
+	asked := map[string]bool{}
+	for _, v := range b.Questions() {
+		asked[v.ID()] = !b.Asks(v).OrElse(true).Fails()
+	}
+	return asked
+}
 
 // canonical hashes records. Each field has its length before it and each
 // record how many fields it has, so that no two sequences hash the same bytes.

@@ -14,7 +14,7 @@ import (
 // because one taught it to.
 type Question struct {
 	Head
-	Ask         q.Word   `key:"ask" free:"" about:"the question"`
+	Ask         q.Word   `key:"ask" about:"the question"`
 	AppliesWhen []q.Word `key:"applies-when" about:"facts that all hold where it is asked: role R, kept R, removed R or fuel F; everywhere where there are none"`
 	SettledBy   []q.Word `key:"settled-by" about:"what settles it beside an answer: role R, or entry K"`
 	Stage       q.Word   `key:"stage" oneof:"intake,plan,mock-up,assembly,first-start,road-test,delivery" default:"delivery" about:"the stage by which it is settled"`
@@ -141,7 +141,7 @@ func (r *reader) ownFact(w q.Word, key string, may []string) {
 func (r *reader) factWords(kind, word string) []string {
 	switch kind {
 	case "fuel":
-		return kindNamed["engine"].Field("fuel").OneOf
+		return KindNamed("engine").Field("fuel").OneOf
 	case "entry":
 		if k, _, ok := strings.Cut(word, "."); ok && isKind(k) {
 			return nil
@@ -158,12 +158,3 @@ func (r *reader) factWords(kind, word string) []string {
 
 // ID is what an answer calls the question.
 func (v *Question) ID() string { return strings.TrimPrefix(v.Path(), "question.") }
-
-// questionsAsked are the shop's questions that are asked of the build.
-func (b *Build) questionsAsked() map[string]bool {
-	out := map[string]bool{}
-	for _, v := range b.Questions() {
-		out[v.ID()] = !b.Asks(v).Fails()
-	}
-	return out
-}

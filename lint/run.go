@@ -9,6 +9,7 @@ import (
 	"sync"
 
 	"fishplate/ledger"
+	"fishplate/ledger/job"
 	"fishplate/ledger/quantity"
 	"fishplate/ledger/revision"
 )
@@ -24,6 +25,14 @@ type Options struct {
 // judged as of its delivery, unless another day is asked for.
 func (o Options) Day(b *ledger.Build) string {
 	return cmp.Or(o.AsOf, b.Info().Delivered.String(), o.Today)
+}
+
+// dated are the options for a build of a revision that has a date.
+func (o Options) dated(src *revision.Build) Options {
+	if d, ok := src.Date(); ok {
+		o.Today = d.Format("2006-01-02")
+	}
+	return o
 }
 
 // Report is all that was found out about one build.
@@ -43,6 +52,7 @@ type Report struct {
 	Faults []ledger.Fault
 	// Notes are about the run itself, such as a shop limit without effect.
 	Notes []ledger.Fault
+	Cost  *job.Cost // where it is asked for: money is private
 }
 
 // Failed tells that some check makes the run fail.
@@ -254,8 +264,5 @@ func guarded(l *ledger.Loader, src *revision.Build, packs []*Pack, opt Options) 
 }
 
 func one(l *ledger.Loader, src *revision.Build, packs []*Pack, opt Options) *Report {
-	if d, ok := src.Date(); ok {
-		opt.Today = d.Format("2006-01-02")
-	}
-	return Check(l.Read(src), packs, opt)
+	return Check(l.Read(src), packs, opt.dated(src))
 }

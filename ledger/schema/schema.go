@@ -39,8 +39,8 @@ const (
 // Use is how a build uses what a shop adds.
 type Use uint8
 
-// A build uses the id of a shop's entry as a hookup, as a word, or as a question
-// that it is asked.
+// A build uses the id of a shop's entry as a hookup or as a word; a question is
+// used where it is asked.
 const (
 	NoUse Use = iota
 	AsHookup

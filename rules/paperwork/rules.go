@@ -96,7 +96,7 @@ func checkMeasured(b *ledger.Build, s *lint.Sheet) {
 		isMeasured(s.On(w, "front").Due(axles).When(is, "it is not of the vehicle as built"), w.Front, w.Front.Graded(quantity.Measured))
 		isMeasured(s.On(w, "rear").Due(axles).When(is, "it is not of the vehicle as built"), w.Rear, w.Rear.Graded(quantity.Measured))
 	}
-	s.On(b.Info(), "axle loads").Due(axles).Work().Holds(built, "the vehicle as built has not been weighed")
+	s.On(b.Info(), "axle loads").Due(axles).Reading().Holds(built, "the vehicle as built has not been weighed")
 }
 
 // taken tells whether a gap was measured: it has the ± of its reading, or is a
@@ -107,7 +107,7 @@ func taken(gap quantity.Quantity) quantity.Truth {
 }
 
 func isMeasured(u *lint.Subject, v quantity.Quantity, is quantity.Truth) {
-	u.Work().Holds(is, "%s is %s, not a measurement: read it, and write its ±", v.Spelling(), grades[v.Grade()])
+	u.Reading().Holds(is, "%s is %s, not a measurement: read it, and write its ±", v.Spelling(), grades[v.Grade()])
 }
 
 var grades = map[quantity.Grade]string{quantity.Assumed: "assumed", quantity.Estimate: "an estimate", quantity.Stated: "stated"}
