@@ -69,7 +69,6 @@ var kinds = schema.New([]schema.Kind{
 	many[HookupKind]("hookup", "kinds of hookup", "a kind of hookup that a shop adds", schema.Kind{Called: "kind of hookup", ShopOnly: true, IfUsed: schema.AsHookup}),
 	many[Question]("question", "questions", "a question that the shop asks of the builds it concerns", schema.Kind{ShopOnly: true, IfUsed: schema.AsQuestion}),
 	many[OwnWord]("word", "words", "a word that a shop adds to a list", schema.Kind{ShopOnly: true, IfUsed: schema.AsWord}),
-	many[Question]("question", "questions", "what a shop asks of every build of its own", schema.Kind{ShopOnly: true, IfUsed: schema.AsQuestion}),
 })
 
 // one is a kind with one entry and no ids.
