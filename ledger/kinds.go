@@ -40,7 +40,7 @@ var kinds = schema.New([]schema.Kind{
 	many[Tank]("tank", "tanks", "a tank, and what is in it", schema.Kind{}),
 	many[Tire]("tire", "tires", "a kind of tire", schema.Kind{}),
 	many[Wheel]("wheel", "wheels", "a kind of wheel", schema.Kind{}),
-	many[Donor]("donor", "donors", "a vehicle that parts come from", schema.Kind{}),
+	many[Donor]("donor", "donors", "a vehicle that parts come from", schema.Kind{OfVehicle: true}),
 	many[Gap]("gap", "gaps", "a gap between two things that must not touch", schema.Kind{}),
 	many[Shaft]("shaft", "shafts", "a driveshaft", schema.Kind{}),
 	many[Zone]("zone", "zones", "a place that wires run through, and how hot it gets", schema.Kind{}),

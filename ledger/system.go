@@ -60,7 +60,7 @@ var systemDefaults = []SystemDefault{
 	systemRow("lighting", `lamp`, ``, `lamp`),
 	systemRow("climate", `air-conditioning-compressor air-conditioning-condenser blower cab-heater coolant-heater heater-control heater-core
 		heater-hose heater-pump heater-valve `, `refrigerant`, ``),
-	systemRow("papers", ``, ``, `build document donor owner signature test waiver weighing`),
+	systemRow("papers", ``, ``, `build document donor owner question signature test waiver weighing`),
 }
 
 func systemRow(name, roles, fluids, kinds string) SystemDefault {
