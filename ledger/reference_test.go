@@ -19,22 +19,18 @@ import (
 func TestReference(t *testing.T) {
 	var b strings.Builder
 	fmt.Fprint(&b, "# What a ledger may hold\n\nWritten from the schema by `UPDATE=1 go test ./ledger -run Reference`. Any entry may also have a `note`,\nand a `system` where the default (below) is another. Values marked private are left out of\nwhat is public.\n")
-	for _, kind := range ledger.KindNames() {
-		head := kind
-		if !ledger.Single(kind) {
-			head += ".ID"
-		}
+	for _, kind := range ledger.Kinds() {
 		home := ""
-		if h := ledger.Home(kind); h != "a build" {
+		if h := kind.Home(); h != "a build" {
 			home = "\nStands in " + h + ".\n"
 		}
-		fmt.Fprintf(&b, "\n## [%s]\n"+home+"\n| key | takes | what it is |\n|---|---|---|\n", head)
-		for _, k := range ledger.Keys(kind) {
-			about := k.About
-			if k.Private {
+		fmt.Fprintf(&b, "\n## [%s]\n"+home+"\n| key | takes | what it is |\n|---|---|---|\n", kind.Header())
+		for _, f := range kind.Fields {
+			about := f.About
+			if f.Private {
 				about += " (private)"
 			}
-			fmt.Fprintf(&b, "| `%s` | %s | %s |\n", k.Key, strings.ReplaceAll(k.Takes, "|", "\\|"), about)
+			fmt.Fprintf(&b, "| `%s` | %s | %s |\n", f.Key, strings.ReplaceAll(f.Takes(), "|", "\\|"), about)
 		}
 	}
 	referenceOfTables(&b)

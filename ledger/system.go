@@ -102,9 +102,6 @@ var systemOfRole, systemOfFluid, systemOfKind = func() (roles, fluids, kinds map
 	return roles, fluids, kinds
 }()
 
-// systemField is the system that any entry may say.
-var systemField = &field{key: "system", typ: typeWord, known: "system", about: "the system of the vehicle that it belongs to, such as cooling; a default follows from what it is"}
-
 // System is the system of the vehicle that an entry belongs to: the one that
 // it says; else that of its role or of what runs in it; else that of the first
 // entry that it names and that has one; else that of its kind. "" where nothing
@@ -122,7 +119,7 @@ func (b *Build) systemOf(e *Entry, depth int) string {
 	if e.system.Known() {
 		return e.system.String()
 	}
-	if s := systemOfKind[e.Kind]; e.schema.single || s != "" {
+	if s := systemOfKind[e.Kind]; e.schema.Single || s != "" {
 		return s
 	}
 	switch v := e.view.(type) {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	q "fishplate/ledger/quantity"
+	"fishplate/ledger/schema"
 	"fishplate/ledger/syntax"
 )
 
@@ -116,21 +117,21 @@ type Unheard struct {
 
 // known is the word as its list has it, or one that is missing until it is
 // another. A hose's class is no word of a list; neither is free text.
-func (b *binder) known(f *field, text string, n *syntax.Node, key string) q.Word {
+func (b *binder) known(f *schema.Field, text string, n *syntax.Node, key string) q.Word {
 	src := b.source(key, n.KeyAt)
 	all := b.words
 	if all == nil {
 		all = knownWords
 	}
-	if as, ok := all[f.known][spelled(text)]; ok {
+	if as, ok := all[f.Words][spelled(text)]; ok {
 		return q.Written(as, src)
 	}
 	near := ""
-	if word := q.Nearest(spelled(text), sortedKeys(all[f.known])); word != "" {
+	if word := q.Nearest(spelled(text), sortedKeys(all[f.Words])); word != "" {
 		near = fmt.Sprintf(": did you mean %q?", word)
 	}
 	need := q.Need{Key: fmt.Sprintf("a known word for %s; %q is none%s", src.Path(), text, near), Place: q.Place{File: b.place.File, Line: n.ValueAt.Line, Column: n.ValueAt.Column}}
-	b.unheard = append(b.unheard, Unheard{key, text, f.known, need.Place, need})
+	b.unheard = append(b.unheard, Unheard{key, text, f.Words, need.Place, need})
 	return q.Unheard(src, need)
 }
 
@@ -164,7 +165,7 @@ func (r *reader) ownWords(root *syntax.Node) {
 			for _, l := range wordLists {
 				names = append(names, l.Name)
 			}
-			r.fault(at, "there is no list of words %q; takes one of %s%s", of, list(names), didYouMean(of, names))
+			r.fault(at, "there is no list of words %q; takes one of %s%s", of, schema.Or(names), didYouMean(of, names))
 		case c.Child("like") == nil && of == "system" && m[spelled(c.Key)] == "": // a group of its own
 			r.words = r.words.with(of, spelled(c.Key), spelled(c.Key))
 		case c.Child("like") == nil:

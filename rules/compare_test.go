@@ -158,7 +158,7 @@ func TestMixIsJudgedAlike(t *testing.T) {
 			}
 			return out
 		}
-		units := ledger.Units(a, b)
+		units := ledger.Differences(a, b)
 		require.Equal(t, judged(a), judged(a.Mix(b, nil)))
 		require.Equal(t, judged(b), judged(a.Mix(b, units)))
 		require.Equal(t, judged(a), judged(b.Mix(a, units)))

@@ -37,14 +37,14 @@ type Cause struct {
 	Undone bool
 }
 
-// mostUnits is how many edits are tried one by one; past it they go by files.
-const mostUnits = 500
+// mostEdits is how many edits are tried one by one; past it they go by files.
+const mostEdits = 500
 
 // trial is a set of edits that are tried together.
 type trial struct {
 	name    string
 	place   quantity.Place
-	units   []ledger.Unit
+	edits   []ledger.Difference
 	waivers []map[string]ledger.Value // those among them, as they were and are
 }
 
@@ -90,8 +90,8 @@ func (c *Comparison) blame(opt lint.Options) {
 	for range min(runtime.GOMAXPROCS(0), len(trials)) {
 		wg.Go(func() {
 			for i := range next {
-				with[i] = try(old.Mix(now, trials[i].units), changes, opt)
-				without[i] = try(now.Mix(old, trials[i].units), changes, opt)
+				with[i] = try(old.Mix(now, trials[i].edits), changes, opt)
+				without[i] = try(now.Mix(old, trials[i].edits), changes, opt)
 			}
 		})
 	}
@@ -141,21 +141,21 @@ func (x *Change) key() string {
 // by file; and where those are too many, kind by kind. Each trial judges the
 // whole ledger, so their number must not grow with it.
 func trialsOf(old, now *ledger.Build) []*trial {
-	units := ledger.Units(old, now)
+	diffs := ledger.Differences(old, now)
 	var places []quantity.Place
 	files := map[string]bool{}
-	for _, u := range units {
+	for _, u := range diffs {
 		p := placeOf(u, old, now)
 		places = append(places, p)
 		files[p.File] = true
 	}
 	var out []*trial
 	at := map[string]*trial{}
-	for i, u := range units {
+	for i, u := range diffs {
 		t := &trial{name: u.Path(), place: places[i]}
 		switch kind, _, _ := strings.Cut(u.Entry, "."); {
-		case len(units) <= mostUnits:
-		case len(files) <= mostUnits:
+		case len(diffs) <= mostEdits:
+		case len(files) <= mostEdits:
 			t.name = t.place.File
 			t.place.Line, t.place.Column = 1, 1
 		default:
@@ -167,7 +167,7 @@ func trialsOf(old, now *ledger.Build) []*trial {
 			at[t.name] = t
 			out = append(out, t)
 		}
-		t.units = append(t.units, u)
+		t.edits = append(t.edits, u)
 		if strings.HasPrefix(u.Entry, "waiver.") {
 			for _, b := range []*ledger.Build{old, now} {
 				if e, ok := b.Entry(u.Entry); ok {
@@ -181,7 +181,7 @@ func trialsOf(old, now *ledger.Build) []*trial {
 
 // placeOf is where a person looks for an edit: at what was altered, in the
 // newer ledger if it is there.
-func placeOf(u ledger.Unit, old, now *ledger.Build) quantity.Place {
+func placeOf(u ledger.Difference, old, now *ledger.Build) quantity.Place {
 	if u.Entry == ledger.LimitsEntry {
 		if l, ok := now.Limits[u.Key]; ok {
 			return l.Place

@@ -84,7 +84,7 @@ func TestRandomPairs(t *testing.T) {
 				require.Zero(t, x.Together, "one edit is all there is to blame")
 			}
 		}
-		units := ledger.Units(bs[0], bs[1])
+		units := ledger.Differences(bs[0], bs[1])
 		all := bs[0].Mix(bs[1], units)
 		same := compare.Builds(all, bs[1], trialPacks(), lint.Options{AsOf: "2026-03-01"})
 		require.Empty(t, same.Changes, "an overlay of everything is the new ledger")
@@ -141,7 +141,7 @@ func TestRandomRenames(t *testing.T) {
 		require.Empty(t, c.Changes)
 		require.Len(t, c.Edits, len(names))
 		require.False(t, slices.ContainsFunc(c.Edits, func(e *compare.Edit) bool { return e.Kind != compare.Renamed }))
-		require.Empty(t, ledger.Units(bs[0].Renamed(names), other))
+		require.Empty(t, ledger.Differences(bs[0].Renamed(names), other))
 	})
 }
 
