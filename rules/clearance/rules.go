@@ -28,7 +28,11 @@ var gap = &lint.Rule{
 	Caution: hurt + " " + fire,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, g := range pairs(b) {
-			s.On(g, "").When(g.fitted(), off).Due(due(g.Kind)).AtLeast(g.left(b), g.least())
+			check := s.On(g, "").When(g.fitted(), off).Due(due(g.Kind))
+			if g.carried(b).Holds() {
+				check.Settled("reckoned from a reading before the move, and wants measuring again")
+			}
+			check.AtLeast(g.left(b), g.least())
 		}
 	},
 }
