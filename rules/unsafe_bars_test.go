@@ -43,7 +43,7 @@ var dangerousBars = []variant{
 	{"a brake balance that nobody read", []string{"brakes/balance"}, []edit{without("test.brake-lane")}},
 	{"a parking brake that held a pull of 200 lbf", []string{"brakes/parking"}, []edit{
 		unset("test.parking", "readings.held-up"), unset("test.parking", "readings.held-down"), set("test.parking", "readings.pull", `"200 ± 20 lbf"`)}},
-	{"a parking brake that nobody tried", []string{"brakes/parking"}, []edit{without("test.parking")}},
+	{"a parking brake that nobody tried", []string{"brakes/parking"}, []edit{without("test.parking"), without("instruction.park")}},
 	{"a hydraulic booster never worked with the steering", []string{"brakes/hydraulic-power"}, []edit{
 		unset("part.brake-booster", "needs.vacuum"), set("part.brake-booster", "needs.hydraulic-assist", `{ least = "1100 psi", from = "part.power-steering-pump" }`),
 		set("test.booster", "readings.hydraulic", `"1300 ± 20 psi"`)}},
