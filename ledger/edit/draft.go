@@ -18,11 +18,13 @@ import (
 type Draft struct {
 	src    *revision.Build
 	before *ledger.Build
+	after  *ledger.Build // until something changes again
 	files  map[string]*file
 }
 
 // file is one of a draft.
 type file struct {
+	draft *Draft
 	name  string
 	shown string // as the user would type it
 	there bool   // it was there before
@@ -40,14 +42,14 @@ type change struct {
 	text     string
 }
 
-// Begin reads a build's files to be changed. It is an error if one of them
-// cannot be read at all.
+// Begin reads a build's files to be changed. Where some cannot be read at all
+// it tells which; the draft is of the others then.
 func Begin(src *revision.Build) (*Draft, error) {
+	d := &Draft{src: src, files: map[string]*file{}}
 	found, err := src.TOML()
 	if err != nil {
-		return nil, err
+		return d, err
 	}
-	d := &Draft{src: src, files: map[string]*file{}}
 	var names []string
 	var errs []error
 	for _, f := range found {
@@ -72,7 +74,7 @@ const byteOrderMark = "\ufeff"
 
 func (d *Draft) newFile(name string, data []byte, there bool) *file {
 	text, marked := strings.CutPrefix(string(data), byteOrderMark)
-	f := &file{name: name, shown: d.src.Name(name), there: there, old: text, hash: hashOf(data), text: wholeOf(text), doc: syntax.Read(data)}
+	f := &file{draft: d, name: name, shown: d.src.Name(name), there: there, old: text, hash: hashOf(data), text: wholeOf(text), doc: syntax.Read(data)}
 	if marked {
 		f.mark = byteOrderMark
 	}
@@ -102,7 +104,12 @@ func (d *Draft) Source() *revision.Build {
 }
 
 // After is the build with the changes made, with all that is wrong with it.
-func (d *Draft) After() *ledger.Build { return ledger.NewLoader().Read(d.Source()) }
+func (d *Draft) After() *ledger.Build {
+	if d.after == nil {
+		d.after = ledger.NewLoader().Read(d.Source())
+	}
+	return d.after
+}
 
 // placesIn are the places that the words of a fault tell, which may shift.
 var placesIn = regexp.MustCompile(`:\d+:\d+`)
@@ -188,7 +195,7 @@ func (f *file) apply(want any, changes []change) error {
 	if !reflect.DeepEqual(pruned(tree), pruned(want)) {
 		return fmt.Errorf("%s: internal error: what would be written does not say what was asked", f.shown)
 	}
-	f.text, f.doc, f.tree = text, doc, tree
+	f.text, f.doc, f.tree, f.draft.after = text, doc, tree, nil
 	return nil
 }
 
