@@ -11,6 +11,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"fishplate/ledger"
+	"fishplate/ledger/edit"
 	"fishplate/ledger/schema"
 	"fishplate/lint/report"
 )
@@ -50,26 +51,18 @@ func (p *program) starting(dir string) error {
 	if err := os.MkdirAll(parent, 0o755); err != nil {
 		return plainError(dir, err)
 	}
-	temp, err := os.MkdirTemp(parent, ".start-*")
-	if err != nil {
-		return plainError(dir, err)
-	}
-	defer os.RemoveAll(temp)
-	err = os.Chmod(temp, 0o755)
+	var files []edit.NewFile
 	for _, f := range newFiles {
-		err = errors.Join(err, os.WriteFile(filepath.Join(temp, f.name), f.text(filepath.Base(dir)), 0o644))
+		files = append(files, edit.NewFile{Name: f.name, Text: f.text(filepath.Base(dir))})
 	}
-	if err == nil {
-		err = os.Rename(temp, dir)
-	}
-	if err != nil {
+	if err := edit.NewFolder(dir, files); err != nil {
 		return plainError(dir, err)
 	}
 	fmt.Fprintf(p.out, "%s holds a new build:\n", report.Clean(dir))
 	for _, f := range newFiles {
 		fmt.Fprintf(p.out, "  %-14s %s\n", f.name, f.about)
 	}
-	_, err = fmt.Fprintf(p.out, "Fill in what you know, then: fishplate check %s\n", report.Clean(dir))
+	_, err := fmt.Fprintf(p.out, "Fill in what you know, then: fishplate check %s\n", report.Clean(dir))
 	return err
 }
 
@@ -189,7 +182,7 @@ func (f newFile) text(title string) []byte {
 			"#   \"3 1/2 in\"      as a tape reads: good to 1/32 in\n#\n"+
 			"# Certified ratings, fuses, limits and counts are exact and take no ±. Numbers without a unit,\n"+
 			"# true and false stand without quotes.\n\n"+
-			"[build]\ntitle = %s\n# How far it has come: %s\nstage = \"intake\"\nunits = \"us\"    # or si\n", tomlString(report.Clean(title)), strings.Join(ledger.StageNames, ", "))
+			"[build]\ntitle = %s\n# How far it has come: %s\nstage = \"intake\"\nunits = \"us\"    # or si\n", edit.Quoted(report.Clean(title)), strings.Join(ledger.StageNames, ", "))
 	} else {
 		fmt.Fprintf(&b, "# %s%s.\n", strings.ToUpper(f.about[:1]), f.about[1:])
 	}

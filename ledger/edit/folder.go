@@ -1,10 +1,10 @@
 package edit
 
 import (
+	"crypto/rand"
 	"errors"
 	"io/fs"
 	"path/filepath"
-	"strings"
 )
 
 // NewFile is a file of a new folder.
@@ -25,7 +25,7 @@ func NewFolder(dir string, files []NewFile) error {
 }
 
 func newFolder(d disk, name string, files []NewFile) error {
-	temp := "." + strings.TrimLeft(name, ".") + ".new"
+	temp := ".start-" + rand.Text()
 	if err := d.Mkdir(temp); err != nil {
 		return err
 	}
