@@ -6,8 +6,8 @@ import (
 	"slices"
 	"strings"
 
-	q "fishplate/ledger/quantity"
 	"fishplate/ledger/schema"
+	"fishplate/ledger/spelling"
 )
 
 // kinds are all kinds of entry, by name. A kind is listed here and nowhere
@@ -126,12 +126,6 @@ func Single(kind string) bool { return kindNamed[kind] != nil && kindNamed[kind]
 
 func isKind(word string) bool { return kindNamed[word] != nil }
 
-// What these types are to the schema.
-func (Date) SchemaType() schema.Type   { return schema.Date }
-func (Ref) SchemaType() schema.Type    { return schema.Ref }
-func (Spot) SchemaType() schema.Type   { return schema.Place }
-func (Hookup) SchemaType() schema.Type { return schema.Hookup }
-
 // slips are words that people write for a key that has another.
 var slips = map[string]string{
 	"weight": "mass", "location": "at", "position": "at", "place": "at", "qty": "count", "quantity": "count",
@@ -145,8 +139,5 @@ func didYouMean(word string, known []string) string {
 	if meant := slips[strings.ToLower(word)]; slices.Contains(known, meant) {
 		return fmt.Sprintf("; did you mean %q?", meant)
 	}
-	if near := q.Nearest(word, known); near != "" {
-		return fmt.Sprintf("; did you mean %q?", near)
-	}
-	return ""
+	return spelling.DidYouMean(word, known)
 }
