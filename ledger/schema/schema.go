@@ -107,6 +107,7 @@ type Field struct {
 	// What it is to others.
 	Private    bool // left out of what is public
 	Commercial bool // what was paid and to whom: no part of what is signed
+	Recorded   bool // no check reads it
 	OfVehicle  bool // of this very vehicle: a copy of the build must not inherit it
 	Undigest   bool // no part of what is signed for another reason
 	Ends       bool // the last day on which something holds
@@ -218,6 +219,20 @@ func (k *Kind) At(key string) *Field {
 		}
 		top, rest, below = strings.Cut(rest, ".")
 		f = f.Below(top)
+	}
+	return f
+}
+
+// Inner finds a key, or one of a table in it, by its name in the schema: "mass",
+// "made.by"; nil where there is none.
+func (k *Kind) Inner(name string) *Field {
+	top, rest, below := strings.Cut(name, ".")
+	f := k.byKey[top]
+	for ; f != nil && below; f = f.Nested.byKey[top] {
+		if f.Nested == nil {
+			return nil
+		}
+		top, rest, below = strings.Cut(rest, ".")
 	}
 	return f
 }
