@@ -68,6 +68,7 @@ var kinds = schema.New([]schema.Kind{
 	many[Waiver]("waiver", "waivers", "a failure that someone answers for until a date", schema.Kind{OfVehicle: true}),
 	many[Signature]("signature", "signatures", "who stands for the build at a stage", schema.Kind{OfVehicle: true, Undigest: true}),
 	many[HookupKind]("hookup", "kinds of hookup", "a kind of hookup that a shop adds", schema.Kind{Called: "kind of hookup", ShopOnly: true, IfUsed: schema.AsHookup}),
+	many[Question]("question", "questions", "a question that the shop asks of the builds it concerns", schema.Kind{ShopOnly: true, IfUsed: schema.AsQuestion}),
 	many[OwnWord]("word", "words", "a word that a shop adds to a list", schema.Kind{ShopOnly: true, IfUsed: schema.AsWord}),
 })
 
@@ -131,6 +132,28 @@ func KindOf(path string) *schema.Kind {
 	}
 	name, _, _ := strings.Cut(path, ".")
 	return kindNamed[name]
+}
+
+// Measured is the dimension of a value that a person measures, by its path
+// ("gap.x.measured"); false of words, counts, and what is read off a label.
+func Measured(path string) (q.Dim, bool) {
+	kind, key, _ := strings.Cut(path, ".")
+	k := kindNamed[kind]
+	switch {
+	case k == nil:
+		return q.Dim{}, false
+	case !k.Single:
+		_, key, _ = strings.Cut(key, ".")
+	default:
+		if inner, rest, ok := strings.Cut(key, "."); ok && k.Inside[inner] != nil {
+			k, key = k.Inside[inner], rest
+		}
+	}
+	f := k.At(key)
+	if f == nil || f.Exact || !f.TakesQuantity() || f.Dim == q.Ratio || f.Dim == q.Any || f.Dim.Money != 0 {
+		return q.Dim{}, false
+	}
+	return f.Dim, true
 }
 
 // KindNames lists the kinds of entry, sorted.

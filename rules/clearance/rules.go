@@ -58,7 +58,7 @@ var remeasured = &lint.Rule{
 	Caution: under + " " + hurt,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, g := range pairs(b) {
-			check := s.On(g, "").When(g.fitted(), off).Work()
+			check := s.On(g, "").When(g.fitted(), off).Reading()
 			if stirred := g.outdated(b); stirred != "" {
 				check.Holds(quantity.Is(false), "measured on %s, before %s: measure it again, or say before-move", g.Read, stirred)
 				continue

@@ -69,7 +69,7 @@ var remeasured = &lint.Rule{
 	Caution: thrown,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, l := range shafts(b) {
-			check := s.On(l, "").When(l.fitted(b), off).Work()
+			check := s.On(l, "").When(l.fitted(b), off).Reading()
 			if stirred := l.stirred(b); stirred != "" && !l.BeforeMove.Holds() {
 				check.Holds(q.Is(false), "read on %s, before %s: take length, angles and slip again", l.Read, stirred)
 				continue
