@@ -56,6 +56,9 @@ type Kind struct {
 	Plural string // "parts", "seat belts"
 	About  string // what it is for, in a line
 	View   reflect.Type
+	// System is the system of the vehicle that its entries belong to where none says
+	// another; "" where they go by what they say or name.
+	System string
 
 	Single    bool // there is one, and it has no id
 	ShopOnly  bool // it stands in a shop's file and nowhere else
