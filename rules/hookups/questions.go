@@ -8,6 +8,7 @@ import (
 
 	"fishplate/ledger"
 	q "fishplate/ledger/quantity"
+	"fishplate/ledger/spelling"
 	"fishplate/lint"
 	"fishplate/rules/refdata"
 )
@@ -182,10 +183,7 @@ func asking(open []*question) string {
 type unheard struct{ q.Word }
 
 func (u unheard) String() string {
-	if n := q.Nearest(u.Word.String(), questionNames); n != "" {
-		return fmt.Sprintf("%q; did you mean %q?", u.Word, n)
-	}
-	return fmt.Sprintf("%q", u.Word)
+	return fmt.Sprintf("%q%s", u.Word, spelling.DidYouMean(u.Word.String(), questionNames))
 }
 
 // answered are the answers that say something, by their questions.
