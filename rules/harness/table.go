@@ -81,8 +81,13 @@ type key struct{}
 func loomOf(b *ledger.Build) *loom {
 	return ledger.Memo(b, key{}, func() *loom {
 		l := &loom{byPath: map[string]*plug{}, ends: lists{}, mates: lists{}, settled: map[*cavity]bool{}, spliced: map[string]map[string]bool{}}
+		told := 0
 		for _, p := range b.Plugs() {
 			pl := newPlug(b, p)
+			if most := max(1, mostLeft-told); len(pl.left) > most {
+				pl.left = pl.left[:most]
+			}
+			told += len(pl.left)
 			l.plugs = append(l.plugs, pl)
 			l.byPath[p.Path()] = pl
 			if p.Mates.Known() {
@@ -170,6 +175,10 @@ func (p *plug) pins(s *lint.Sheet, respect string, applies func(*cavity) quantit
 
 // mostWays bounds how many rows that are left out are told one by one.
 const mostWays = 500
+
+// mostLeft bounds the same of all plugs of a ledger together. Of each plug
+// after these one is told, so that none is left out.
+const mostLeft = 5000
 
 // waysOf lists the pins of the table and those that it leaves out: by number
 // where the rows are numbered from 1 to the number of ways, and else by how
