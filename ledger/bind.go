@@ -5,11 +5,13 @@ import (
 	"fmt"
 	"math"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
 
 	q "fishplate/ledger/quantity"
+	"fishplate/ledger/schema"
 	"fishplate/ledger/syntax"
 )
 
@@ -32,6 +34,7 @@ type binder struct {
 	waiting map[q.Dim]q.Quantity // those that wait for needs
 	hookups map[string]HookupRule
 	words   words
+	system  q.Word
 	unheard []Unheard
 	faults  *[]Fault
 	refs    []reference
@@ -58,20 +61,20 @@ func (b *binder) source(key string, at syntax.Position) *q.Source {
 
 // bindEntry makes the view of an entry.
 func bindEntry(e *Entry, hookups map[string]HookupRule, words words, faults *[]Fault) {
-	b := &binder{path: e.Path(), place: e.Place, hookups: hookups, words: words, faults: faults, fields: len(e.schema.fields)}
+	b := &binder{path: e.Path(), place: e.Place, hookups: hookups, words: words, faults: faults, fields: len(e.schema.Fields)}
 	if e.damaged {
 		b.needs, b.waiting = []q.Need{{Key: e.Path() + " without its faults", Place: e.Place}}, map[q.Dim]q.Quantity{}
 	}
-	v := reflect.New(e.schema.typ)
+	v := reflect.New(e.schema.View)
 	v.Interface().(interface{ setHead(Head) }).setHead(Head{path: e.Path(), place: e.Place, entry: e, needs: b.needs})
 	b.table(v.Elem(), e.schema, e.node, "")
-	e.view, e.refs, e.strange = v.Interface(), b.refs, b.unheard
+	e.view, e.refs, e.strange, e.system = v.Interface(), b.refs, b.unheard, b.system
 }
 
 // phantomView is the view of an entry that is not there.
-func phantomView(s *schema, path string, place q.Place, needs []q.Need, all bool) any {
-	b := &binder{path: path, place: place, needs: needs, waiting: map[q.Dim]q.Quantity{}, phantom: all, fields: len(s.fields)}
-	v := reflect.New(s.typ)
+func phantomView(s *schema.Kind, path string, place q.Place, needs []q.Need, all bool) any {
+	b := &binder{path: path, place: place, needs: needs, waiting: map[q.Dim]q.Quantity{}, phantom: all, fields: len(s.Fields)}
+	v := reflect.New(s.View)
 	head := Head{path: path, place: place, needs: needs}
 	if all { // whether it is written is as unknown as what it says
 		head.needs = []q.Need{{Key: path, Place: place}}
@@ -81,34 +84,42 @@ func phantomView(s *schema, path string, place q.Place, needs []q.Need, all bool
 	return v.Interface()
 }
 
-func (b *binder) table(v reflect.Value, s *schema, n *syntax.Node, prefix string) {
+func (b *binder) table(v reflect.Value, s *schema.Kind, n *syntax.Node, prefix string) {
 	if n != nil {
 		for _, c := range n.Children {
 			switch {
-			case s.byKey[c.Key] != nil, s.name == "vehicle" && prefix == "" && isAxle(c.Key):
-			case c.Key == "note" && prefix == "":
-				b.word(noteField, c, "note")
-			case s.renamed(c.Key) != "":
-				b.fault(c.KeyAt, "%s has no key %q; it is called %q", s.name, c.Key, s.renamed(c.Key))
+			case s.Has(c.Key), s.Inside[c.Key] != nil:
+			case prefix == "" && schema.Common(c.Key) != nil:
+				b.common(schema.Common(c.Key), c)
+			case s.Renamed(c.Key) != "":
+				b.fault(c.KeyAt, "%s has no key %q; it is called %q", s.Name, c.Key, s.Renamed(c.Key))
 			default:
-				b.fault(c.KeyAt, "unknown key %q in %s%s", c.Key, s.name, didYouMean(c.Key, s.keys))
+				b.fault(c.KeyAt, "unknown key %q in %s%s", c.Key, s.Name, didYouMean(c.Key, s.Keys()))
 			}
 		}
 	}
-	for _, f := range s.fields {
+	for _, f := range s.Fields {
 		var c *syntax.Node
 		if n != nil {
-			c = n.Child(f.key)
+			c = n.Child(f.Key)
 		}
-		b.value(v.Field(f.index), f, f.typ, c, prefix+f.key)
+		b.value(v.Field(f.Index), f, v.Field(f.Index).Type(), c, prefix+f.Key)
+	}
+}
+
+// common binds a key that any entry may have.
+func (b *binder) common(f *schema.Field, n *syntax.Node) {
+	w := b.word(f, n, f.Key)
+	if f == schema.System {
+		b.system = w
 	}
 }
 
 // value binds one key. Without a node it sets what absence means.
-func (b *binder) value(v reflect.Value, f *field, t reflect.Type, n *syntax.Node, key string) {
+func (b *binder) value(v reflect.Value, f *schema.Field, t reflect.Type, n *syntax.Node, key string) {
 	switch to := v.Addr().Interface().(type) {
 	case *q.Quantity:
-		*to = b.quantity(f, f.dim, n, key)
+		*to = b.quantity(f, f.Dim, n, key)
 	case *q.Word:
 		*to = b.word(f, n, key)
 	case *q.Truth:
@@ -124,14 +135,14 @@ func (b *binder) value(v reflect.Value, f *field, t reflect.Type, n *syntax.Node
 	}
 }
 
-func (b *binder) container(v reflect.Value, f *field, t reflect.Type, n *syntax.Node, key string) {
+func (b *binder) container(v reflect.Value, f *schema.Field, t reflect.Type, n *syntax.Node, key string) {
 	switch t.Kind() {
 	case reflect.Struct:
 		if n != nil && n.Kind != syntax.Table {
-			b.fault(n.ValueAt, "%s takes a table with %s; got %s", key, list(f.nested.keys), kindOfNode(n))
+			b.fault(n.ValueAt, "%s takes a table with %s; got %s", key, schema.Or(f.Nested.Keys()), kindOfNode(n))
 			n = nil
 		}
-		b.table(v, f.nested, n, key+".")
+		b.table(v, f.Nested, n, key+".")
 	case reflect.Slice:
 		b.slice(v, f, t, n, key)
 	case reflect.Map:
@@ -139,7 +150,7 @@ func (b *binder) container(v reflect.Value, f *field, t reflect.Type, n *syntax.
 	}
 }
 
-func (b *binder) slice(v reflect.Value, f *field, t reflect.Type, n *syntax.Node, key string) {
+func (b *binder) slice(v reflect.Value, f *schema.Field, t reflect.Type, n *syntax.Node, key string) {
 	if n == nil {
 		if b.phantom {
 			v.Set(reflect.MakeSlice(t, 1, 1))
@@ -157,7 +168,7 @@ func (b *binder) slice(v reflect.Value, f *field, t reflect.Type, n *syntax.Node
 	}
 }
 
-func (b *binder) mapping(v reflect.Value, f *field, t reflect.Type, n *syntax.Node, key string) {
+func (b *binder) mapping(v reflect.Value, f *schema.Field, t reflect.Type, n *syntax.Node, key string) {
 	if n == nil {
 		if b.phantom {
 			v.Set(reflect.MakeMap(t))
@@ -175,15 +186,15 @@ func (b *binder) mapping(v reflect.Value, f *field, t reflect.Type, n *syntax.No
 	}
 }
 
-func (b *binder) element(v reflect.Value, f *field, t reflect.Type, c *syntax.Node, name, key string) {
+func (b *binder) element(v reflect.Value, f *schema.Field, t reflect.Type, c *syntax.Node, name, key string) {
 	e := reflect.New(t.Elem()).Elem()
 	if h, ok := e.Addr().Interface().(*Hookup); ok {
 		*h = b.hookup(f, c, name, key+"."+name)
 	} else {
 		b.value(e, f, t.Elem(), c, key+"."+name)
 	}
-	if f.key == "levels" && c != nil {
-		b.refs = append(b.refs, reference{name, []string{"tank"}, b.source(key, c.KeyAt).Place})
+	if f.Keys != "" && c != nil {
+		b.refs = append(b.refs, reference{name, []string{f.Keys}, b.source(key, c.KeyAt).Place})
 	}
 	v.SetMapIndex(reflect.ValueOf(name), e)
 }
@@ -200,9 +211,9 @@ func (b *binder) missing(dim q.Dim, key string) q.Quantity {
 	return w
 }
 
-func (b *binder) quantity(f *field, dim q.Dim, n *syntax.Node, key string) q.Quantity {
+func (b *binder) quantity(f *schema.Field, dim q.Dim, n *syntax.Node, key string) q.Quantity {
 	if n == nil {
-		if f.deflt != "" && !b.phantom && b.needs == nil {
+		if f.Default != "" && !b.phantom && b.needs == nil {
 			return b.absent(f, dim, key)
 		}
 		return b.missing(dim, key)
@@ -211,7 +222,7 @@ func (b *binder) quantity(f *field, dim q.Dim, n *syntax.Node, key string) q.Qua
 	var err error
 	switch v := n.Value.(type) {
 	case string:
-		r, err = q.Parse(v, dim, q.Options{Exact: f.exact, Position: f.typ == typeSpot})
+		r, err = q.Parse(v, dim, q.Options{Exact: f.Exact, Position: f.Position})
 	case int64, float64:
 		if dim != q.Ratio && dim != q.Any {
 			err = fmt.Errorf("a number without a unit; takes %s, written as a string", dim.Takes())
@@ -231,7 +242,7 @@ func (b *binder) quantity(f *field, dim q.Dim, n *syntax.Node, key string) q.Qua
 		err = fmt.Errorf("takes %s; got %s", dim.Takes(), kindOfNode(n))
 	}
 	if err == nil {
-		if wrong := cmp.Or(tooGreat(r), f.refuses(r)); wrong != "" {
+		if wrong := cmp.Or(tooGreat(r), f.Refuses(r)); wrong != "" {
 			err = fmt.Errorf("%s; got %s", wrong, n.Text)
 		}
 	}
@@ -243,47 +254,47 @@ func (b *binder) quantity(f *field, dim q.Dim, n *syntax.Node, key string) q.Qua
 		r.Low, r.High = r.Value, r.Value // pulses are counted, and counts are exact
 	}
 	src := b.source(key, n.KeyAt)
-	src.Lever = f.lever
+	src.Lever = f.Lever
 	return q.Leaf(r, src)
 }
 
 // absent is what a quantity that is left out is by the format. One that a shop
 // can change has a place, so that it can be put in.
-func (b *binder) absent(f *field, dim q.Dim, key string) q.Quantity {
-	if !f.lever {
-		v, _ := strconv.ParseFloat(f.deflt, 64)
+func (b *binder) absent(f *schema.Field, dim q.Dim, key string) q.Quantity {
+	if f.Lever == nil {
+		v, _ := strconv.ParseFloat(f.Default, 64)
 		return q.Number(v)
 	}
-	r, err := q.Parse(f.deflt, dim, q.Options{Exact: true})
+	r, err := q.Parse(f.Default, dim, q.Options{Exact: true})
 	if err != nil {
 		return b.missing(dim, key)
 	}
 	src := b.source(key, syntax.Position{})
-	src.Lever = true
+	src.Lever = f.Lever
 	return q.Leaf(r, src)
 }
 
-func (b *binder) word(f *field, n *syntax.Node, key string) q.Word {
+func (b *binder) word(f *schema.Field, n *syntax.Node, key string) q.Word {
 	if n == nil {
-		if f.deflt != "" && !b.phantom && b.needs == nil {
-			return q.Written(f.deflt, b.source(key, syntax.Position{}))
+		if f.Default != "" && !b.phantom && b.needs == nil {
+			return q.Written(f.Default, b.source(key, syntax.Position{}))
 		}
 		return b.missingWord(key)
 	}
 	src := b.source(key, n.KeyAt)
 	text, ok := n.Value.(string)
-	if !ok && f.key == "joints" && n.Kind == syntax.Integer {
+	if !ok && f.Whole && n.Kind == syntax.Integer {
 		text, ok = fmt.Sprint(n.Value), true
 	}
 	if !ok {
-		b.fault(n.ValueAt, "%s takes %s; got %s", key, f.takes(), kindOfNode(n))
+		b.fault(n.ValueAt, "%s takes %s; got %s", key, f.Takes(), kindOfNode(n))
 		return q.MissingWord(src)
 	}
-	if len(f.oneof) > 0 && !contains(f.oneof, text) {
-		b.fault(n.ValueAt, "%s takes one of %s; got %q%s", key, list(f.oneof), text, didYouMean(text, f.oneof))
+	if len(f.OneOf) > 0 && !slices.Contains(f.OneOf, text) {
+		b.fault(n.ValueAt, "%s takes one of %s; got %q%s", key, schema.Or(f.OneOf), text, didYouMean(text, f.OneOf))
 		return q.MissingWord(src)
 	}
-	if f.size {
+	if f.Size {
 		size, err := conductorSize(text)
 		if err != nil {
 			b.fault(n.ValueAt, "%s: %v", key, err)
@@ -295,7 +306,7 @@ func (b *binder) word(f *field, n *syntax.Node, key string) q.Word {
 		b.fault(n.ValueAt, "%s is empty; leave the key out where there is nothing to say", key)
 		return q.MissingWord(src)
 	}
-	if f.known != "" {
+	if f.Words != "" {
 		return b.known(f, text, n, key)
 	}
 	return q.Written(text, src)
@@ -313,13 +324,13 @@ func waitingWord(needs []q.Need) q.Word {
 	return q.MissingWord(&q.Source{Key: needs[0].Key, Place: needs[0].Place})
 }
 
-func (b *binder) truth(f *field, n *syntax.Node, key string) q.Truth {
+func (b *binder) truth(f *schema.Field, n *syntax.Node, key string) q.Truth {
 	if n == nil {
 		if b.needs != nil {
 			return q.Unknown(b.needs)
 		}
-		if f.deflt != "" && !b.phantom {
-			return q.Is(f.deflt == "true")
+		if f.Default != "" && !b.phantom {
+			return q.Is(f.Default == "true")
 		}
 		return q.MissingTruth(b.source(key, syntax.Position{}))
 	}
@@ -360,40 +371,31 @@ func dateText(n *syntax.Node) string {
 	return n.Text
 }
 
-func (b *binder) ref(f *field, n *syntax.Node, key string) q.Word {
+func (b *binder) ref(f *schema.Field, n *syntax.Node, key string) q.Word {
 	if n == nil {
 		return b.missingWord(key)
 	}
 	src := b.source(key, n.KeyAt)
 	text, ok := n.Value.(string)
 	if !ok {
-		b.fault(n.ValueAt, "%s takes %s; got %s", key, refExample(f.refs), kindOfNode(n))
+		b.fault(n.ValueAt, "%s takes %s; got %s", key, schema.TakesName(f.Refs), kindOfNode(n))
 		return q.MissingWord(src)
 	}
 	kind, _, dotted := strings.Cut(text, ".")
-	if f.words && !(dotted && isKind(kind)) {
+	if f.OrWords && !(dotted && isKind(kind)) {
 		return q.Written(text, src)
 	}
 	at := b.source(key, n.ValueAt).Place
 	to := text
-	if f.pin {
+	if f.Pin {
 		var err error
 		if to, err = plugOf(text); err != nil {
 			b.fault(n.ValueAt, "%s: %v", key, err)
 			return q.MissingWord(src)
 		}
 	}
-	b.refs = append(b.refs, reference{to, f.refs, at})
+	b.refs = append(b.refs, reference{to, f.Refs, at})
 	return q.Written(text, src)
-}
-
-func contains(words []string, w string) bool {
-	for _, x := range words {
-		if x == w {
-			return true
-		}
-	}
-	return false
 }
 
 func kindOfNode(n *syntax.Node) string {

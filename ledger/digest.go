@@ -13,6 +13,7 @@ import (
 	"sync"
 
 	"fishplate/ledger/revision"
+	"fishplate/ledger/schema"
 )
 
 // digestTag heads what is hashed, and its version the digest itself, so that a
@@ -39,12 +40,11 @@ func (b *Build) Digest() string {
 		h.write(digestTag, DigestVersion)
 		b.digestPacks(h)
 		b.digestLimits(h)
-		hookups, words := b.hookupsUsed(), b.wordsUsed()
+		used := map[schema.Use]map[string]bool{schema.AsHookup: b.hookupsUsed(), schema.AsWord: b.wordsUsed()}
 		for _, e := range b.Entries() {
 			switch {
-			case e.Kind == "signature", e.Kind == "shop", e.Kind == "visit", e.Kind == "faq":
-			case e.Kind == "hookup" && !hookups[e.ID]:
-			case e.Kind == "word" && !words[e.ID]:
+			case e.schema.Undigest:
+			case e.schema.IfUsed != schema.NoUse && !used[e.schema.IfUsed][e.ID]:
 			default:
 				e.digest(h)
 			}
@@ -68,11 +68,11 @@ func (b *Build) Latest() string {
 	return memo(b, latestKey{}, func() string {
 		last := b.revised
 		for _, e := range b.Entries() {
-			if e.Kind == "signature" {
+			if _, signature := e.view.(*Signature); signature {
 				continue
 			}
 			for _, v := range e.Values() {
-				if f := e.schema.byKey[v.Key]; f != nil && f.typ == typeDate && !f.ends {
+				if f := e.schema.Field(v.Key); f != nil && f.Type == schema.Date && !f.Ends {
 					last = max(last, v.Text)
 				}
 			}
@@ -100,14 +100,12 @@ func (h canonical) write(fields ...string) {
 // [build] and [vehicle], which say nothing by being there.
 func (e *Entry) digest(h canonical) {
 	path := e.Path()
-	if path != "build" && path != "vehicle" {
+	if !e.schema.Bare {
 		h.write("entry", path)
 	}
 	for _, v := range e.Values() {
-		if e.Kind == "build" && (v.Key == "stage" || v.Key == "delivered" || v.Key == "packs" || strings.HasPrefix(v.Key, "packs.")) {
-			continue
-		}
-		if f := e.schema.byKey[v.Key]; f != nil && f.commercial {
+		top, _, _ := strings.Cut(v.Key, ".")
+		if f := e.schema.Field(top); f != nil && !f.Digested() {
 			continue
 		}
 		h.write("value", path, v.Key, v.Type, v.Text)

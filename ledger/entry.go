@@ -4,12 +4,12 @@ import (
 	"cmp"
 	"fmt"
 	"math"
-	"reflect"
 	"slices"
 	"strconv"
 	"strings"
 
 	q "fishplate/ledger/quantity"
+	"fishplate/ledger/schema"
 	"fishplate/ledger/syntax"
 )
 
@@ -24,10 +24,11 @@ type Entry struct {
 	also    []source // where keys come from that stand in another file
 	path    string
 	node    *syntax.Node
-	schema  *schema
+	schema  *schema.Kind
 	view    any
 	refs    []reference
 	strange []Unheard
+	system  q.Word // what it says; see Build.System
 }
 
 // source is a document by the name of the file that it was read from.
@@ -35,6 +36,9 @@ type source struct {
 	doc  *syntax.Document
 	file string
 }
+
+// Schema is the kind of the entry.
+func (e *Entry) Schema() *schema.Kind { return e.schema }
 
 // Path is the entry's name: "vehicle", "part.radiator".
 func (e *Entry) Path() string { return e.path }
@@ -165,8 +169,9 @@ func (h Hookup) Place() q.Place { return h.place }
 
 // Value is one value of an entry as authored, its spelling made canonical.
 type Value struct {
-	Key     string // "mass", "at.behind", "to.0"
-	Type    string // "quantity", "word", "number", "truth", "date"; "nothing" of an empty list or table
+	Key     string        // "mass", "at.behind", "to.0"
+	Field   *schema.Field // what the schema knows of it; nil where it knows nothing
+	Type    string        // "quantity", "word", "number", "truth", "date"; "nothing" of an empty list or table
 	Text    string
 	Place   q.Place
 	Private bool
@@ -177,61 +182,65 @@ func (e *Entry) Values() []Value {
 	var out []Value
 	if e.node != nil {
 		out = make([]Value, 0, 2*len(e.node.Children))
-		e.schema.flatten(&out, e, e.node, "", false)
+		for _, c := range e.node.Children {
+			if e.schema.Inside[c.Key] == nil { // else it is an entry of its own
+				e.flatten(&out, e.schema.Field(c.Key), c, c.Key, false)
+			}
+		}
 	}
 	slices.SortFunc(out, func(a, b Value) int { return strings.Compare(a.Key, b.Key) })
 	return out
 }
 
-func (s *schema) flatten(out *[]Value, e *Entry, n *syntax.Node, prefix string, private bool) {
-	for i, c := range n.Children {
-		key := c.Key
-		if n.Kind == syntax.Array {
-			key = fmt.Sprint(i)
+// flatten lists the values of a node under the name of its key. The field is nil
+// where the schema has none.
+func (e *Entry) flatten(out *[]Value, f *schema.Field, n *syntax.Node, name string, private bool) {
+	private = private || f != nil && f.Private
+	if (n.Kind == syntax.Table || n.Kind == syntax.Array) && len(n.Children) > 0 {
+		for i, c := range n.Children {
+			key := c.Key
+			if n.Kind == syntax.Array {
+				key = strconv.Itoa(i)
+			}
+			e.flatten(out, f.Below(key), c, name+"."+key, private)
 		}
-		if s.name == "vehicle" && prefix == "" && isAxle(key) {
-			continue
-		}
-		f := s.field(prefix, key)
-		hidden := private || f != nil && f.private
-		name := prefix + key
-		if (c.Kind == syntax.Table || c.Kind == syntax.Array) && len(c.Children) > 0 {
-			s.flatten(out, e, c, name+".", hidden)
-			continue
-		}
-		v := Value{Key: name, Place: e.place(c, c.KeyAt), Private: hidden}
-		v.Type, v.Text = s.canonical(e, prefix, key, c)
-		*out = append(*out, v)
+		return
 	}
+	v := Value{Key: name, Field: f, Place: e.place(n, n.KeyAt), Private: private}
+	v.Type, v.Text = canonicalValue(f, n)
+	*out = append(*out, v)
 }
 
-// canonical spells a value: a quantity by its reading, anything else as it is.
-func (s *schema) canonical(e *Entry, prefix, key string, n *syntax.Node) (kind, text string) {
+// canonicalValue spells a value: a quantity by its reading, anything else as it is.
+func canonicalValue(f *schema.Field, n *syntax.Node) (kind, text string) {
 	switch n.Kind {
 	case syntax.Table, syntax.Array:
 		return "nothing", ""
 	case syntax.String:
-		f := s.field(prefix, key)
-		if f != nil && f.takesQuantity() {
-			if r, err := q.Parse(n.Value.(string), f.dim, q.Options{Exact: f.exact}); err == nil {
-				return "quantity", r.Spelling
-			}
-		}
-		if f != nil && f.size {
-			if size, err := conductorSize(n.Value.(string)); err == nil {
-				return "word", size
-			}
-		}
-		if f != nil && f.typ == typeDate {
-			return "date", n.Value.(string)
-		}
-		return "word", strings.ReplaceAll(n.Value.(string), "\r\n", "\n")
+		return canonicalString(f, n.Value.(string))
 	case syntax.Bool:
 		return "truth", fmt.Sprint(n.Value)
 	case syntax.Date:
 		return "date", dateText(n)
 	}
 	return "number", plainNumber(n.Value)
+}
+
+func canonicalString(f *schema.Field, text string) (kind, spelled string) {
+	switch {
+	case f == nil:
+	case f.TakesQuantity():
+		if r, err := q.Parse(text, f.Dim, q.Options{Exact: f.Exact}); err == nil {
+			return "quantity", r.Spelling
+		}
+	case f.Size:
+		if size, err := conductorSize(text); err == nil {
+			return "word", size
+		}
+	case f.Type == schema.Date:
+		return "date", text
+	}
+	return "word", strings.ReplaceAll(text, "\r\n", "\n")
 }
 
 // plainNumber spells a TOML number by its value: 4 and 4.0 are one number.
@@ -263,13 +272,3 @@ func (e *Entry) place(n *syntax.Node, p syntax.Position) q.Place {
 func (e *Entry) sources() []source {
 	return append([]source{{e.node.In, e.Place.File}}, e.also...)
 }
-
-var (
-	typeQuantity = reflect.TypeFor[q.Quantity]()
-	typeWord     = reflect.TypeFor[q.Word]()
-	typeTruth    = reflect.TypeFor[q.Truth]()
-	typeDate     = reflect.TypeFor[Date]()
-	typeRef      = reflect.TypeFor[Ref]()
-	typeSpot     = reflect.TypeFor[Spot]()
-	typeHookup   = reflect.TypeFor[Hookup]()
-)

@@ -2,8 +2,6 @@ package ledger
 
 import q "fishplate/ledger/quantity"
 
-var spotKeys = []string{"from", "behind", "right", "above"}
-
 // Spot is where something is said to be: by a tape from the vehicle's three
 // lines, from an assembly's datum, or at the same place as another part.
 type Spot struct {

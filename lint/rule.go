@@ -5,6 +5,7 @@ package lint
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"fishplate/ledger"
 	"fishplate/ledger/quantity"
@@ -56,6 +57,12 @@ type Pack struct {
 	Name  string
 	Title string
 	Rules []*Rule
+}
+
+// PackOf is the name of the pack that a rule of this name stands in.
+func PackOf(rule string) string {
+	pack, _, _ := strings.Cut(rule, "/")
+	return pack
 }
 
 // Verdict is what a check comes to.

@@ -82,6 +82,19 @@ func Check(b *ledger.Build, packs []*Pack, opt Options) *Report {
 	return rep
 }
 
+// Judge runs the rule on a build, its checks judged as of a stage; false where it
+// could not be run.
+func (r *Rule) Judge(b *ledger.Build, stage ledger.Stage) ([]*Result, bool) {
+	results, faults := evaluate(r, b)
+	if len(faults) > 0 {
+		return nil, false
+	}
+	for _, c := range results {
+		c.settle(stage)
+	}
+	return results, true
+}
+
 // evaluate runs one rule on one build.
 func evaluate(rule *Rule, b *ledger.Build) ([]*Result, []ledger.Fault) {
 	return evaluateBy(rule, b, rule.Check)
@@ -104,6 +117,12 @@ func evaluateBy(rule *Rule, b *ledger.Build, check func(*ledger.Build, *Sheet)) 
 		faults = append(faults, ledger.Fault{Place: p, Message: d})
 	}
 	return s.results, ledger.SortFaults(faults)
+}
+
+// Chosen are the packs that a build is judged by.
+func Chosen(b *ledger.Build, packs []*Pack) []*Pack {
+	chosen, _ := choose(b, packs)
+	return chosen
 }
 
 // choose picks the packs that the build names, all where it names none, and
@@ -164,14 +183,15 @@ func idleLimits(b *ledger.Build, used map[string]bool) []ledger.Fault {
 // shoulds, then by rule, entry and aspect.
 func Sort(rs []*Result) {
 	slices.SortFunc(rs, func(a, b *Result) int {
-		if rank := cmp.Or(compareBool(b.Counts, a.Counts), compareBool(a.Should, b.Should), cmp.Compare(b.Verdict, a.Verdict)); rank != 0 {
+		if rank := cmp.Or(CompareBools(b.Counts, a.Counts), CompareBools(a.Should, b.Should), cmp.Compare(b.Verdict, a.Verdict)); rank != 0 {
 			return rank
 		}
 		return cmp.Or(strings.Compare(a.Rule.Name, b.Rule.Name), strings.Compare(a.Entry, b.Entry), strings.Compare(a.Aspect, b.Aspect))
 	})
 }
 
-func compareBool(a, b bool) int {
+// CompareBools puts false before true.
+func CompareBools(a, b bool) int {
 	switch {
 	case a == b:
 		return 0

@@ -107,7 +107,7 @@ func (w *waiving) fault(v *ledger.Waiver) string {
 	case !hasRule(w.all, rule):
 		return fmt.Sprintf("there is no rule %q%s", rule, near(rule, ruleNames(w.all)))
 	case !hasRule(w.chosen, rule):
-		return fmt.Sprintf("it matches nothing: the pack %s does not apply to this build", packOf(rule))
+		return fmt.Sprintf("it matches nothing: the pack %s does not apply to this build", PackOf(rule))
 	case w.ranOut(v):
 		return fmt.Sprintf("it ran out on %s", v.Until)
 	case r == nil:

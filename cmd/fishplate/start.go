@@ -11,6 +11,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"fishplate/ledger"
+	"fishplate/ledger/schema"
 	"fishplate/lint/report"
 )
 
@@ -193,19 +194,15 @@ func (f newFile) text(title string) []byte {
 		fmt.Fprintf(&b, "# %s%s.\n", strings.ToUpper(f.about[:1]), f.about[1:])
 	}
 	for _, e := range f.entries {
-		kind := e.path
-		if !ledger.Single(kind) {
-			kind, _, _ = strings.Cut(e.path, ".")
-		}
 		fmt.Fprintf(&b, "\n# %s\n# [%s]\n", e.about, e.path)
-		for _, k := range ledger.Keys(kind) {
+		for _, k := range ledger.KindOf(e.path).Fields {
 			line := fmt.Sprintf("# %s = %s", k.Key, cmp.Or(examples[e.path+"."+k.Key], blank(k)))
 			about := k.About
-			if k.Takes == "true or false" {
-				about += ": " + k.Takes
-			}
-			if _, words, ok := strings.Cut(k.Takes, "one of "); ok {
-				about += ": " + words
+			switch {
+			case k.Type == schema.Truth:
+				about += ": " + k.Takes()
+			case len(k.OneOf) > 0:
+				about += ": " + schema.Or(k.OneOf)
 			}
 			fmt.Fprintf(&b, "%-39s # %s\n", line, about)
 		}
@@ -216,34 +213,42 @@ func (f newFile) text(title string) []byte {
 // blank is what stands in for a value until someone knows it. It is a fault to
 // take the number sign away and leave it at that, save where absence means what
 // it says.
-func blank(k ledger.KeyDoc) string {
-	takes, list := strings.CutPrefix(k.Takes, "a list: ")
-	out := `""`
-	_, unit, measured := strings.Cut(takes, ", such as ")
-	switch {
-	case takes == "true or false":
-		out = cmp.Or(k.Default, "false")
-	case strings.HasSuffix(takes, ", or %") && !strings.HasPrefix(takes, "a pure"):
-		out = `"? %"`
-	case strings.HasPrefix(takes, "a pure number"), strings.HasPrefix(takes, "a number from "), k.Default != "" && strings.Trim(k.Default, "0123456789") == "":
-		out = cmp.Or(k.Default, "0")
-	case strings.HasPrefix(takes, "a place: "):
-		out = `{ behind = "? in", right = "? in", above = "? in" }`
-	case strings.HasPrefix(takes, "the name of an entry: "):
-		out, _, _ = strings.Cut(strings.TrimPrefix(takes, "the name of an entry: "), ",")
-		out, _, _ = strings.Cut(out, " or ")
-		out = fmt.Sprintf("%q", out)
-	case strings.HasPrefix(takes, "a table"):
-		out = "{}"
-	case strings.HasPrefix(takes, "the name of an entry, "):
-		out = `"part.x"`
-	case measured && !strings.HasPrefix(takes, "a date") && !strings.HasPrefix(takes, "a conductor size"):
-		unit, _, _ = strings.Cut(unit, " or ")
-		unit, _, _ = strings.Cut(unit, ",")
-		out = fmt.Sprintf("%q", "? "+unit)
+func blank(f *schema.Field) string {
+	if f.Many == schema.Named {
+		return "{}"
 	}
-	if list {
+	out := `""`
+	switch f.Type {
+	case schema.Truth:
+		out = cmp.Or(f.Default, "false")
+	case schema.Quantity:
+		out = blankQuantity(f)
+	case schema.Place:
+		out = `{ behind = "? in", right = "? in", above = "? in" }`
+	case schema.Ref:
+		kind := f.Refs[0]
+		if kind == "any" {
+			kind = "part"
+		}
+		out = fmt.Sprintf("%q", kind+".x")
+	case schema.Hookup, schema.Table:
+		out = "{}"
+	}
+	if f.Many == schema.List {
 		return "[" + out + "]"
 	}
 	return out
+}
+
+// blankQuantity is a quantity with a question mark for its number, in the first
+// of the units that a shop writes it in. Plain numbers have none.
+func blankQuantity(f *schema.Field) string {
+	units := f.UnitsWritten()
+	switch {
+	case f.Share():
+		return `"? %"`
+	case len(f.Choices) > 0 || f.High > 0 || len(units) == 0:
+		return cmp.Or(f.Default, "0")
+	}
+	return fmt.Sprintf("%q", "? "+units[0])
 }

@@ -21,9 +21,17 @@ type Source struct {
 	Key   string // "mass", "at.behind"
 	Place Place
 	Cite  string // of a constant or an assumption
-	Lever bool   // a shop can change it to make a check pass
+	Lever *Lever // a shop can change it to make a check pass; nil where it cannot
 
 	stand map[*node]*node // of a value that is missing: what was assumed in its place
+}
+
+// Lever says how far a shop would change a value: to no less and no more than
+// these shares of it. A position, or an angle, may go below zero, and its way
+// counts by itself and not as a share.
+type Lever struct {
+	Least, Most float64
+	Position    bool
 }
 
 // Citation is a publication that a value or a rule rests on.

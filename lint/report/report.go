@@ -5,6 +5,7 @@ import (
 
 	"fishplate/ledger"
 	"fishplate/lint"
+	"fishplate/lint/compare"
 )
 
 // Options says how a report is written. What is listed on a screen or a page
@@ -29,8 +30,8 @@ type Options struct {
 // those of builds that could not be read; Close ends the output.
 type Writer struct {
 	Build   func(*lint.Report) error
-	Partial func(*lint.Report) error     // of a build with faults, what could still be judged; nil where only the faults are told
-	Compare func(*lint.Comparison) error // of CompareKinds, in place of Build
+	Partial func(*lint.Report) error        // of a build with faults, what could still be judged; nil where only the faults are told
+	Compare func(*compare.Comparison) error // of CompareKinds, in place of Build
 	Close   func(*Totals) error
 }
 

@@ -1,4 +1,4 @@
-package lint_test
+package compare_test
 
 import (
 	"fmt"
@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fishplate/lint"
+	"fishplate/lint/compare"
 )
 
 const trialShop = `[limits]
@@ -118,7 +119,7 @@ until = 2026-04-01
 		"one/shop.toml": trialShop, "one/a/build.toml": trialBefore,
 		"two/shop.toml": edited(t, trialShop, `"5 %"`, `"6 %"`), "two/b/build.toml": after, "two/b/gaps.toml": gap,
 	}, "one/a", "two/b")
-	c := lint.Compare(bs[0], bs[1], trialPacks(), lint.Options{AsOf: "2026-03-01"})
+	c := compare.Builds(bs[0], bs[1], trialPacks(), lint.Options{AsOf: "2026-03-01"})
 	require.False(t, c.Unread())
 	require.True(t, c.Failed())
 	for _, x := range c.Changes {
@@ -128,14 +129,14 @@ until = 2026-04-01
 		}
 	}
 
-	entries := map[string]lint.EditKind{}
+	entries := map[string]compare.EditKind{}
 	for _, e := range c.Edits {
 		entries[e.Entry] = e.Kind
 	}
-	require.Equal(t, map[string]lint.EditKind{
-		"part.battery-main": lint.Renamed, "tire.old": lint.Removed, "tire.new": lint.Added, "vehicle.front": lint.Altered, "build": lint.Altered,
-		"vehicle": lint.Altered, "supply": lint.Altered, "part.engine": lint.Altered, "part.pump": lint.Removed, "circuit.feed": lint.Altered,
-		"circuit.lamp": lint.Altered, "zone.roof": lint.Added, "part.winch": lint.Added, "waiver.lamp": lint.Added, "gap.fan": lint.Replaced,
+	require.Equal(t, map[string]compare.EditKind{
+		"part.battery-main": compare.Renamed, "tire.old": compare.Removed, "tire.new": compare.Added, "vehicle.front": compare.Altered, "build": compare.Altered,
+		"vehicle": compare.Altered, "supply": compare.Altered, "part.engine": compare.Altered, "part.pump": compare.Removed, "circuit.feed": compare.Altered,
+		"circuit.lamp": compare.Altered, "zone.roof": compare.Added, "part.winch": compare.Added, "waiver.lamp": compare.Added, "gap.fan": compare.Replaced,
 	}, entries)
 	require.Equal(t, "part.battery", edit(c, "part.battery-main").Was)
 	require.Equal(t, "build.toml", edit(c, "gap.fan").From)
@@ -147,7 +148,7 @@ until = 2026-04-01
 	require.Equal(t, []string{"pack dropped gaps true", "limit loosened trial/drop true", "waiver added waiver.lamp true"}, told)
 
 	front := change(c, "trial/front", "vehicle.front")
-	require.Equal(t, lint.Worse, front.Kind)
+	require.Equal(t, compare.Worse, front.Kind)
 	require.True(t, front.Counts)
 	var by []string
 	for _, x := range front.Causes {
@@ -157,22 +158,22 @@ until = 2026-04-01
 	require.Zero(t, front.Together)
 
 	tire := change(c, "trial/tire", "vehicle.front")
-	require.Equal(t, lint.Drifted, tire.Kind)
+	require.Equal(t, compare.Drifted, tire.Kind)
 	require.InDelta(t, -2000*0.45359237, cause(tire, "vehicle.front.tire").Share, 1e-6, "the reference is what changed")
 	require.Nil(t, cause(tire, "tire.new"), "an entry that is named only now does nothing alone")
 
 	hot := change(c, "trial/hot", "circuit.lamp")
-	require.Equal(t, lint.Worse, hot.Kind, "a pass that is waived now")
+	require.Equal(t, compare.Worse, hot.Kind, "a pass that is waived now")
 	require.Equal(t, lint.Waived, hot.After.Verdict)
 	lamp := cause(hot, "circuit.lamp")
 	require.True(t, lamp.Alone && lamp.Undone)
 	require.InDelta(t, -30, lamp.Share, 1e-9)
 
-	require.Equal(t, lint.Drifted, change(c, "trial/drop", "circuit.feed").Kind)
+	require.Equal(t, compare.Drifted, change(c, "trial/drop", "circuit.feed").Kind)
 	require.NotNil(t, cause(change(c, "trial/drop", "circuit.feed"), "limits.trial/drop"))
 	require.Nil(t, change(c, "trial/fed", "circuit.feed"), "the battery has another name, and nothing else")
 	gone := change(c, "gaps/least", "gap.fan")
-	require.Equal(t, lint.Worse, gone.Kind)
+	require.Equal(t, compare.Worse, gone.Kind)
 	require.Contains(t, gone.Why, "the pack gaps is no longer chosen")
 	require.Empty(t, gone.Causes)
 }
@@ -184,22 +185,22 @@ func TestChangeKinds(t *testing.T) {
 		name          string
 		before, after []string // replacements in trialBefore
 		rule, entry   string
-		kind          lint.ChangeKind
+		kind          compare.ChangeKind
 		counts        bool
 	}{
-		{"pass to fail", nil, []string{`rating = "1000 lb"`, `rating = "100 lb"`}, "trial/front", "vehicle.front", lint.Worse, true},
-		{"fail to pass", []string{`rating = "1000 lb"`, `rating = "100 lb"`}, nil, "trial/front", "vehicle.front", lint.Better, false},
-		{"pass to missing", nil, []string{`rating = "1000 lb"` + "\n", ""}, "trial/front", "vehicle.front", lint.Worse, true},
-		{"missing to fail", []string{`rating = "1000 lb"` + "\n", ""}, []string{`rating = "1000 lb"`, `rating = "100 lb"`}, "trial/front", "vehicle.front", lint.Worse, true},
-		{"fail to unproven", []string{`mass = "800 lb"`, `mass = "1000 lb"`}, []string{`mass = "800 lb"`, `mass = "~960 lb"`}, "trial/front", "vehicle.front", lint.Better, false},
-		{"drift is not worse", nil, []string{`mass = "800 lb"`, `mass = "801 lb"`}, "trial/front", "vehicle.front", lint.Drifted, false},
-		{"only the doubt grew", nil, []string{`mass = "800 lb"`, `mass = "800 ± 20 lb"`}, "trial/front", "vehicle.front", lint.Drifted, false},
-		{"subject gone", nil, []string{"[gap.fan]\nbetween = [\"part.engine\", \"core\"]\nmeasured = \"2 in\"\n", ""}, "gaps/least", "gap.fan", lint.Gone, false},
-		{"no longer applies", nil, []string{`load = "5 A"`, "duty = \"signal\"\nload = \"5 A\""}, "trial/drop", "circuit.lamp", lint.Worse, true},
-		{"applies now", []string{`load = "5 A"`, "duty = \"signal\"\nload = \"5 A\""}, nil, "trial/drop", "circuit.lamp", lint.New, false},
-		{"new, and fails", nil, []string{"[gap.fan]", "[gap.belt]\nmeasured = \"1/2 in\"\n[gap.fan]"}, "gaps/least", "gap.belt", lint.Worse, true},
-		{"new, and lacks something", nil, []string{"[gap.fan]", "[gap.belt]\n[gap.fan]"}, "gaps/least", "gap.belt", lint.New, false},
-		{"a pack that is new", []string{`, "gaps"]`, `]`}, []string{`"2 in"`, `"1/2 in"`}, "gaps/least", "gap.fan", lint.New, false},
+		{"pass to fail", nil, []string{`rating = "1000 lb"`, `rating = "100 lb"`}, "trial/front", "vehicle.front", compare.Worse, true},
+		{"fail to pass", []string{`rating = "1000 lb"`, `rating = "100 lb"`}, nil, "trial/front", "vehicle.front", compare.Better, false},
+		{"pass to missing", nil, []string{`rating = "1000 lb"` + "\n", ""}, "trial/front", "vehicle.front", compare.Worse, true},
+		{"missing to fail", []string{`rating = "1000 lb"` + "\n", ""}, []string{`rating = "1000 lb"`, `rating = "100 lb"`}, "trial/front", "vehicle.front", compare.Worse, true},
+		{"fail to unproven", []string{`mass = "800 lb"`, `mass = "1000 lb"`}, []string{`mass = "800 lb"`, `mass = "~960 lb"`}, "trial/front", "vehicle.front", compare.Better, false},
+		{"drift is not worse", nil, []string{`mass = "800 lb"`, `mass = "801 lb"`}, "trial/front", "vehicle.front", compare.Drifted, false},
+		{"only the doubt grew", nil, []string{`mass = "800 lb"`, `mass = "800 ± 20 lb"`}, "trial/front", "vehicle.front", compare.Drifted, false},
+		{"subject gone", nil, []string{"[gap.fan]\nbetween = [\"part.engine\", \"core\"]\nmeasured = \"2 in\"\n", ""}, "gaps/least", "gap.fan", compare.Gone, false},
+		{"no longer applies", nil, []string{`load = "5 A"`, "duty = \"signal\"\nload = \"5 A\""}, "trial/drop", "circuit.lamp", compare.Worse, true},
+		{"applies now", []string{`load = "5 A"`, "duty = \"signal\"\nload = \"5 A\""}, nil, "trial/drop", "circuit.lamp", compare.New, false},
+		{"new, and fails", nil, []string{"[gap.fan]", "[gap.belt]\nmeasured = \"1/2 in\"\n[gap.fan]"}, "gaps/least", "gap.belt", compare.Worse, true},
+		{"new, and lacks something", nil, []string{"[gap.fan]", "[gap.belt]\n[gap.fan]"}, "gaps/least", "gap.belt", compare.New, false},
+		{"a pack that is new", []string{`, "gaps"]`, `]`}, []string{`"2 in"`, `"1/2 in"`}, "gaps/least", "gap.fan", compare.New, false},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			tires := strings.SplitN(trialShop, "\n", 3)[2]
@@ -225,7 +226,7 @@ func TestNothingChanged(t *testing.T) {
 // with two that break it only together, each undone mends it.
 func TestAloneAndUndone(t *testing.T) {
 	tires := strings.SplitN(trialShop, "\n", 3)[2]
-	both := func(kg string) *lint.Change {
+	both := func(kg string) *compare.Change {
 		after := edited(t, trialBefore, `[part.engine]`, `[part.winch]
 mass = "`+kg+`"
 at = { behind = "0 in", right = "0 in", above = "0 in" }
@@ -262,7 +263,7 @@ func TestAloneLeavesOpen(t *testing.T) {
 
 	short := edited(t, trialBefore, `measured = "2 in"`, `measured = "0.9 in"`)
 	c := compared(t, short+tires, edited(t, short, `"0.9 in"`, `"0.8 in"`, `mass = "800 lb"`, `mass = "600 lb"`, `load = "5 A"`, `load = "9 A"`)+tires)
-	require.Equal(t, lint.Drifted, c.Changes[0].Kind)
+	require.Equal(t, compare.Drifted, c.Changes[0].Kind)
 	require.Equal(t, "gap.fan", c.Changes[0].Entry)
 }
 
@@ -272,7 +273,7 @@ func TestWaiverIsTheCause(t *testing.T) {
 	heavy := edited(t, trialBefore, `rating = "1000 lb"`, `rating = "100 lb"`) + tires
 	waiver := "[waiver.front]\nrule = \"trial/front\"\nentry = \"vehicle.front\"\nbecause = \"x\"\nby = \"Ann\"\nuntil = 2026-04-01\n"
 	x := change(compared(t, heavy+waiver, heavy), "trial/front", "vehicle.front")
-	require.Equal(t, lint.Worse, x.Kind)
+	require.Equal(t, compare.Worse, x.Kind)
 	require.Len(t, x.Causes, 1)
 	require.Equal(t, "waiver.front", x.Causes[0].Entry)
 	require.True(t, x.Causes[0].Undone)

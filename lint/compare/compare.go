@@ -1,25 +1,27 @@
-package lint
+// Package compare holds two ledgers against each other: which checks are not
+// what they were, which entries changed, and which of these are to blame.
+package compare
 
 import (
 	"cmp"
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"fishplate/ledger"
 	"fishplate/ledger/quantity"
 	"fishplate/ledger/revision"
+	"fishplate/lint"
 )
 
 // Comparison is what changed between two ledgers, in checks and in entries, and
 // why.
 type Comparison struct {
-	Before, After *Report // both as of the same day; the older one under the newer one's names
+	Before, After *lint.Report // both as of the same day; the older one under the newer one's names
 	Changes       []*Change
 	Edits         []*Edit   // entry by entry
 	Notices       []*Notice // what changed in how the build is judged
-	Moves         []*Move   // assemblies that moved
+	Moves         []*MovedAssembly
 }
 
 // ChangeKind says what became of a check.
@@ -39,12 +41,12 @@ var changeOrder = []ChangeKind{Worse, Better, Drifted, Gone, New, Lapsed}
 
 // Change is one check that is not what it was.
 type Change struct {
-	Rule          *Rule
+	Rule          *lint.Rule
 	Entry, Aspect string // by the newer name
 	Kind          ChangeKind
-	Before, After *Result // nil where there is no such check
-	Why           string  // where the numbers do not say it
-	Counts        bool    // it makes the comparison fail
+	Before, After *lint.Result // nil where there is no such check
+	Why           string       // where the numbers do not say it
+	Counts        bool         // it makes the comparison fail
 	// Delta is how much margin was won, in SI; NaN where either end has none.
 	Delta  float64
 	Causes []*Cause // the greatest loss first
@@ -62,8 +64,8 @@ func (c *Comparison) Failed() bool {
 // Unread tells that one of the two ledgers cannot be judged.
 func (c *Comparison) Unread() bool { return len(c.Before.Faults)+len(c.After.Faults) > 0 }
 
-// CompareSources reads and compares two builds, both as of the newer one's date.
-func CompareSources(before, after *revision.Build, packs []*Pack, opt Options) *Comparison {
+// Sources reads and compares two builds, both as of the newer one's date.
+func Sources(before, after *revision.Build, packs []*lint.Pack, opt lint.Options) *Comparison {
 	if opt.AsOf == "" {
 		opt.AsOf = max(dateOf(before, opt), dateOf(after, opt))
 	}
@@ -71,32 +73,32 @@ func CompareSources(before, after *revision.Build, packs []*Pack, opt Options) *
 	a, af := l.Load(before)
 	b, bf := l.Load(after)
 	if a == nil || b == nil {
-		failed := func(src *revision.Build, faults []ledger.Fault) *Report {
-			return &Report{Folder: src.Folder(), Title: src.Folder(), AsOf: opt.AsOf, Faults: faults}
+		failed := func(src *revision.Build, faults []ledger.Fault) *lint.Report {
+			return &lint.Report{Folder: src.Folder(), Title: src.Folder(), AsOf: opt.AsOf, Faults: faults}
 		}
 		return &Comparison{Before: failed(before, af), After: failed(after, bf)}
 	}
-	return Compare(a, b, packs, opt)
+	return Builds(a, b, packs, opt)
 }
 
-func dateOf(b *revision.Build, opt Options) string {
+func dateOf(b *revision.Build, opt lint.Options) string {
 	if d, ok := b.Date(); ok {
 		return d.Format("2006-01-02")
 	}
 	return opt.Today
 }
 
-// Compare compares two ledgers, each judged at its own stage unless the options
+// Builds compares two ledgers, each judged at its own stage unless the options
 // give one.
-func Compare(before, after *ledger.Build, packs []*Pack, opt Options) *Comparison {
+func Builds(before, after *ledger.Build, packs []*lint.Pack, opt lint.Options) *Comparison {
 	names := pair(before, after)
 	old := before.Renamed(names)
-	c := &Comparison{Before: Check(old, packs, opt), After: Check(after, packs, opt)}
+	c := &Comparison{Before: lint.Check(old, packs, opt), After: lint.Check(after, packs, opt)}
 	if c.Unread() {
 		return c
 	}
 	if len(names) > 0 {
-		c.Before.ownOf(Check(before, packs, opt), names)
+		putOwn(c.Before, lint.Check(before, packs, opt), names)
 	}
 	c.Edits = edits(old, after, names)
 	c.Notices = notices(c, packs)
@@ -107,10 +109,10 @@ func Compare(before, after *ledger.Build, packs []*Pack, opt Options) *Compariso
 	return c
 }
 
-// ownOf puts the program's own checks of the ledger as it was written in place
+// putOwn puts the program's own checks of the ledger as it was written in place
 // of those under other names: a signature holds for the former only.
-func (rep *Report) ownOf(written *Report, names map[string]string) {
-	own := func(r *Result) bool { return slices.Contains(Own.Rules, r.Rule) }
+func putOwn(rep, written *lint.Report, names map[string]string) {
+	own := func(r *lint.Result) bool { return slices.Contains(lint.Own.Rules, r.Rule) }
 	rep.Results = slices.DeleteFunc(rep.Results, own)
 	for _, r := range written.Results {
 		if own(r) {
@@ -120,12 +122,12 @@ func (rep *Report) ownOf(written *Report, names map[string]string) {
 			rep.Results = append(rep.Results, r)
 		}
 	}
-	Sort(rep.Results)
+	lint.Sort(rep.Results)
 }
 
 // match finds the checks that are not what they were.
-func (c *Comparison) match(packs []*Pack) {
-	was := map[string]*Result{}
+func (c *Comparison) match(packs []*lint.Pack) {
+	was := map[string]*lint.Result{}
 	for _, r := range c.Before.Results {
 		was[r.Key()] = r
 	}
@@ -140,10 +142,9 @@ func (c *Comparison) match(packs []*Pack) {
 	slices.SortFunc(c.Changes, compareChanges)
 }
 
-func packNames(b *ledger.Build, packs []*Pack) map[string]bool {
+func packNames(b *ledger.Build, packs []*lint.Pack) map[string]bool {
 	out := map[string]bool{}
-	chosen, _ := choose(b, packs)
-	for _, p := range chosen {
+	for _, p := range lint.Chosen(b, packs) {
 		for _, r := range p.Rules {
 			out[r.Name] = true
 		}
@@ -158,7 +159,7 @@ type matcher struct {
 	had, have map[string]bool
 }
 
-func (m *matcher) add(a, b *Result) {
+func (m *matcher) add(a, b *lint.Result) {
 	some := b
 	if some == nil {
 		some = a
@@ -179,7 +180,7 @@ func (m *matcher) add(a, b *Result) {
 	}
 }
 
-func applies(r *Result) bool { return r != nil && r.Verdict != NotApplicable }
+func applies(r *lint.Result) bool { return r != nil && r.Verdict != lint.NotApplicable }
 
 // come: a check that there was not. One that fails from the start is worse, if
 // it was looked for before.
@@ -190,14 +191,14 @@ func (m *matcher) come(x *Change) {
 	_, is := m.c.After.Build.Entry(x.Entry)
 	switch {
 	case !m.had[name] && m.have[name]:
-		x.Why, x.ruled = "the pack "+packOf(name)+" is new", true
+		x.Why, x.ruled = "the pack "+lint.PackOf(name)+" is new", true
 		return
 	case x.Before != nil:
 		x.Why = "it applies now; before: " + x.Before.Reason
 	case is && !was:
 		x.Why = x.Entry + " is new"
 	}
-	if x.After.Verdict == Fail && x.After.Counts {
+	if x.After.Verdict == lint.Fail && x.After.Counts {
 		x.Kind, x.Counts = Worse, true
 	}
 }
@@ -211,7 +212,7 @@ func (m *matcher) left(x *Change) {
 	_, is := m.c.After.Build.Entry(x.Entry)
 	switch {
 	case m.had[name] && !m.have[name]:
-		x.Why, x.ruled = "the pack "+packOf(name)+" is no longer chosen", true
+		x.Why, x.ruled = "the pack "+lint.PackOf(name)+" is no longer chosen", true
 	case x.After != nil:
 		x.Kind, x.Why = Lapsed, "it no longer applies: "+x.After.Reason
 	case was && !is:
@@ -222,11 +223,6 @@ func (m *matcher) left(x *Change) {
 	if (is || !was) && !x.Before.Should {
 		x.Kind, x.Counts = Worse, true
 	}
-}
-
-func packOf(rule string) string {
-	pack, _, _ := strings.Cut(rule, "/")
-	return pack
 }
 
 // stayed: a check that there still is.
@@ -258,7 +254,7 @@ func stayed(x *Change) {
 const noise = 1e-9
 
 // drifted tells that a check's numbers changed, its doubts among them.
-func drifted(a, b *Result) bool {
+func drifted(a, b *lint.Result) bool {
 	for _, p := range [][2]quantity.Quantity{{a.Value, b.Value}, {a.Limit, b.Limit}, {a.Upper, b.Upper}, {a.Margin, b.Margin}} {
 		x, y := p[0], p[1]
 		if x.Known() != y.Known() {
@@ -282,7 +278,7 @@ func apart(x, y, size float64) bool {
 }
 
 // scale is the size of the numbers that a check's margin is the difference of.
-func scale(r *Result) float64 {
+func scale(r *lint.Result) float64 {
 	size := 0.0
 	for _, q := range []quantity.Quantity{r.Value, r.Limit, r.Upper} {
 		if q.Known() {
@@ -294,7 +290,7 @@ func scale(r *Result) float64 {
 
 // compareChanges puts the worst first.
 func compareChanges(x, y *Change) int {
-	return cmp.Or(compareBool(y.Counts, x.Counts), slices.Index(changeOrder, x.Kind)-slices.Index(changeOrder, y.Kind), compareBool(failsMore(y), failsMore(x)), cmp.Compare(badness(y), badness(x)),
+	return cmp.Or(lint.CompareBools(y.Counts, x.Counts), slices.Index(changeOrder, x.Kind)-slices.Index(changeOrder, y.Kind), lint.CompareBools(failsMore(y), failsMore(x)), cmp.Compare(badness(y), badness(x)),
 		cmp.Compare(lost(x), lost(y)), cmp.Compare(x.Rule.Name, y.Rule.Name), cmp.Compare(x.Entry, y.Entry), cmp.Compare(x.Aspect, y.Aspect))
 }
 
@@ -302,14 +298,14 @@ func compareChanges(x, y *Change) int {
 // a waived check and one that is open.
 func badness(x *Change) int {
 	if !applies(x.After) {
-		return 2*int(Waived) + 1
+		return 2*int(lint.Waived) + 1
 	}
 	return 2 * int(x.After.Verdict)
 }
 
 // failsMore tells that a check failed before and is further from its limit now.
 func failsMore(x *Change) bool {
-	return x.Kind == Drifted && x.After.Verdict == Fail && !x.After.Should && x.Delta < 0
+	return x.Kind == Drifted && x.After.Verdict == lint.Fail && !x.After.Should && x.Delta < 0
 }
 
 // lost is the margin won, for checks that drifted as a share of the numbers

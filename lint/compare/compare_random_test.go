@@ -1,4 +1,4 @@
-package lint_test
+package compare_test
 
 import (
 	"fmt"
@@ -13,6 +13,7 @@ import (
 
 	"fishplate/ledger"
 	"fishplate/lint"
+	"fishplate/lint/compare"
 )
 
 // randomLedger draws a ledger of the trial rules' world: any of a few parts,
@@ -75,19 +76,19 @@ func TestRandomPairs(t *testing.T) {
 		at := filepath.Join(dir, fmt.Sprint(n))
 		bs := shopOf(t, at, map[string]string{"a/build.toml": randomLedger(t), "b/build.toml": randomLedger(t)}, "a", "b")
 		defer os.RemoveAll(at)
-		c := lint.Compare(bs[0], bs[1], trialPacks(), lint.Options{AsOf: "2026-03-01"})
+		c := compare.Builds(bs[0], bs[1], trialPacks(), lint.Options{AsOf: "2026-03-01"})
 		require.False(t, c.Unread())
 		for _, x := range c.Changes {
 			requireAddUp(t, x)
-			if len(c.Edits) == 1 && x.Kind != lint.Gone && x.Kind != lint.New && x.Before != nil && x.After != nil {
+			if len(c.Edits) == 1 && x.Kind != compare.Gone && x.Kind != compare.New && x.Before != nil && x.After != nil {
 				require.Zero(t, x.Together, "one edit is all there is to blame")
 			}
 		}
-		units := ledger.Units(bs[0], bs[1])
+		units := ledger.Differences(bs[0], bs[1])
 		all := bs[0].Mix(bs[1], units)
-		same := lint.Compare(all, bs[1], trialPacks(), lint.Options{AsOf: "2026-03-01"})
+		same := compare.Builds(all, bs[1], trialPacks(), lint.Options{AsOf: "2026-03-01"})
 		require.Empty(t, same.Changes, "an overlay of everything is the new ledger")
-		none := lint.Compare(bs[0], bs[0].Mix(bs[1], nil), trialPacks(), lint.Options{AsOf: "2026-03-01"})
+		none := compare.Builds(bs[0], bs[0].Mix(bs[1], nil), trialPacks(), lint.Options{AsOf: "2026-03-01"})
 		require.Empty(t, none.Changes, "an overlay of nothing is the old one")
 	})
 }
@@ -109,7 +110,7 @@ func TestSharesOfSumAreExact(t *testing.T) {
 		}
 		bs := shopOf(t, at, map[string]string{"a/build.toml": ledgerOf(), "b/build.toml": ledgerOf()}, "a", "b")
 		defer os.RemoveAll(at)
-		x := change(lint.Compare(bs[0], bs[1], trialPacks(), lint.Options{AsOf: "2026-03-01"}), "trial/front", "vehicle.front")
+		x := change(compare.Builds(bs[0], bs[1], trialPacks(), lint.Options{AsOf: "2026-03-01"}), "trial/front", "vehicle.front")
 		if x != nil {
 			require.Zero(t, x.Together)
 			requireAddUp(t, x)
@@ -136,11 +137,11 @@ func TestRandomRenames(t *testing.T) {
 			}
 		}
 		other := shopOf(t, at, map[string]string{"b/build.toml": strings.NewReplacer(pairs...).Replace(text)}, "b")[0]
-		c := lint.Compare(bs[0], other, trialPacks(), lint.Options{AsOf: "2026-03-01"})
+		c := compare.Builds(bs[0], other, trialPacks(), lint.Options{AsOf: "2026-03-01"})
 		require.Empty(t, c.Changes)
 		require.Len(t, c.Edits, len(names))
-		require.False(t, slices.ContainsFunc(c.Edits, func(e *lint.Edit) bool { return e.Kind != lint.Renamed }))
-		require.Empty(t, ledger.Units(bs[0].Renamed(names), other))
+		require.False(t, slices.ContainsFunc(c.Edits, func(e *compare.Edit) bool { return e.Kind != compare.Renamed }))
+		require.Empty(t, ledger.Differences(bs[0].Renamed(names), other))
 	})
 }
 
@@ -163,7 +164,7 @@ func TestManyEditsGoByFiles(t *testing.T) {
 	}
 	dir := t.TempDir()
 	bs := shopOf(t, dir, files, "a", "b")
-	x := change(lint.Compare(bs[0], bs[1], trialPacks(), lint.Options{AsOf: "2026-03-01"}), "trial/front", "vehicle.front")
+	x := change(compare.Builds(bs[0], bs[1], trialPacks(), lint.Options{AsOf: "2026-03-01"}), "trial/front", "vehicle.front")
 	requireAddUp(t, x)
 	require.Len(t, x.Causes, 3)
 	require.True(t, strings.HasSuffix(x.Causes[0].Entry, "/b/parts-2.toml"), x.Causes[0].Entry)

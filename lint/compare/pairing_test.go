@@ -1,4 +1,4 @@
-package lint_test
+package compare_test
 
 import (
 	"strings"
@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fishplate/ledger"
-	"fishplate/lint"
+	"fishplate/lint/compare"
 )
 
 const twins = `[build]
@@ -38,7 +38,7 @@ func TestPairingTwins(t *testing.T) {
 	c := compared(t, twins, after)
 	got := map[string]string{}
 	for _, e := range c.Edits {
-		require.Equal(t, lint.Renamed, e.Kind, e.Entry)
+		require.Equal(t, compare.Renamed, e.Kind, e.Entry)
 		got[e.Was] = e.Entry
 	}
 	require.Equal(t, map[string]string{"circuit.left": "circuit.b-side", "relay.left": "relay.b-side", "circuit.right": "circuit.a-side", "relay.right": "relay.a-side"}, got)
@@ -48,22 +48,22 @@ func TestPairingTwins(t *testing.T) {
 // nothing but its name, and one of another kind.
 func TestPairingNeedsEqualContent(t *testing.T) {
 	c := compared(t, "[build]\npacks = []\n[part.a]\nmass = \"1 lb\"\n[part.b]\n[load.c]\nmass = \"3 lb\"\n", "[build]\npacks = []\n[part.x]\nmass = \"2 lb\"\n[part.y]\n[part.z]\nmass = \"3 lb\"\n")
-	kinds := map[lint.EditKind]int{}
+	kinds := map[compare.EditKind]int{}
 	for _, e := range c.Edits {
 		kinds[e.Kind]++
 	}
-	require.Equal(t, map[lint.EditKind]int{lint.Added: 3, lint.Removed: 3}, kinds)
+	require.Equal(t, map[compare.EditKind]int{compare.Added: 3, compare.Removed: 3}, kinds)
 }
 
 // Of three that were alike two are left, under other names.
 func TestPairingOfSome(t *testing.T) {
 	like := "mass = \"1 lb\"\n"
 	c := compared(t, "[build]\npacks = []\n[part.a]\n"+like+"[part.b]\n"+like+"[part.c]\n"+like, "[build]\npacks = []\n[part.x]\n"+like+"[part.y]\n"+like)
-	kinds := map[lint.EditKind]int{}
+	kinds := map[compare.EditKind]int{}
 	for _, e := range c.Edits {
 		kinds[e.Kind]++
 	}
-	require.Equal(t, map[lint.EditKind]int{lint.Renamed: 2, lint.Removed: 1}, kinds)
+	require.Equal(t, map[compare.EditKind]int{compare.Renamed: 2, compare.Removed: 1}, kinds)
 }
 
 // A signature holds for the names that were signed: renaming breaks it, and
@@ -78,9 +78,9 @@ func TestRenameUnderSignature(t *testing.T) {
 	}
 	c := compared(t, text+sign(bs[0]), other+sign(bs[0]))
 	x := change(c, "ledger/signature", "signature.plan")
-	require.Equal(t, lint.Worse, x.Kind)
+	require.Equal(t, compare.Worse, x.Kind)
 	require.True(t, c.Failed())
 	c = compared(t, text+sign(bs[0]), other+sign(bs[1]))
 	require.Empty(t, c.Changes)
-	require.Equal(t, lint.Renamed, edit(c, "part.b").Kind)
+	require.Equal(t, compare.Renamed, edit(c, "part.b").Kind)
 }

@@ -1,4 +1,4 @@
-package lint
+package compare
 
 import (
 	"cmp"
@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"fishplate/ledger"
+	"fishplate/ledger/schema"
 )
 
 // pairing finds the entries of two ledgers that only changed their names: of
@@ -57,7 +58,7 @@ func pair(before, after *ledger.Build) map[string]string {
 func (p *pairing) candidates(b, other *ledger.Build) []*ledger.Entry {
 	var out []*ledger.Entry
 	for _, e := range b.Entries() {
-		if _, both := other.Entry(e.Path()); both || ledger.Single(e.Kind) || e.Kind == "hookup" {
+		if _, both := other.Entry(e.Path()); both || e.Schema().Single || e.Schema().IfUsed == schema.AsHookup {
 			continue
 		}
 		vs := e.Values()

@@ -1,4 +1,4 @@
-package lint
+package compare
 
 import (
 	"cmp"
@@ -9,6 +9,7 @@ import (
 
 	"fishplate/ledger"
 	"fishplate/ledger/quantity"
+	"fishplate/lint"
 )
 
 // Notice is a change in how a build is judged rather than in what it is.
@@ -21,7 +22,7 @@ type Notice struct {
 }
 
 // notices tells packs, limits, waivers and the stage apart.
-func notices(c *Comparison, packs []*Pack) []*Notice {
+func notices(c *Comparison, packs []*lint.Pack) []*Notice {
 	a, b := c.Before.Build, c.After.Build
 	out := slices.Concat(packNotices(a, b, packs), limitNotices(c, a, b), waiverNotices(c.Edits))
 	if x, y := a.Stage(), b.Stage(); x != y {
@@ -34,13 +35,12 @@ func notices(c *Comparison, packs []*Pack) []*Notice {
 		}
 		out = append(out, n)
 	}
-	slices.SortStableFunc(out, func(x, y *Notice) int { return compareBool(y.Loosens, x.Loosens) })
+	slices.SortStableFunc(out, func(x, y *Notice) int { return lint.CompareBools(y.Loosens, x.Loosens) })
 	return out
 }
 
-func packNotices(a, b *ledger.Build, packs []*Pack) []*Notice {
-	was, _ := choose(a, packs)
-	is, _ := choose(b, packs)
+func packNotices(a, b *ledger.Build, packs []*lint.Pack) []*Notice {
+	was, is := lint.Chosen(a, packs), lint.Chosen(b, packs)
 	place := b.Main()
 	if len(b.Packs) > 0 {
 		place = b.Packs[0].Source().Place
@@ -94,9 +94,9 @@ func limitNotices(c *Comparison, a, b *ledger.Build) []*Notice {
 
 // direction tells whether a limit was loosened; what cannot be told is taken
 // for it.
-func direction(was, is quantity.Quantity, s Sense) (kind string, loosens bool) {
+func direction(was, is quantity.Quantity, s lint.Sense) (kind string, loosens bool) {
 	more := is.Value() - was.Value()
-	if s == AtLeast {
+	if s == lint.AtLeast {
 		more = -more
 	}
 	switch {
@@ -110,8 +110,8 @@ func direction(was, is quantity.Quantity, s Sense) (kind string, loosens bool) {
 	return "limit rewritten", false
 }
 
-func senseOf(c *Comparison, rule string) Sense {
-	for _, rep := range []*Report{c.After, c.Before} {
+func senseOf(c *Comparison, rule string) lint.Sense {
+	for _, rep := range []*lint.Report{c.After, c.Before} {
 		for _, r := range rep.Results {
 			if r.Rule.Name == rule && r.Numeric() {
 				return r.Sense
@@ -148,88 +148,4 @@ func waiverNotices(edits []*Edit) []*Notice {
 		out = append(out, n)
 	}
 	return out
-}
-
-// Move is an assembly whose place changed, with what was read with a tape or an
-// angle finder when it stood at the old one.
-type Move struct {
-	Assembly string
-	Place    quantity.Place
-	By       ledger.Point
-	Readings []Reading
-}
-
-// Reading is a gap or a shaft whose readings are as they were before a move.
-type Reading struct {
-	Entry   string
-	Place   quantity.Place
-	Follows bool // it says that it was taken before the move, and is reckoned along
-}
-
-// moves finds the assemblies that stand elsewhere than before.
-func moves(a, b *ledger.Build) []*Move {
-	var out []*Move
-	for _, now := range b.Assemblies() {
-		for _, was := range a.Assemblies() {
-			if was.Path() != now.Path() {
-				continue
-			}
-			by := b.Now(now.At).Minus(a.Now(was.At))
-			if far(by.X) || far(by.Y) || far(by.Z) {
-				m := &Move{Assembly: now.Path(), Place: now.Place(), By: by}
-				m.read(a, b, now)
-				out = append(out, m)
-			}
-		}
-	}
-	return out
-}
-
-// far: a move of a nanometre is rounding.
-func far(q quantity.Quantity) bool { return q.Known() && math.Abs(q.Value()) > 1e-9 }
-
-// read lists the gaps and shafts that hang on the assembly with one end, and
-// were not read anew.
-func (m *Move) read(a, b *ledger.Build, to *ledger.Assembly) {
-	add := func(e *ledger.Entry, follows quantity.Truth, keys ...string) {
-		old, ok := a.Entry(e.Path())
-		if ok && sameReadings(old, e, keys) {
-			m.Readings = append(m.Readings, Reading{e.Path(), e.Place, follows.Holds() || to.MeasuredAt.Given()})
-		}
-	}
-	assembly := ledger.Ref{Word: quantity.Written(m.Assembly, nil)}
-	hangs := func(r ledger.Ref) bool {
-		return r.Names("part").Holds() && b.HangsOn(b.Part(r).At, assembly).Holds()
-	}
-	for _, g := range b.Gaps() {
-		if len(g.Between) == 2 && hangs(g.Between[0]) != hangs(g.Between[1]) {
-			add(g.Entry(), g.BeforeMove, "measured")
-		}
-	}
-	for _, s := range b.Shafts() {
-		if hangs(s.From) != hangs(s.To) {
-			add(s.Entry(), s.BeforeMove, "length", "slopes", "plan", "slip-engaged", "slip-left")
-		}
-	}
-}
-
-// sameReadings tells whether there are readings, and they are as they were. A
-// new date says that they were taken anew and came out the same.
-func sameReadings(a, b *ledger.Entry, keys []string) bool {
-	was, is := valuesOf(a), valuesOf(b)
-	if was["read"].Text != is["read"].Text {
-		return false
-	}
-	some := false
-	for k, v := range is {
-		top, _, _ := strings.Cut(k, ".")
-		if !slices.Contains(keys, top) {
-			continue
-		}
-		if w, ok := was[k]; !ok || w.Text != v.Text {
-			return false
-		}
-		some = true
-	}
-	return some
 }

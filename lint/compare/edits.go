@@ -1,4 +1,4 @@
-package lint
+package compare
 
 import (
 	"cmp"
@@ -163,7 +163,7 @@ func valueEdits(a, b *ledger.Entry) []*ValueEdit {
 			continue
 		}
 		e := &ValueEdit{Key: k, Before: shown(v), After: shown(w), Private: v.Private || w.Private}
-		if had && has && ledger.FreeText(k) {
+		if had && has && w.Free() {
 			e.Words = wordByWord(v.Text, w.Text)
 		}
 		out = append(out, e)

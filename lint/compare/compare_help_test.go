@@ -1,4 +1,4 @@
-package lint_test
+package compare_test
 
 import (
 	"math"
@@ -12,6 +12,7 @@ import (
 	q "fishplate/ledger/quantity"
 	"fishplate/ledger/revision"
 	"fishplate/lint"
+	"fishplate/lint/compare"
 )
 
 // shopOf lays down a shop of builds, "before/build.toml" and the like, and
@@ -46,10 +47,10 @@ func openBuild(t require.TestingT, folder string) *revision.Build {
 }
 
 // compared compares two versions of one build, a file each.
-func compared(t testing.TB, before, after string) *lint.Comparison {
+func compared(t testing.TB, before, after string) *compare.Comparison {
 	t.Helper()
 	bs := shopOf(t, t.TempDir(), map[string]string{"a/build.toml": before, "b/build.toml": after}, "a", "b")
-	c := lint.Compare(bs[0], bs[1], trialPacks(), lint.Options{AsOf: "2026-03-01"})
+	c := compare.Builds(bs[0], bs[1], trialPacks(), lint.Options{AsOf: "2026-03-01"})
 	require.Empty(t, c.Before.Faults)
 	require.Empty(t, c.After.Faults)
 	return c
@@ -106,7 +107,7 @@ func frontLoad(b *ledger.Build) q.Quantity {
 }
 
 // change finds the change of a check, nil where there is none.
-func change(c *lint.Comparison, rule, entry string) *lint.Change {
+func change(c *compare.Comparison, rule, entry string) *compare.Change {
 	for _, x := range c.Changes {
 		if x.Rule.Name == rule && x.Entry == entry {
 			return x
@@ -115,7 +116,7 @@ func change(c *lint.Comparison, rule, entry string) *lint.Change {
 	return nil
 }
 
-func cause(x *lint.Change, entry string) *lint.Cause {
+func cause(x *compare.Change, entry string) *compare.Cause {
 	for _, c := range x.Causes {
 		if c.Entry == entry {
 			return c
@@ -124,7 +125,7 @@ func cause(x *lint.Change, entry string) *lint.Cause {
 	return nil
 }
 
-func edit(c *lint.Comparison, entry string) *lint.Edit {
+func edit(c *compare.Comparison, entry string) *compare.Edit {
 	for _, e := range c.Edits {
 		if e.Entry == entry {
 			return e
@@ -134,7 +135,7 @@ func edit(c *lint.Comparison, entry string) *lint.Edit {
 }
 
 // requireAddUp: the shares and what they do together make the difference.
-func requireAddUp(t require.TestingT, x *lint.Change) {
+func requireAddUp(t require.TestingT, x *compare.Change) {
 	if math.IsNaN(x.Delta) {
 		return
 	}

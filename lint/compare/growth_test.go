@@ -1,4 +1,4 @@
-package lint
+package compare
 
 import (
 	"fmt"
@@ -71,7 +71,7 @@ func TestPairingGrowth(t *testing.T) {
 // TestTrialsAreBounded: however many entries were edited in however many
 // files, the ledger is judged a bounded number of times.
 func TestTrialsAreBounded(t *testing.T) {
-	for _, n := range []int{100, 2 * mostUnits, 4 * mostUnits} {
+	for _, n := range []int{100, 2 * mostEdits, 4 * mostEdits} {
 		build := func(mass string) *ledger.Build {
 			files := map[string]string{"build.toml": ""}
 			for i := range n {
@@ -80,10 +80,10 @@ func TestTrialsAreBounded(t *testing.T) {
 			return laidDown(t, files)
 		}
 		trials := trialsOf(build("1 lb"), build("2 lb"))
-		assert.LessOrEqual(t, len(trials), mostUnits)
+		assert.LessOrEqual(t, len(trials), mostEdits)
 		units := 0
 		for _, x := range trials {
-			units += len(x.units)
+			units += len(x.edits)
 		}
 		assert.Equal(t, n, units, "no edit is left out")
 	}

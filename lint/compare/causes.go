@@ -1,4 +1,4 @@
-package lint
+package compare
 
 import (
 	"cmp"
@@ -10,6 +10,7 @@ import (
 
 	"fishplate/ledger"
 	"fishplate/ledger/quantity"
+	"fishplate/lint"
 )
 
 // Cause is the part that one edit has in a change.
@@ -36,14 +37,14 @@ type Cause struct {
 	Undone bool
 }
 
-// mostUnits is how many edits are tried one by one; past it they go by files.
-const mostUnits = 500
+// mostEdits is how many edits are tried one by one; past it they go by files.
+const mostEdits = 500
 
 // trial is a set of edits that are tried together.
 type trial struct {
 	name    string
 	place   quantity.Place
-	units   []ledger.Unit
+	edits   []ledger.Difference
 	waivers []map[string]ledger.Value // those among them, as they were and are
 }
 
@@ -51,15 +52,15 @@ type trial struct {
 type outcome struct {
 	known   bool // the rule ran
 	there   bool // and the check applies
-	verdict Verdict
+	verdict lint.Verdict
 	margin  float64
 	width   float64 // of the margin
 }
 
-func outcomeOf(r *Result) outcome {
+func outcomeOf(r *lint.Result) outcome {
 	o := outcome{known: true, there: applies(r), margin: math.NaN()}
 	if o.there {
-		if o.verdict = r.Verdict; o.verdict == Waived {
+		if o.verdict = r.Verdict; o.verdict == lint.Waived {
 			o.verdict = r.Underlying
 		}
 		if r.Margin.Known() {
@@ -74,9 +75,9 @@ func outcomeOf(r *Result) outcome {
 // blame finds the causes of all changes by substitution: each edit is made to
 // the old ledger alone, and undone in the new one alone, and the rules with
 // changed results are run on what that gives.
-func (c *Comparison) blame(opt Options) {
+func (c *Comparison) blame(opt lint.Options) {
 	old, now := c.Before.Build, c.After.Build
-	changes := map[*Rule][]*Change{}
+	changes := map[*lint.Rule][]*Change{}
 	for _, x := range c.Changes {
 		if x.Rule.Check != nil && !x.ruled {
 			changes[x.Rule] = append(changes[x.Rule], x)
@@ -89,8 +90,8 @@ func (c *Comparison) blame(opt Options) {
 	for range min(runtime.GOMAXPROCS(0), len(trials)) {
 		wg.Go(func() {
 			for i := range next {
-				with[i] = try(old.Mix(now, trials[i].units), changes, opt)
-				without[i] = try(now.Mix(old, trials[i].units), changes, opt)
+				with[i] = try(old.Mix(now, trials[i].edits), changes, opt)
+				without[i] = try(now.Mix(old, trials[i].edits), changes, opt)
 			}
 		})
 	}
@@ -110,20 +111,19 @@ func (c *Comparison) blame(opt Options) {
 }
 
 // try runs the rules of the changes on a ledger.
-func try(b *ledger.Build, changes map[*Rule][]*Change, opt Options) map[*Change]outcome {
+func try(b *ledger.Build, changes map[*lint.Rule][]*Change, opt lint.Options) map[*Change]outcome {
 	stage := b.Stage()
 	if opt.Stage != nil {
 		stage = *opt.Stage
 	}
 	out := map[*Change]outcome{}
 	for rule, xs := range changes {
-		results, faults := evaluate(rule, b)
-		if len(faults) > 0 {
+		results, ok := rule.Judge(b, stage)
+		if !ok {
 			continue
 		}
-		by := map[string]*Result{}
+		by := map[string]*lint.Result{}
 		for _, r := range results {
-			r.settle(stage)
 			by[r.Key()] = r
 		}
 		for _, x := range xs {
@@ -134,28 +134,28 @@ func try(b *ledger.Build, changes map[*Rule][]*Change, opt Options) map[*Change]
 }
 
 func (x *Change) key() string {
-	return (&Result{Rule: x.Rule, Entry: x.Entry, Aspect: x.Aspect}).Key()
+	return (&lint.Result{Rule: x.Rule, Entry: x.Entry, Aspect: x.Aspect}).Key()
 }
 
 // trialsOf lists the edits to try: unit by unit; where there are too many, file
 // by file; and where those are too many, kind by kind. Each trial judges the
 // whole ledger, so their number must not grow with it.
 func trialsOf(old, now *ledger.Build) []*trial {
-	units := ledger.Units(old, now)
+	diffs := ledger.Differences(old, now)
 	var places []quantity.Place
 	files := map[string]bool{}
-	for _, u := range units {
+	for _, u := range diffs {
 		p := placeOf(u, old, now)
 		places = append(places, p)
 		files[p.File] = true
 	}
 	var out []*trial
 	at := map[string]*trial{}
-	for i, u := range units {
+	for i, u := range diffs {
 		t := &trial{name: u.Path(), place: places[i]}
 		switch kind, _, _ := strings.Cut(u.Entry, "."); {
-		case len(units) <= mostUnits:
-		case len(files) <= mostUnits:
+		case len(diffs) <= mostEdits:
+		case len(files) <= mostEdits:
 			t.name = t.place.File
 			t.place.Line, t.place.Column = 1, 1
 		default:
@@ -167,7 +167,7 @@ func trialsOf(old, now *ledger.Build) []*trial {
 			at[t.name] = t
 			out = append(out, t)
 		}
-		t.units = append(t.units, u)
+		t.edits = append(t.edits, u)
 		if strings.HasPrefix(u.Entry, "waiver.") {
 			for _, b := range []*ledger.Build{old, now} {
 				if e, ok := b.Entry(u.Entry); ok {
@@ -181,7 +181,7 @@ func trialsOf(old, now *ledger.Build) []*trial {
 
 // placeOf is where a person looks for an edit: at what was altered, in the
 // newer ledger if it is there.
-func placeOf(u ledger.Unit, old, now *ledger.Build) quantity.Place {
+func placeOf(u ledger.Difference, old, now *ledger.Build) quantity.Place {
 	if u.Entry == ledger.LimitsEntry {
 		if l, ok := now.Limits[u.Key]; ok {
 			return l.Place
@@ -249,8 +249,8 @@ func (x *Change) weigh(t *trial, with, without outcome) {
 		good := func(o outcome) bool { return o.there && o.verdict <= min(a.verdict, b.verdict) }
 		c.Alone, c.Undone = good(with) != good(a), good(without) != good(b)
 		if x.Kind == Worse && c.Alone {
-			c.Opens = with.there && with.verdict < Fail
-			c.Alone = b.verdict == Fail && !c.Opens
+			c.Opens = with.there && with.verdict < lint.Fail
+			c.Alone = b.verdict == lint.Fail && !c.Opens
 		}
 	}
 	if math.Abs(c.Share) <= noise*x.size() {
@@ -265,7 +265,7 @@ func (x *Change) weigh(t *trial, with, without outcome) {
 // size is that of the numbers that the change's margins are differences of.
 func (x *Change) size() float64 {
 	size := 0.0
-	for _, r := range []*Result{x.Before, x.After} {
+	for _, r := range []*lint.Result{x.Before, x.After} {
 		if r != nil {
 			size = max(size, scale(r))
 		}
@@ -286,7 +286,7 @@ func (t *trial) waives(x *Change) bool {
 // settleCauses sorts the causes and works out what they leave over.
 func (x *Change) settleCauses() {
 	slices.SortFunc(x.Causes, func(c, d *Cause) int {
-		return cmp.Or(cmp.Compare(part(d, x.Delta), part(c, x.Delta)), compareBool(d.tells(), c.tells()), strings.Compare(c.Entry, d.Entry))
+		return cmp.Or(cmp.Compare(part(d, x.Delta), part(c, x.Delta)), lint.CompareBools(d.tells(), c.tells()), strings.Compare(c.Entry, d.Entry))
 	})
 	if math.IsNaN(x.Delta) {
 		return
