@@ -122,8 +122,10 @@ type Result struct {
 	// Tight is a shop's own limit that took the place of the rule's.
 	Tight bool
 
-	work  bool
-	asked map[quantity.Quantity]*quantity.Analysis
+	work bool
+	// of work: it is to read something on the vehicle
+	reading bool
+	asked   map[quantity.Quantity]*quantity.Analysis
 }
 
 // Analysis is that of one of the check's quantities, made once and kept. A result

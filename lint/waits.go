@@ -32,6 +32,32 @@ type Wait struct {
 	With []*quantity.Source
 }
 
+// Reading tells that the thing is to be read on the vehicle: work of that sort,
+// or a value that is not off a label.
+func (w *Wait) Reading() bool {
+	switch {
+	case w.Act != "":
+		return w.Checks[0].reading
+	case w.Leaf.Known():
+		return w.Half > 0 || len(w.With) > 0
+	}
+	_, ok := w.Dim()
+	return ok
+}
+
+// Dim is the dimension of what is to be read, where it is a value that a person
+// measures; false where it is not.
+func (w *Wait) Dim() (quantity.Dim, bool) {
+	if w.Leaf.Known() {
+		return w.Leaf.Dim(), true
+	}
+	key := w.Key
+	if w.Act == "" && strings.Contains(key, " ") {
+		return quantity.Dim{}, false
+	}
+	return ledger.Measured(strings.Replace(key, ".*.", ".x.", 1))
+}
+
 // lack is one reason why a check is open.
 type lack struct {
 	id, key, of string

@@ -288,3 +288,9 @@ func (c *Cost) Doubts() []Doubtful {
 func (c *Cost) Lacking(what string) []Lack {
 	return slices.DeleteFunc(slices.Clone(c.Lacks), func(l Lack) bool { return l.What != what })
 }
+
+// Money is a sum as people write it, with its doubt and its currency.
+func (c *Cost) Money(m q.Quantity) string {
+	low, high := m.Bounds()
+	return q.FormatMoney(m.Value(), low, high, c.Currency)
+}

@@ -18,8 +18,8 @@ type Found struct {
 // calling are the keys that say what a thing is.
 var calling = []string{"name", "role", "order-as", "title", "size", "fluid", "carries", "kind", "supplier", "made.material", "part"}
 
-// Find lists the entries of a build that carry a word or a part number, those
-// that are called by it first. Letters may be large or small, and blanks and
+// Find lists the entries of a build that carry a word or a part number: parts
+// and hoses that are called by it first, then what else is. Letters may be large or small, and blanks and
 // hyphens are passed over, as on a phone. What is private is not searched.
 func Find(j *Job, word string) []Found {
 	look := finder(word)
@@ -44,8 +44,20 @@ func Find(j *Job, word string) []Found {
 			out = append(out, f)
 		}
 	}
-	slices.SortStableFunc(out, func(a, b Found) int { return compareBool(b.Itself, a.Itself) })
+	slices.SortStableFunc(out, func(a, b Found) int { return a.rank() - b.rank() })
 	return out
+}
+
+// rank puts what can be held in the hand first, and what only speaks of it
+// last.
+func (f Found) rank() int {
+	switch {
+	case !f.Itself:
+		return 2
+	case f.Entry.Kind == "part" || f.Entry.Kind == "hose":
+		return 0
+	}
+	return 1
 }
 
 // leastSqueezed is how many letters and digits a word needs to be looked for

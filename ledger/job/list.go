@@ -27,6 +27,7 @@ type Kind struct {
 	Name, About string
 	Columns     []string // its own, after those that all have
 	rows        func(j *Job) []Row
+	Ordered     bool // it has an order of its own, not that of the systems
 }
 
 // Columns are those that every list has.
@@ -34,16 +35,16 @@ var Columns = []string{"entry", "name", "system", "count", "state", "order-as"}
 
 // Kinds are the lists that there are.
 var Kinds = []Kind{
-	{"order", "what is to be ordered, or is on order, first what is needed first", []string{"needed-by", "supplier", "ordered"}, (*Job).orderRows},
-	{"custom", "what is made, altered, bought, from the donor or kept, by system", []string{"origin", "change", "material", "process", "made-by", "drawing"}, (*Job).customRows},
-	{"donor", "what came from a donor, and what became of it", []string{"donor", "fate", "why"}, (*Job).donorRows},
-	{"removed", "what came off or is not fitted, and what became of it", []string{"origin", "removed-on", "fate", "why"}, (*Job).removedRows},
-	{"fuses", "every fuse and breaker, with what it protects", []string{"fuse", "breaker", "gauge", "from", "to"}, (*Job).fuseRows},
-	{"wires", "every circuit, and every pin of a plug that is wired", []string{"gauge", "color", "insulation", "length", "from", "to"}, (*Job).wireRows},
-	{"hoses", "every hose, tube and pipe", []string{"carries", "bore", "length", "class", "from", "to", "clamps"}, (*Job).hoseRows},
-	{"wears", "what the next owner will have to buy", []string{"supplier"}, (*Job).wearRows},
-	{"work", "the steps of the work, in order", []string{"stage", "by", "after", "parts", "parts-in-hand", "did", "date"}, (*Job).workRows},
-	{"documents", "every document, and what it proves", []string{"kind", "file", "date", "by", "proves"}, (*Job).documentRows},
+	{"order", "what is to be ordered, or is on order, first what is needed first", []string{"needed-by", "supplier", "ordered"}, (*Job).orderRows, true},
+	{"custom", "what is made, altered, bought, from the donor or kept, by system", []string{"origin", "change", "material", "process", "made-by", "drawing"}, (*Job).customRows, false},
+	{"donor", "what came from a donor, and what became of it", []string{"donor", "fate", "why"}, (*Job).donorRows, false},
+	{"removed", "what came off or is not fitted, and what became of it", []string{"origin", "removed-on", "fate", "why"}, (*Job).removedRows, false},
+	{"fuses", "every fuse and breaker, with what it protects", []string{"fuse", "breaker", "gauge", "from", "to"}, (*Job).fuseRows, false},
+	{"wires", "every circuit, and every pin of a plug that is wired", []string{"gauge", "color", "insulation", "length", "from", "to"}, (*Job).wireRows, false},
+	{"hoses", "every hose, tube and pipe", []string{"carries", "bore", "length", "class", "from", "to", "clamps"}, (*Job).hoseRows, false},
+	{"wears", "what the next owner will have to buy", []string{"supplier"}, (*Job).wearRows, false},
+	{"work", "the steps of the work, in order", []string{"stage", "by", "after", "parts", "parts-in-hand", "did", "date"}, (*Job).workRows, true},
+	{"documents", "every document, and what it proves", []string{"kind", "file", "date", "by", "proves"}, (*Job).documentRows, false},
 }
 
 // KindNames are the names of the lists.

@@ -4,6 +4,7 @@ import (
 	"io"
 
 	"fishplate/ledger"
+	"fishplate/ledger/job"
 	"fishplate/lint"
 	"fishplate/lint/compare"
 )
@@ -17,6 +18,9 @@ type Options struct {
 	Advice bool          // list advice
 	Pack   string        // list the checks of one pack
 	About  string        // list what touches one entry
+
+	List job.Kind // of list
+	Word string   // of find
 
 	Color  bool // the output is a terminal that takes colors
 	Width  int  // of the screen, in columns; 0 for the usual one

@@ -87,7 +87,7 @@ var stops = []vehicle.Matter{vehicle.Brakes, vehicle.Tires, vehicle.Ride, vehicl
 // fresh checks that a test is of the vehicle as it is now.
 func fresh(b *ledger.Build, s *lint.Sheet, t *ledger.Test, kind q.Truth, of ...vehicle.Matter) {
 	now, told := vehicle.Untouched(b, t.Date, of...)
-	s.On(t, "as it is now").When(kind, "").Work().Holds(now, "%s", told)
+	s.On(t, "as it is now").When(kind, "").Reading().Holds(now, "%s", told)
 }
 
 func checkParking(b *ledger.Build, s *lint.Sheet) {

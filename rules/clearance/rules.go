@@ -64,9 +64,9 @@ var remeasured = &lint.Rule{
 	Caution: under + " " + hurt,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, g := range pairs(b) {
-			s.On(g, "dated").When(g.fitted(), off).When(quantity.Is(g.reworked(b)), "neither moved, nor went on in this work").Due(ledger.AtDelivery).Work().
+			s.On(g, "dated").When(g.fitted(), off).When(quantity.Is(g.reworked(b)), "neither moved, nor went on in this work").Due(ledger.AtDelivery).Reading().
 				Holds(g.Read.Said(), "")
-			check := s.On(g, "").When(g.fitted(), off).Work()
+			check := s.On(g, "").When(g.fitted(), off).Reading()
 			if stirred := g.outdated(b); stirred != "" {
 				check.Holds(quantity.Is(false), "measured on %s, %s: measure it again, or say before-move", g.Read, before(stirred))
 				continue

@@ -70,7 +70,7 @@ var grade = &lint.Rule{
 		for _, t := range vehicle.Latest(b, "grade") {
 			is := t.Kind.Is("grade")
 			now, told := vehicle.Untouched(b, t.Date, vehicle.Pull, vehicle.Tires, vehicle.Mass)
-			s.On(t, "as it is now").When(is, "not a test on a grade").Work().Holds(now, "%s", told)
+			s.On(t, "as it is now").When(is, "not a test on a grade").Reading().Holds(now, "%s", told)
 			s.On(t, "").When(is, "not a test on a grade").
 				AtLeast(q.Choose(t.Readings.Started, t.Readings.Grade, level).As("grade it started on", "the test's grade; 0 where it did not start"), startable)
 		}

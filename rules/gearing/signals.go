@@ -24,7 +24,7 @@ var roadSpeedSignal = &lint.Rule{
 		const uncounted = "no count over a measured mile"
 		counted := m.Measured.Given().Or(q.Is(b.IsPhantom()))
 		now, told := vehicle.Untouched(b, m.Read, vehicle.Rolls)
-		s.On(m, "counted as it is now").When(m.Written(), none).When(counted, uncounted).Work().Holds(now, "%s", told)
+		s.On(m, "counted as it is now").When(m.Written(), none).When(counted, uncounted).Reading().Holds(now, "%s", told)
 		s.On(m, "counted and reckoned").Recommended().When(m.Written(), none).When(counted, uncounted).
 			When(m.Pulses.Given(), "nothing says how many pulses the sender gives").Same(m.Measured, reckonedPulses(b), data.Value("count-agreement"))
 	},

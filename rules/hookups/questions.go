@@ -105,8 +105,12 @@ func checkQuestions(b *ledger.Build, s *lint.Sheet) {
 	for _, m := range matters {
 		m.check(b, s, answers)
 	}
+	asked := slices.Clone(questionNames)
+	for _, v := range b.Questions() { // the shop's own, which the pack paperwork asks
+		asked = append(asked, v.ID())
+	}
 	for _, a := range b.Answers() {
-		s.On(a, "").Holds(a.Question.Is(questionNames...), "no usual question is called %v", unheard{a.Question})
+		s.On(a, "").Holds(a.Question.Is(asked...), "no usual question is called %v", unheard{a.Question})
 	}
 }
 
