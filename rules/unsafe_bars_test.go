@@ -43,7 +43,7 @@ var dangerousBars = []variant{
 	{"a brake balance that nobody read", []string{"brakes/balance"}, []edit{without("test.brake-lane")}},
 	{"a parking brake that held a pull of 200 lbf", []string{"brakes/parking"}, []edit{
 		unset("test.parking", "readings.held-up"), unset("test.parking", "readings.held-down"), set("test.parking", "readings.pull", `"200 ± 20 lbf"`)}},
-	{"a parking brake that nobody tried", []string{"brakes/parking"}, []edit{without("test.parking")}},
+	{"a parking brake that nobody tried", []string{"brakes/parking"}, []edit{without("test.parking"), without("instruction.park")}},
 	{"a hydraulic booster never worked with the steering", []string{"brakes/hydraulic-power"}, []edit{
 		unset("part.brake-booster", "needs.vacuum"), set("part.brake-booster", "needs.hydraulic-assist", `{ least = "1100 psi", from = "part.power-steering-pump" }`),
 		set("test.booster", "readings.hydraulic", `"1300 ± 20 psi"`)}},
@@ -132,6 +132,8 @@ var dangerousBars = []variant{
 	{"a brake lane of before the tires", []string{"brakes/balance"}, []edit{set("test.brake-lane", "date", "2025-06-01")}},
 	{"the steering pump taken off", []string{"hookups/fed", "hookups/orphaned"}, []edit{set("part.power-steering-pump", "fitted", "false")}},
 	{"a steering that nothing assists, or nobody says so", []string{"hookups/usual-questions"}, []edit{unset("part.steering-box", "needs.hydraulic-assist")}},
+	{"a stop test of next year, by a slip of the pen", []string{"paperwork/dates"}, []edit{set("test.stop", "date", "2027-04-14")}},
+	{"an answer from after the vehicle went", []string{"paperwork/dates"}, []edit{set("answer.engine-stop", "date", "2026-05-30")}},
 	{"a throttle that does not return", []string{"hookups/usual-questions"}, []edit{set("answer.throttle-return", "says", `"No."`)}},
 	{"an engine stop that nobody tried yet", []string{"hookups/usual-questions"}, []edit{set("answer.engine-stop", "says", `"not tried yet"`)}},
 	{"nothing for a runaway, in one word", []string{"hookups/usual-questions"}, []edit{set("answer.runaway", "says", `"nothing"`)}},
