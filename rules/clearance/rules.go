@@ -29,7 +29,11 @@ var gap = &lint.Rule{
 	Caution: hurt + " " + fire,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, g := range pairs(b) {
-			s.On(g, "").When(g.fitted(), off).Due(due(g.Kind)).AtLeast(g.left(b), g.least())
+			check := s.On(g, "").When(g.fitted(), off).Due(due(g.Kind))
+			if g.carried(b).Holds() {
+				check.Settled("reckoned from a reading before the move, and wants measuring again")
+			}
+			check.AtLeast(g.left(b), g.least())
 			phantom := quantity.Is(b.IsPhantom())
 			s.On(g, "motion").When(g.fitted(), off).When(g.engineMoves(b).And(g.Motion.Given()).Or(phantom), "it does not lie between the engine and the rest, or states no motion").Due(due(g.Kind)).Work().
 				Holds(vehicle.PlausibleAtLeast(b, vehicle.TradeSize(g.Motion), data.Value("engine-moves")), "")
