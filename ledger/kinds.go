@@ -40,7 +40,7 @@ var kinds = schema.New([]schema.Kind{
 	many[Tank]("tank", "tanks", "a tank, and what is in it", schema.Kind{}),
 	many[Tire]("tire", "tires", "a kind of tire", schema.Kind{}),
 	many[Wheel]("wheel", "wheels", "a kind of wheel", schema.Kind{}),
-	many[Donor]("donor", "donors", "a vehicle that parts come from", schema.Kind{}),
+	many[Donor]("donor", "donors", "a vehicle that parts come from", schema.Kind{OfVehicle: true}),
 	many[Gap]("gap", "gaps", "a gap between two things that must not touch", schema.Kind{}),
 	many[Shaft]("shaft", "shafts", "a driveshaft", schema.Kind{}),
 	many[Zone]("zone", "zones", "a place that wires run through, and how hot it gets", schema.Kind{}),
@@ -67,6 +67,7 @@ var kinds = schema.New([]schema.Kind{
 	many[Waiver]("waiver", "waivers", "a failure that someone answers for until a date", schema.Kind{OfVehicle: true}),
 	many[Signature]("signature", "signatures", "who stands for the build at a stage", schema.Kind{OfVehicle: true, Undigest: true}),
 	many[HookupKind]("hookup", "kinds of hookup", "a kind of hookup that a shop adds", schema.Kind{Called: "kind of hookup", ShopOnly: true, IfUsed: schema.AsHookup}),
+	many[Question]("question", "questions", "a question that the shop asks of the builds it concerns", schema.Kind{ShopOnly: true, IfUsed: schema.AsQuestion}),
 	many[OwnWord]("word", "words", "a word that a shop adds to a list", schema.Kind{ShopOnly: true, IfUsed: schema.AsWord}),
 })
 

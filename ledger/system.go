@@ -36,7 +36,7 @@ var systemDefaults = []SystemDefault{
 		water-separator engine-stop `,
 		`B100 B10 B15 B2 B20 B5 B7 biodiesel diesel E0 E10 E15 E85 ethanol fuel fuel-vapor gasoline kerosene propane vegetable-oil`, `fuel wetted`),
 	systemRow("electrical", `alternator battery body-harness coolant-gauge coolant-sender coolant-temperature-gauge dc-converter dynamo ecu
-		engine-controller engine-harness exhaust-gas-gauge fuel-gauge fuse-block gauge ground-cable harness horn ignition-switch inverter
+		engine-controller engine-harness boost-gauge transmission-gauge exhaust-gas-gauge fuel-gauge fuse-block gauge ground-cable harness horn ignition-switch inverter
 		isolator oil-pressure-gauge oil-sender relay relay-block solenoid speed-sender speedometer starter starter-interlock starter-relay
 		switch tachometer tachometer-sender temperature-sender vehicle-speed-sensor voltage-regulator back-up-switch neutral-switch`,
 		``, `circuit plug relay speedometer splice supply tachometer zone`),
@@ -60,7 +60,7 @@ var systemDefaults = []SystemDefault{
 	systemRow("lighting", `lamp`, ``, `lamp`),
 	systemRow("climate", `air-conditioning-compressor air-conditioning-condenser blower cab-heater coolant-heater heater-control heater-core
 		heater-hose heater-pump heater-valve `, `refrigerant`, ``),
-	systemRow("papers", ``, ``, `build document donor owner signature test waiver weighing`),
+	systemRow("papers", ``, ``, `build document donor owner question signature test waiver weighing`),
 }
 
 func systemRow(name, roles, fluids, kinds string) SystemDefault {

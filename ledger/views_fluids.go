@@ -57,8 +57,10 @@ type Hose struct {
 // Wetted is [wetted.ID]: whatever else the fuel touches.
 type Wetted struct {
 	Head
-	Part     Ref    `key:"part" ref:"part" words:"" about:"part.x, or words"`
-	Material q.Word `key:"material" known:"material" about:"what the fuel touches"`
+	Part     Ref     `key:"part" ref:"part" words:"" about:"part.x, or words"`
+	Material q.Word  `key:"material" known:"material" about:"what the fuel touches"`
+	Wears    q.Truth `key:"wears" default:"false" about:"the next owner will have to buy it"`
+	OrderAs  q.Word  `key:"order-as" about:"what to ask for at a parts counter"`
 }
 
 // Answer is [answer.ID].

@@ -178,6 +178,12 @@ type Readings struct {
 	FullThrottle     q.Truth    `key:"full-throttle" about:"the throttle was open all the way until the reading stood still"`
 	Voltage          q.Quantity `key:"voltage" dim:"voltage" about:"system voltage"`
 	Current          q.Quantity `key:"current" dim:"current" signed:"" about:"current"`
+	Transmission     q.Quantity `key:"transmission" dim:"temperature" about:"transmission fluid temperature"`
+	ExhaustGas       q.Quantity `key:"exhaust-gas" dim:"temperature" about:"exhaust gas temperature at the hottest"`
+	OilTemp          q.Quantity `key:"oil-temperature" dim:"temperature" about:"engine oil temperature"`
+	OilPressure      q.Quantity `key:"oil-pressure" dim:"pressure" about:"engine oil pressure"`
+	FuelPressure     q.Quantity `key:"fuel-pressure" dim:"pressure" signed:"" about:"fuel pressure ahead of the injection pump or rail"`
+	Boost            q.Quantity `key:"boost" dim:"pressure" about:"boost"`
 	Vacuum           q.Quantity `key:"vacuum" dim:"pressure" unit:"inHg" about:"vacuum depth"`
 	Hydraulic        q.Quantity `key:"hydraulic" dim:"pressure" about:"pressure at the hydraulic booster"`
 	StopsLeft        q.Quantity `key:"stops-left" exact:"" about:"assisted stops left with the engine off"`

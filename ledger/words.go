@@ -64,7 +64,7 @@ var wordLists = []WordList{
 		throttle-cable throttle-pedal throttle-sensor tie-rod tire torque-converter track-bar transfer-case transmission transmission-controller
 		transmission-cooler transmission-mount trim turbocharger u-joint urea-tank vacuum-pump vacuum-reservoir vacuum-switch vehicle-speed-sensor voltage-regulator
 		washer-pump water-pump water-separator water-tank wheel wheel-bearing wheel-cylinder winch wiper-motor
-		cold-start-aid fill-tank front-differential rear-differential hydraulic-steering alternator-bracket adapter adapter-plate body-harness engine-harness`),
+		boost-gauge transmission-gauge cold-start-aid fill-tank front-differential rear-differential hydraulic-steering alternator-bracket adapter adapter-plate body-harness engine-harness`),
 	wordList("system", "which system of the vehicle an entry belongs to", strings.Join(SystemNames(), " ")),
 }
 

@@ -17,8 +17,22 @@ import (
 // Options says how builds are judged.
 type Options struct {
 	Stage *ledger.Stage // judge as of this stage instead of the build's own
-	AsOf  string        // "today", YYYY-MM-DD; "" for the revision's or the calendar's date
-	Today string        // the calendar's date, for folders
+	AsOf  string        // "today", YYYY-MM-DD; "" for the day on which the build rests, or else Today
+	Today string        // the revision's or the calendar's date
+}
+
+// Day is the day that a build is judged on. One that was delivered rests: it is
+// judged as of its delivery, unless another day is asked for.
+func (o Options) Day(b *ledger.Build) string {
+	return cmp.Or(o.AsOf, b.Info().Delivered.String(), o.Today)
+}
+
+// dated are the options for a build of a revision that has a date.
+func (o Options) dated(src *revision.Build) Options {
+	if d, ok := src.Date(); ok {
+		o.Today = d.Format("2006-01-02")
+	}
+	return o
 }
 
 // Report is all that was found out about one build.
@@ -57,7 +71,7 @@ func (r *Report) Counts() map[Verdict]int {
 
 // Check runs the packs that apply to a build.
 func Check(b *ledger.Build, packs []*Pack, opt Options) *Report {
-	rep := &Report{Folder: b.Folder, Build: b, Title: b.Title(), Stage: b.Stage(), AsOf: opt.AsOf}
+	rep := &Report{Folder: b.Folder, Build: b, Title: b.Title(), Stage: b.Stage(), AsOf: opt.Day(b)}
 	if opt.Stage != nil {
 		rep.Stage = *opt.Stage
 	}
@@ -241,7 +255,7 @@ func Run(builds []*revision.Build, packs []*Pack, opt Options, emit func(*Report
 func guarded(l *ledger.Loader, src *revision.Build, packs []*Pack, opt Options) (rep *Report) {
 	defer func() {
 		if p := recover(); p != nil {
-			rep = &Report{Folder: src.Folder(), Title: src.Folder(), AsOf: opt.AsOf,
+			rep = &Report{Folder: src.Folder(), Title: src.Folder(), AsOf: cmp.Or(opt.AsOf, opt.Today),
 				Faults: []ledger.Fault{{Place: quantity.Place{File: src.Name(ledger.MainFile)}, Message: fmt.Sprintf("internal error: %v", p)}}}
 		}
 		rep.Revision = src.Revision()
@@ -250,6 +264,5 @@ func guarded(l *ledger.Loader, src *revision.Build, packs []*Pack, opt Options) 
 }
 
 func one(l *ledger.Loader, src *revision.Build, packs []*Pack, opt Options) *Report {
-	opt.AsOf = asOf(src, opt)
-	return Check(l.Read(src), packs, opt)
+	return Check(l.Read(src), packs, opt.dated(src))
 }

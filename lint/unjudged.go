@@ -9,20 +9,9 @@ import (
 // itself, and what is wrong with its files.
 func Unjudged(l *ledger.Loader, src *revision.Build, opt Options) *Report {
 	b := l.Read(src)
-	rep := &Report{Folder: b.Folder, Revision: src.Revision(), Build: b, Title: b.Title(), Stage: b.Stage(), AsOf: asOf(src, opt), Faults: b.Faults}
+	rep := &Report{Folder: b.Folder, Revision: src.Revision(), Build: b, Title: b.Title(), Stage: b.Stage(), AsOf: opt.dated(src).Day(b), Faults: b.Faults}
 	if opt.Stage != nil {
 		rep.Stage = *opt.Stage
 	}
 	return rep
-}
-
-// asOf is the day for which a build is judged.
-func asOf(src *revision.Build, opt Options) string {
-	if opt.AsOf != "" {
-		return opt.AsOf
-	}
-	if d, ok := src.Date(); ok {
-		return d.Format("2006-01-02")
-	}
-	return opt.Today
 }

@@ -39,11 +39,13 @@ const (
 // Use is how a build uses what a shop adds.
 type Use uint8
 
-// A build uses the id of a shop's entry as a hookup or as a word.
+// A build uses the id of a shop's entry as a hookup or as a word; a question is
+// used where it is asked.
 const (
 	NoUse Use = iota
 	AsHookup
 	AsWord
+	AsQuestion
 )
 
 // Kind is a kind of entry: what is known of it beside its keys is given where it

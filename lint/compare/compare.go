@@ -64,20 +64,20 @@ func (c *Comparison) Failed() bool {
 // Unread tells that one of the two ledgers cannot be judged.
 func (c *Comparison) Unread() bool { return len(c.Before.Faults)+len(c.After.Faults) > 0 }
 
-// Sources reads and compares two builds, both as of the newer one's date.
+// Sources reads and compares two builds, both as of the newer one's date, which
+// is its delivery's where it was delivered.
 func Sources(before, after *revision.Build, packs []*lint.Pack, opt lint.Options) *Comparison {
-	if opt.AsOf == "" {
-		opt.AsOf = max(dateOf(before, opt), dateOf(after, opt))
-	}
+	opt.Today = max(dateOf(before, opt), dateOf(after, opt))
 	l := ledger.NewLoader()
 	a, af := l.Load(before)
 	b, bf := l.Load(after)
 	if a == nil || b == nil {
 		failed := func(src *revision.Build, faults []ledger.Fault) *lint.Report {
-			return &lint.Report{Folder: src.Folder(), Title: src.Folder(), AsOf: opt.AsOf, Faults: faults}
+			return &lint.Report{Folder: src.Folder(), Title: src.Folder(), AsOf: cmp.Or(opt.AsOf, opt.Today), Faults: faults}
 		}
 		return &Comparison{Before: failed(before, af), After: failed(after, bf)}
 	}
+	opt.AsOf = opt.Day(b)
 	return Builds(a, b, packs, opt)
 }
 

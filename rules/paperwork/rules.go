@@ -36,7 +36,7 @@ func stage(table, row string) ledger.Stage {
 var Pack = &lint.Pack{
 	Name:  "paperwork",
 	Title: "Paperwork: where parts come from, what the next owner can buy, documents, measurements, signature",
-	Rules: []*lint.Rule{origin, serviceable, dueDocuments, measured, renewed, torqued, torqueFigure, signed},
+	Rules: []*lint.Rule{origin, serviceable, dueDocuments, measured, renewed, torqued, torqueFigure, fate, arrived, workOrder, measureFirst, driverLimits, shopQuestions, signed},
 }
 
 var origin = &lint.Rule{
@@ -74,21 +74,6 @@ func drawn(b *ledger.Build, p *ledger.Part) quantity.Truth {
 
 // unless is what must hold where the case is known to be so.
 func unless(is, holds quantity.Truth) quantity.Truth { return is.OrElse(false).Not().Or(holds) }
-
-var serviceable = &lint.Rule{
-	Name:    "paperwork/serviceable",
-	Title:   "every fitted part that wears says what to ask for at a parts counter",
-	Should:  true,
-	Due:     ledger.AtDelivery,
-	Sources: practice,
-	Note:    "Which parts wear is the ledger's to say (wears = true).",
-	Caution: "The part that the catalog has for this vehicle no longer fits it, or fits and fails: a hose, joint or brake part bought by guess lets go on the road.",
-	Check: func(b *ledger.Build, s *lint.Sheet) {
-		for p := range b.Fitted() {
-			s.On(p, "").When(p.Wears, "it does not wear").Holds(p.OrderAs.Said(), "")
-		}
-	},
-}
 
 var measured = &lint.Rule{
 	Name:    "paperwork/measured",
