@@ -7,12 +7,16 @@ import (
 
 // inherit lets no check pass on a figure of another vehicle: in a build that was
 // begun from another, an estimate of what is of one vehicle alone was read on
-// that other one. The check waits until it is read on this one.
+// that other one. The check waits until it is read on this one, and so does one that
+// something was read at all.
 func (r *Result) inherit(b *ledger.Build) {
 	if r.Verdict != Pass || !b.Info().From.Known() {
 		return
 	}
 	var needs []quantity.Need
+	if r.reading {
+		needs = b.ReadOnAnother(r.Entry)
+	}
 	for _, v := range []quantity.Quantity{r.Value, r.Limit, r.Upper} {
 		for _, leaf := range v.Leaves() {
 			if b.OfAnother(leaf) {

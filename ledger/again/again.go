@@ -10,7 +10,8 @@
 //   - a reading becomes an estimate, with the old spelling in a comment; so does
 //     every value that has the ± of a reading, save of a place: places are
 //     design;
-//   - an exact value, as a rating, becomes a comment;
+//   - an exact value, as a rating, becomes a comment, and so does the fuse of a
+//     circuit that feeds what came with the vehicle;
 //   - a date, what was paid, and any other value of it are left out, as are
 //     names of entries that are left out.
 package again
@@ -21,6 +22,7 @@ import (
 	"strings"
 
 	"fishplate/ledger"
+	q "fishplate/ledger/quantity"
 	"fishplate/ledger/schema"
 	"fishplate/ledger/syntax"
 )
@@ -50,7 +52,7 @@ type Copied struct {
 // Copy copies the files of a build that loads without faults.
 func Copy(files []File, o Origin) (*Copied, error) {
 	out := &Copied{}
-	left := map[string]bool{}
+	left, own := map[string]bool{}, map[string]bool{}
 	docs := make([]*syntax.Document, len(files))
 	for i, f := range files {
 		docs[i] = syntax.Read(f.Text)
@@ -61,10 +63,13 @@ func Copy(files []File, o Origin) (*Copied, error) {
 			if stays(k) {
 				left[path] = true
 			}
+			if o := n.Child("origin"); k.Name == "part" && o != nil && o.Value == "original" {
+				own[path] = true
+			}
 		})
 	}
 	for i, f := range files {
-		c := &copier{origin: o, left: left, out: out, text: docs[i].Text}
+		c := &copier{origin: o, left: left, own: own, out: out, text: docs[i].Text}
 		entries(docs[i].Root, c.entry)
 		if f.Name == ledger.MainFile {
 			c.info(docs[i].Root)
@@ -141,12 +146,26 @@ func (c *copier) entry(path string, k *schema.Kind, n *syntax.Node) {
 		c.remove(n)
 		return
 	}
+	kept := k.Name == "circuit" && c.feedsOwn(n)
 	for _, key := range n.Children {
+		if f := k.Field(key.Key); kept && f != nil && f.Exact && f.Dim == q.Current {
+			c.comment(at{path + "." + key.Key, key}, key) // the fuse that it came with
+			continue
+		}
 		if k.Inside[key.Key] != nil {
 			continue
 		}
 		c.value(at{path + "." + key.Key, key}, k.Field(key.Key), key)
 	}
+}
+
+// feedsOwn tells whether all that a circuit feeds came with the vehicle.
+func (c *copier) feedsOwn(n *syntax.Node) bool {
+	to := n.Child("to")
+	return to != nil && len(to.Children) > 0 && !slices.ContainsFunc(to.Children, func(m *syntax.Node) bool {
+		name, _ := m.Value.(string)
+		return !c.own[name]
+	})
 }
 
 // at is the whole name of a value and the statement that it stands in.
@@ -156,7 +175,7 @@ type at struct {
 }
 
 func (a at) below(key string, n *syntax.Node) at {
-	if !n.Whole.Empty() {
+	if !n.Whole.Empty() && !a.stmt.Inline {
 		a.stmt = n
 	}
 	a.name += "." + key

@@ -11,7 +11,8 @@ import (
 // copier makes the changes of one file.
 type copier struct {
 	origin Origin
-	left   map[string]bool
+	left   map[string]bool // entries that are left out
+	own    map[string]bool // parts that came with the vehicle
 	out    *Copied
 	text   string
 	edits  []edit
@@ -47,8 +48,8 @@ func (c *copier) lineEnd(at int) int {
 	return len(c.text)
 }
 
-// remove takes an entry away, with the comments directly above it and all that
-// stands below its headers.
+// remove takes an entry away, with the comments directly above it, all that
+// stands below its headers and the blank lines behind it.
 func (c *copier) remove(n *syntax.Node) {
 	if !n.Whole.Empty() {
 		end := c.lineEnd(max(int(n.Whole.To), int(n.Until)))
@@ -65,11 +66,23 @@ func (c *copier) remove(n *syntax.Node) {
 	}
 }
 
+// lines takes the lines of a value away, however its key is spelled.
+func (c *copier) lines(n *syntax.Node) {
+	if !n.Whole.Empty() {
+		c.cut(int(n.Whole.From), max(int(n.Whole.To), int(n.Until)))
+	}
+	for _, m := range n.Children {
+		if !n.Inline {
+			c.lines(m)
+		}
+	}
+}
+
 // drop takes a value away: its statement, or its place in what stands on one
 // line.
 func (c *copier) drop(a at, n *syntax.Node) {
 	if a.stmt == n || a.stmt.Whole.Empty() {
-		c.remove(&syntax.Node{Whole: n.Whole, Lead: n.Whole.From, Until: n.Until, Inline: n.Inline, Children: n.Children})
+		c.lines(n)
 		return
 	}
 	from, to := int(n.ValueRange.From), int(n.ValueRange.To)
