@@ -113,28 +113,6 @@ func KindOf(path string) *schema.Kind {
 	return kindNamed[name]
 }
 
-// Measured is the dimension of a value that a person measures, by its path
-// ("gap.x.measured"); false of words, counts, and what is read off a label.
-func Measured(path string) (q.Dim, bool) {
-	kind, key, _ := strings.Cut(path, ".")
-	k := kindNamed[kind]
-	switch {
-	case k == nil:
-		return q.Dim{}, false
-	case !k.Single:
-		_, key, _ = strings.Cut(key, ".")
-	default:
-		if inner, rest, ok := strings.Cut(key, "."); ok && k.Inside[inner] != nil {
-			k, key = k.Inside[inner], rest
-		}
-	}
-	f := k.At(key)
-	if f == nil || f.Exact || !f.TakesQuantity() || f.Dim == q.Ratio || f.Dim == q.Any || f.Dim.Money != 0 {
-		return q.Dim{}, false
-	}
-	return f.Dim, true
-}
-
 // KindNames lists the kinds of entry, sorted.
 func KindNames() []string {
 	out := make([]string, len(kinds))

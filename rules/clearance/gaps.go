@@ -138,6 +138,14 @@ func (g pair) rocking(b *ledger.Build) end {
 	return end{}
 }
 
+// engineMoves tells whether one end rides on an engine that its mounts let move,
+// and the other does not, in a kind of gap that closes in use.
+func (g pair) engineMoves(b *ledger.Build) q.Truth {
+	a, c := g.first.onEngine(b), g.second.onEngine(b)
+	one := a.And(c.Not()).Or(c.And(a.Not()))
+	return one.And(row(g.Kind, "motion").Is("stated").OrElse(false)).And(b.Engine().Rock.Equals(0).OrElse(false).Not())
+}
+
 // onEngine tells whether an end is the engine or hangs where it hangs.
 func (e end) onEngine(b *ledger.Build) q.Truth {
 	engine := b.Engine().Part

@@ -4,6 +4,7 @@ import (
 	"fishplate/ledger"
 	"fishplate/ledger/quantity"
 	"fishplate/lint"
+	"fishplate/rules/vehicle"
 )
 
 const (
@@ -24,11 +25,20 @@ var gap = &lint.Rule{
 	Title:   "the gap that is left in use is no less than the least for its kind",
 	Due:     ledger.AtAssembly,
 	Sources: []quantity.Citation{table.Cite},
-	Note:    "What is named in words is taken to stand still, and so is a part that neither has a was-at nor hangs on an assembly that has. The engine's rock stands in for motion only of a gap across the vehicle, or up from the engine; its distance is taken to the part's own place and not to its nearest edge. Gaps at the exhaust are due at first start.",
+	Note:    "What is named in words is taken to stand still, and so is a part that neither has a was-at nor hangs on an assembly that has. The engine's rock stands in for motion only of a gap across the vehicle, or up from the engine; its distance is taken to the part's own place and not to its nearest edge. Gaps at the exhaust are due at first start. Between the engine and what stands still something moves: a motion below 1/16 in, unless engine.rock says 0, waits for a document, and so does a relief of more than 3 in (both common practice).",
 	Caution: hurt + " " + fire,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, g := range pairs(b) {
-			s.On(g, "").When(g.fitted(), off).Due(due(g.Kind)).AtLeast(g.left(b), g.least())
+			check := s.On(g, "").When(g.fitted(), off).Due(due(g.Kind))
+			if g.carried(b).Holds() {
+				check.Settled("reckoned from a reading before the move, and wants measuring again")
+			}
+			check.AtLeast(g.left(b), g.least())
+			phantom := quantity.Is(b.IsPhantom())
+			s.On(g, "motion").When(g.fitted(), off).When(g.engineMoves(b).And(g.Motion.Given()).Or(phantom), "it does not lie between the engine and the rest, or states no motion").Due(due(g.Kind)).Work().
+				Holds(vehicle.PlausibleAtLeast(b, vehicle.TradeSize(g.Motion), data.Value("engine-moves")), "")
+			s.On(g, "relief").When(g.fitted(), off).When(g.Relief.Given().Or(phantom), "no room was made").Due(due(g.Kind)).Work().
+				Holds(vehicle.PlausibleAtMost(b, g.Relief, data.Value("relief-at-most")), "")
 		}
 	},
 }

@@ -60,6 +60,7 @@ func checkCap(b *ledger.Build, s *lint.Sheet) {
 	s.On(c, "as the engine asks").When(asked.Or(phantom), "the engine's figure is not in the ledger").AtLeast(vehicle.TradeSize(c.Cap), c.CapAsked)
 	s.On(c, "10 psi").Recommended().When(asked.Not(), "the engine's own figure is there").AtLeast(vehicle.TradeSize(c.Cap), data.Value("cap-least"))
 	s.On(c, "cap").When(c.Cap.Given().Or(phantom), "not in the ledger yet").Work().Holds(vehicle.PlausibleAtMost(b, c.Cap, data.Value("cap-at-most")), "")
+	s.On(c, "air pressure").When(c.AirPressure.Given().Or(phantom), "sea level is taken").Work().Holds(vehicle.PlausibleAtMost(b, c.AirPressure, data.Value("air-pressure-at-most")), "")
 	s.On(c, "hottest top tank").When(c.TopTankLimit.Given().Or(phantom), "not in the ledger yet").Work().
 		Holds(vehicle.PlausibleAtMost(b, c.TopTankLimit, data.Value("top-tank-at-most")), "")
 }

@@ -22,6 +22,7 @@ var (
 	questionTable = data.Table("questions")
 	matters       = readMatters()
 	questionNames = questionTable.Rows()
+	nonAnswers    = data.Table("non-answers")
 )
 
 // matter is what belongs together: one check, whose questions are listed.
@@ -217,11 +218,21 @@ func (m *matter) settled(b *ledger.Build, c *question, answers []*ledger.Answer)
 		}
 	}
 	for _, a := range answers {
+		if m.tellsNothing(a) {
+			continue
+		}
 		if waits = m.stands(b, a); len(waits) == 0 {
 			return a.Path(), nil
 		}
 	}
 	return "", waits
+}
+
+// tellsNothing tells that an answer is none, by what people write in its place.
+func (m *matter) tellsNothing(a *ledger.Answer) bool {
+	says := strings.ToLower(strings.Trim(a.Says.String(), " .!"))
+	of := nonAnswers.Word(says, "of")
+	return of == "any" || of == "tried" && m.tried
 }
 
 // stands tells what an answer lacks: its date or, of what was tried, one that
