@@ -7,15 +7,17 @@ import (
 
 // inherit lets no check pass on a figure of another vehicle: in a build that was
 // begun from another, an estimate of what is of one vehicle alone was read on
-// that other one. The check waits until it is read on this one, and so does one that
-// something was read at all.
+// that other one. The check waits until it is read on this one, and so does one of
+// whether something was read at all, or is likely.
 func (r *Result) inherit(b *ledger.Build) {
 	if r.Verdict != Pass || !b.Info().From.Known() {
 		return
 	}
 	var needs []quantity.Need
-	if r.reading {
-		needs = b.ReadOnAnother(r.Entry)
+	for _, n := range b.ReadOnAnother(r.Entry) {
+		if r.reading || n.Key == r.Entry+"."+r.Aspect {
+			needs = append(needs, n)
+		}
 	}
 	for _, v := range []quantity.Quantity{r.Value, r.Limit, r.Upper} {
 		for _, leaf := range v.Leaves() {
