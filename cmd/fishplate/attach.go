@@ -14,7 +14,7 @@ import (
 
 	"fishplate/ledger"
 	"fishplate/ledger/edit"
-	"fishplate/ledger/quantity"
+	"fishplate/ledger/spelling"
 	"fishplate/lint/report"
 	"fishplate/rules/paperwork"
 )
@@ -111,7 +111,7 @@ func (p *program) attached(a *writing, files []string, c *cli.Context, on string
 
 // unusual is the kind that a rule asks for and that this one nearly is.
 func unusual(kind string) string {
-	near := quantity.Nearest(kind, paperwork.Kinds())
+	near := spelling.Nearest(kind, paperwork.Kinds())
 	if near == kind {
 		return ""
 	}

@@ -4,39 +4,56 @@ import (
 	"crypto/rand"
 	"errors"
 	"io/fs"
+	"path"
 	"path/filepath"
+	"slices"
+	"strings"
 )
 
-// NewFile is a file of a new folder.
+// NewFile is a file of a new folder, slash-separated and relative to it.
 type NewFile struct {
 	Name string
 	Text []byte
 }
 
 // NewFolder lays down a folder that is not there yet, with all its files or
-// not at all: it is filled under a hidden name beside its place, and renamed.
-// The folder above it must be there.
-func NewFolder(dir string, files []NewFile) error {
+// not at all: it is filled under a hidden name beside its place, shown to fit
+// there, and renamed unless that refuses. The folder above it must be there.
+func NewFolder(dir string, files []NewFile, fit func(temp string) error) error {
 	d, err := openDisk(filepath.Dir(dir))
 	if err != nil {
 		return err
 	}
-	return errors.Join(newFolder(d, filepath.Base(dir), files), d.Close())
+	temp := ".start-" + rand.Text()
+	fitting := func() error { return fit(filepath.Join(filepath.Dir(dir), temp)) }
+	return errors.Join(newFolder(d, temp, filepath.Base(dir), files, fitting), d.Close())
 }
 
-func newFolder(d disk, name string, files []NewFile) error {
-	temp := ".start-" + rand.Text()
-	if err := d.Mkdir(temp); err != nil {
+func newFolder(d disk, temp, name string, files []NewFile, fit func() error) error {
+	made := []string{temp}
+	err := d.Mkdir(temp)
+	if err != nil {
 		return err
 	}
-	var err error
 	for _, f := range files {
+		at := temp
+		for _, part := range strings.Split(path.Dir(f.Name), "/") {
+			if at = path.Join(at, part); err == nil && !slices.Contains(made, at) {
+				made = append(made, at)
+				err = d.Mkdir(at)
+			}
+		}
 		if err == nil {
-			err = create(d, temp+"/"+f.Name, f.Text, 0)
+			err = create(d, path.Join(temp, f.Name), f.Text, 0)
+		}
+	}
+	for _, at := range made {
+		if err == nil {
+			err = d.SyncFolder(at)
 		}
 	}
 	if err == nil {
-		err = d.SyncFolder(temp)
+		err = fit()
 	}
 	if err == nil {
 		if err = d.Rename(temp, name); err == nil {
@@ -44,9 +61,12 @@ func newFolder(d disk, name string, files []NewFile) error {
 		}
 	}
 	for _, f := range files {
-		if gone := d.Remove(temp + "/" + f.Name); gone != nil && !errors.Is(gone, fs.ErrNotExist) {
+		made = append(made, path.Join(temp, f.Name))
+	}
+	for _, at := range slices.Backward(made) {
+		if gone := d.Remove(at); gone != nil && !errors.Is(gone, fs.ErrNotExist) {
 			err = errors.Join(err, gone)
 		}
 	}
-	return errors.Join(err, d.Remove(temp))
+	return err
 }
