@@ -6,6 +6,9 @@ import (
 	"fishplate/ledger/syntax"
 )
 
+// coordinates are the keys of a place, but for what it is measured from.
+var coordinates = [3]string{"behind", "right", "above"}
+
 // spot binds a place: distances from three lines, or from an assembly's datum, or
 // the name of a part that is at the same place.
 func (b *binder) spot(f *schema.Field, n *syntax.Node, key string) Spot {
@@ -44,10 +47,15 @@ func (b *binder) spot(f *schema.Field, n *syntax.Node, key string) Spot {
 var samePlace = &schema.Field{Type: schema.Ref, Refs: []string{"part"}}
 
 // absentSpot is a place that the ledger does not give. On a ledger of phantoms
-// each of its distances waits for itself, elsewhere they all wait for the place.
+// each of its distances waits for itself, elsewhere they all wait for the place,
+// under names of their own.
 func (b *binder) absentSpot(f *schema.Field, key string) Spot {
 	whole, absent := b.missing(q.Length, key), Ref{b.missingWord(key)}
 	s := Spot{SameAs: absent, From: absent, Behind: whole, Right: whole, Above: whole}
+	if b.needs == nil {
+		each := q.MissingThree(q.Length, whole.Source(), coordinates)
+		s.Behind, s.Right, s.Above = each[0], each[1], each[2]
+	}
 	if b.phantom {
 		s.Behind, s.Right, s.Above = b.missing(q.Length, key+".behind"), b.missing(q.Length, key+".right"), b.missing(q.Length, key+".above")
 	}

@@ -170,6 +170,23 @@ func Missing(dim Dim, src *Source) Quantity {
 	return Quantity{&m.node}
 }
 
+// MissingThree are three missing values that wait for one key and have names of
+// their own below it: the coordinates of a place that is not written.
+func MissingThree(dim Dim, src *Source, names [3]string) (out [3]Quantity) {
+	m := &struct {
+		nodes [3]node
+		srcs  [3]Source
+		need  [1]Need
+	}{need: [1]Need{src.need()}}
+	for i, name := range names {
+		m.srcs[i] = *src
+		m.srcs[i].Key += "." + name
+		m.nodes[i] = node{dim: dim, src: &m.srcs[i], needs: m.need[:], asked: true}
+		out[i] = Quantity{&m.nodes[i]}
+	}
+	return out
+}
+
 // Waits is a missing value that waits for what key names, which need not be a
 // key of the ledger ("a row for TXL in the table of insulations").
 func Waits(dim Dim, key string, place Place) Quantity {

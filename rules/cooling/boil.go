@@ -34,6 +34,7 @@ func checkAirToBoil(b *ledger.Build, s *lint.Sheet) {
 		now, told := vehicle.Untouched(b, t.Date, vehicle.Heat)
 		s.On(t, "as it is now").When(kind, "").Work().Holds(now, "%s", told)
 		s.On(t, "how it was done").When(kind, "").Work().Holds(r.FullThrottle.And(written(r.Weight)).And(written(r.Speed)), "the throttle was not open")
+		s.On(t, "warm").When(kind, "").AtLeast(r.TopTank, data.Value("warm-at-least"))
 		s.On(t, "power").When(kind, "").AtLeast(share, data.Value("test-power"))
 		s.On(t, "boiling").When(kind, "").AtLeast(boilingPoint(b).Sub(rise).As("air-to-boil temperature", "T_boil - rise"), c.Ambient)
 		s.On(t, "top tank").When(kind, "").AtLeast(c.TopTankLimit.Sub(rise).As("limiting ambient", "T_limit - rise"), c.Ambient)
@@ -60,6 +61,7 @@ func checkCap(b *ledger.Build, s *lint.Sheet) {
 	s.On(c, "as the engine asks").When(asked.Or(phantom), "the engine's figure is not in the ledger").AtLeast(vehicle.TradeSize(c.Cap), c.CapAsked)
 	s.On(c, "10 psi").Recommended().When(asked.Not(), "the engine's own figure is there").AtLeast(vehicle.TradeSize(c.Cap), data.Value("cap-least"))
 	s.On(c, "cap").When(c.Cap.Given().Or(phantom), "not in the ledger yet").Work().Holds(vehicle.PlausibleAtMost(b, c.Cap, data.Value("cap-at-most")), "")
+	s.On(c, "air pressure").When(c.AirPressure.Given().Or(phantom), "sea level is taken").Work().Holds(vehicle.PlausibleAtMost(b, c.AirPressure, data.Value("air-pressure-at-most")), "")
 	s.On(c, "hottest top tank").When(c.TopTankLimit.Given().Or(phantom), "not in the ledger yet").Work().
 		Holds(vehicle.PlausibleAtMost(b, c.TopTankLimit, data.Value("top-tank-at-most")), "")
 }

@@ -65,10 +65,12 @@ var remeasured = &lint.Rule{
 	Title:   "no shaft still rests on readings from before the move",
 	Due:     ledger.AtAssembly,
 	Sources: []q.Citation{data.Source("practice")},
-	Note:    "Carrying length, angles and slip over by the move is for planning: it takes it that what moved did not tip, and only an angle finder tells. Readings whose date is before a part at either end moved, went on or was renewed count as from before it; the same day counts as after.",
+	Note:    "Carrying length, angles and slip over by the move is for planning: it takes it that what moved did not tip, and only an angle finder tells. Readings whose date is before a part at either end moved, went on or was renewed count as from before it; the same day counts as after. At delivery the readings of a shaft whose ends moved or went on have their date.",
 	Caution: thrown,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, l := range shafts(b) {
+			s.On(l, "dated").When(l.fitted(b), off).When(q.Is(l.reworked(b)), "neither end moved, nor went on in this work").Due(ledger.AtDelivery).Reading().
+				Holds(l.Read.Said(), "")
 			check := s.On(l, "").When(l.fitted(b), off).Reading()
 			if stirred := l.stirred(b); stirred != "" && !l.BeforeMove.Holds() {
 				check.Holds(q.Is(false), "read on %s, before %s: take length, angles and slip again", l.Read, stirred)
@@ -181,7 +183,7 @@ var slip = &lint.Rule{
 	Due:     ledger.AtAssembly,
 	Sources: []q.Citation{data.Source("practice")},
 	Note: "A drivetrain moved forward lengthens the rear shaft and shortens the front one by as much, and the other way round moved back: readings from before a move are carried over by it. " +
-		"The least engagement is the ledger's; no source gives one, and the spline's own diameter is what people go by.",
+		"The least engagement is the ledger's; no source gives one, and the spline's own diameter is what people go by: less than 1 in waits for a document.",
 	Caution: "A slip that pulls out drops the shaft on the road; one that bottoms breaks the transmission's case. " + thrown,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, l := range shafts(b) {
@@ -189,6 +191,8 @@ var slip = &lint.Rule{
 			left := SlipLeft(l.SlipLeft, l.grown.Neg(), l.SlipUsed).As("travel left at full bump", "as read + growth - what the suspension takes")
 			s.On(l, "engaged").When(l.fitted(b), off).AtLeast(engaged, l.SlipEngagedLeast)
 			s.On(l, "travel").When(l.fitted(b), off).AtLeast(left, noLength)
+			s.On(l, "least engagement").When(l.fitted(b), off).When(l.SlipEngagedLeast.Given().Or(q.Is(b.IsPhantom())), "not in the ledger yet").Work().
+				Holds(vehicle.PlausibleAtLeast(b, l.SlipEngagedLeast, data.Value("slip-engaged-least")), "")
 		}
 	},
 }
@@ -204,6 +208,15 @@ var torque = &lint.Rule{
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		t, c := b.Transmission(), b.Transfer()
 		s.On(t, "").AtMost(vehicle.StallTorque(b), t.TorqueRating)
+		phantom := q.Is(b.IsPhantom())
+		s.On(t, "rating").When(t.TorqueRating.Given().Or(phantom), "not in the ledger yet").Work().
+			Holds(vehicle.PlausibleAtMost(b, t.TorqueRating, data.Value("transmission-rating-most")), "")
+		e := b.Engine()
+		rated := TorqueAt(e.RatedPower, e.RatedPowerAt).As("torque at rated power", "P / w")
+		told := e.PeakTorque.Given().And(rated.Given()).Or(phantom)
+		s.On(e, "torque and power").When(told, "not all of the engine's figures are in the ledger").AtMost(rated, e.PeakTorque.Times(1).As("greatest torque", "as written"))
+		s.On(e, "power and torque").When(told, "not all of the engine's figures are in the ledger").Work().
+			Holds(enough(b, rated, e), "")
 		s.On(c, "").When(c.Written(), "no [transfer] in the ledger").AtMost(vehicle.LowGearTorque(b), c.TorqueRating)
 		for _, a := range b.Axles() {
 			reaches := q.Min(vehicle.GearedTorque(b, a), vehicle.AxleSlipTorque(b, a)).As("torque that reaches the axle", "the less of the gears' and the tires'")
@@ -217,4 +230,17 @@ var torque = &lint.Rule{
 			s.On(a, "").When(driven, "the axle is not driven").AtMost(reaches, a.TorqueRating)
 		}
 	},
+}
+
+// enough holds where the torque at rated power is no less than is usual of the
+// greatest, and waits for a document of the power where it is less.
+func enough(b *ledger.Build, rated q.Quantity, e *ledger.Engine) q.Truth {
+	share := rated.Div(e.PeakTorque)
+	if !share.Known() {
+		return q.Unknown(share.Needs())
+	}
+	if _, most := share.Bounds(); most >= data.Value("rated-torque-least").Value() || vehicle.Proved(b, e.Path()+".rated-power") {
+		return q.Is(true)
+	}
+	return q.Unknown([]q.Need{{Key: "a document that proves " + e.Path() + ".rated-power: it is little for that torque", Place: e.RatedPower.Source().Place}})
 }

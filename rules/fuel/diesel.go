@@ -10,6 +10,7 @@ import (
 )
 
 var (
+	noVents      = data.Table("no-vents").Rows()
 	dieselSpout  = data.Value("diesel-spout-least").Spelling() + " to " + data.Value("diesel-spout-largest").Spelling()
 	truckSpout   = data.Value("truck-spout-least").Spelling()
 	narrowPasses = data.Value("unleaded-spout-largest").Spelling()
@@ -21,6 +22,16 @@ func checkFiller(b *ledger.Build, s *lint.Sheet) {
 		Holds(f.Filler.Is("wide"), "the filler neck is narrow: it passes a spout of %s at most, and a diesel one is %s", narrowPasses, dieselSpout)
 	s.On(f, "label").Work().When(diesel, noDiesel).
 		Holds(f.FillerLabel.Contains("diesel"), "the label at the filler says %q, and not diesel", f.FillerLabel)
+	for _, t := range b.Tanks() {
+		family, carried := familyOf(t.Fluid), quantity.Is(false)
+		for _, c := range fuels(b) {
+			of := familyOf(c)
+			carried = carried.Or(of.Same(family)).Or(of.Is("diesel", "biodiesel").And(family.Is("diesel", "biodiesel")))
+		}
+		empty := t.Capacity.Equals(0).OrElse(false)
+		s.On(t, "what it holds").When(diesel, noDiesel).When(family.Given().And(empty.Not()).Or(quantity.Is(b.IsPhantom())), "it holds no fuel").
+			Holds(carried, "it holds %s, and the fuel carried is another", t.Fluid)
+	}
 }
 
 func checkLeftOver(b *ledger.Build, s *lint.Sheet) {
@@ -57,10 +68,15 @@ func checkDieselNeeds(b *ledger.Build, s *lint.Sheet) {
 	none := f.ReturnLine.Is("not needed", "none")
 	s.On(f, "return line").Work().When(diesel, noDiesel).
 		Holds(f.ReturnLine.Said().And(none.And(quantity.Is(len(ask) > 0)).Not()), "there is said to be no return line, and %s needs one", strings.Join(ask, ", "))
+	s.On(f, "what returns").Work().When(diesel, noDiesel).When(f.ReturnLine.Names("hose").OrElse(false).Or(quantity.Is(b.IsPhantom())), "it names no hose").
+		Holds(carriesFuel(b.Hose(f.ReturnLine)), "%s does not carry fuel", f.ReturnLine)
 	s.On(f, "water separator").Work().When(diesel, noDiesel).
 		Holds(b.Part(f.WaterSeparator).Fitted, "the water separator %s is not on the finished vehicle", f.WaterSeparator)
+	separates := b.Part(f.WaterSeparator).Role.Is("water-separator", "fuel-filter")
+	s.On(f, "what separates water").Work().When(diesel, noDiesel).When(f.WaterSeparator.Given().Or(quantity.Is(b.IsPhantom())), "none is named yet").
+		Holds(separates, "%s is neither a water separator nor a fuel filter, by its role", f.WaterSeparator)
 	s.On(f, "vent").Work().When(diesel, noDiesel).
-		Holds(f.Vent.Is("none", "no", "blocked", "plugged").Not(), "the tank cannot breathe: its vent is %q", f.Vent)
+		Holds(f.Vent.Is(noVents...).Not(), "the tank cannot breathe: its vent is %q", f.Vent)
 }
 
 // returnsAsked lists the fitted parts that need a fuel return.

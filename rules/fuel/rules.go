@@ -34,7 +34,7 @@ var hoseClass = &lint.Rule{
 	Due:     ledger.AtFirstStart,
 	Sources: []quantity.Citation{data.Source("j30-scope"), data.Source("j30-numbers")},
 	Backs:   []string{"j30-scope", "j30-numbers"},
-	Note:    "The maker's ratings come first, then the SAE J30 type. The type's pressures and temperatures are from memory, for bores up to 3/8 in, and make a should. A hose in the tank needs the maker's word. Of metal tube only what its maker rates is checked.",
+	Note:    "The maker's ratings come first, then the SAE J30 type. The type's pressures and temperatures are from memory, for bores up to 3/8 in, and make a should. A hose in the tank needs the maker's word. A line said to stay below 100 °F waits for a document, and ties and tape are no clamps (both common practice). Of metal tube only what its maker rates is checked. Bores that differ by more than 10 % do not fit (common practice).",
 	Caution: fire,
 	Check:   checkHoseClass,
 }
@@ -74,10 +74,13 @@ var filter = &lint.Rule{
 	Title:   "the final fuel filter is no coarser than the engine asks",
 	Due:     ledger.AtFirstStart,
 	Sources: []quantity.Citation{data.Source("wording")},
-	Note:    "The limit is what the engine asks for, as the ledger says. Ratings are compared as printed: nominal and absolute ones are not the same thing.",
+	Note:    "The limit is what the engine asks for, as the ledger says. Ratings are compared as printed: nominal and absolute ones are not the same thing. A diesel that is said to ask for none finer than 30 µm waits for a document (common practice).",
 	Caution: "Grit that a filter lets through wears the pump until the engine stops, even in traffic. The engine maker's word comes first.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
-		s.On(b.Fuel(), "").AtMost(b.Fuel().FilterRating, b.Fuel().FilterAsked)
+		f := b.Fuel()
+		s.On(f, "").AtMost(f.FilterRating, f.FilterAsked)
+		s.On(f, "what the engine asks").When(f.FilterAsked.Given().And(burnsDiesel(b).OrElse(false)).Or(quantity.Is(b.IsPhantom())), "not in the ledger, or no diesel").Work().
+			Holds(vehicle.PlausibleAtMost(b, f.FilterAsked, data.Value("filter-at-most")), "")
 	},
 }
 

@@ -71,7 +71,7 @@ func checkArrival(b *ledger.Build, s *lint.Sheet, e ledger.Subject, ordered, cam
 	case ordered.After(came).Holds():
 		wrong = fmt.Sprintf("it came in on %s and was ordered on %s: one of the two is wrong", came, ordered)
 	}
-	s.On(e, "").When(came.Given().And(ordered.Given().Or(fittedOn.Given()).Or(quantity.Is(b.IsPhantom()))), "no two of its dates to compare").Holds(quantity.Is(wrong == ""), "%s", wrong)
+	s.On(e, "").When(came.Given().And(ordered.Given().Or(fittedOn.Given())).Or(quantity.Is(b.IsPhantom())), "no two of its dates to compare").Holds(quantity.Is(wrong == ""), "%s", wrong)
 	s.On(e, "came in").Due(ledger.AtDelivery).Work().When(ordered.Given().And(fitted), "it was not ordered, or is not fitted").
 		Holds(came.Given(), "it was ordered on %s and has not come in: write arrived when it does", ordered)
 }
