@@ -8,6 +8,7 @@ import (
 	"math/rand/v2"
 	"path/filepath"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 
@@ -143,7 +144,11 @@ func width(t *testing.T, rnd *rand.Rand, name string, cap float64, v q.Quantity)
 			c.leaves, c.low, c.high = append(c.leaves, l.Source()), append(c.low, r.Low), append(c.high, r.High)
 		}
 	}
+	t0 := time.Now()
 	low, high := c.a.Bounds()
+	if d := time.Since(t0); d > 5*time.Millisecond {
+		fmt.Printf("SLOW %v %s leaves %d nodes %d\n", d.Round(time.Millisecond), name, len(c.leaves), v.Size())
+	}
 	if len(c.leaves) == 0 || high-low <= 1e-9*size {
 		return 1
 	}
@@ -151,6 +156,9 @@ func width(t *testing.T, rnd *rand.Rand, name string, cap float64, v q.Quantity)
 	slack := 1e-9 * max(size, high-low)
 	assert.True(t, low <= least+slack && high >= most-slack, "%s: [%v, %v] does not hold [%v, %v]", name, low, high, least, most)
 	wide := (high - low) / (most - least)
+	if wide > 1.011 {
+		fmt.Printf("WIDE %.4f %s leaves %d nodes %d\n", wide, name, len(c.leaves), v.Size())
+	}
 	assert.LessOrEqual(t, wide, cap, "%s: [%v, %v] for [%v, %v]", name, low, high, least, most)
 	return wide
 }

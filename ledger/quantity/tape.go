@@ -215,3 +215,47 @@ func (q Quantity) leaves() []*node {
 	walk(q.node())
 	return out
 }
+
+// likeness is what two nodes that come to the same have in common: the operation
+// and its operands, in either order where that is all one.
+type likeness struct {
+	op    op
+	a, b  int
+	pow   float64
+	table *Table
+}
+
+// folded is the tape with what is worked out more than once in the same way laid
+// out once, so that what is shared is seen to be. The names are those of the
+// first.
+func (t *tape) folded() *tape {
+	out := &tape{}
+	now, alike := make([]int, len(t.nodes)), make(map[likeness]int, len(t.nodes))
+	for i, n := range t.nodes {
+		first := len(out.args)
+		for _, a := range t.operands(i) {
+			out.args = append(out.args, now[a])
+		}
+		args := out.args[first:]
+		if len(args) == 1 && n.op == opSame || n.op == opSum && len(args) == 1 {
+			now[i], out.args = args[0], out.args[:first]
+			continue
+		}
+		if len(args) == 1 || len(args) == 2 {
+			like := likeness{n.op, args[0], args[len(args)-1], n.pow, n.table}
+			switch n.op {
+			case opAdd, opMul, opMin, opMax, opHypot:
+				like.a, like.b = min(like.a, like.b), max(like.a, like.b)
+			}
+			if at, ok := alike[like]; ok {
+				now[i], out.args = at, out.args[:first]
+				continue
+			}
+			alike[like] = len(out.nodes)
+		}
+		now[i] = len(out.nodes)
+		out.nodes, out.first = append(out.nodes, n), append(out.first, first)
+		out.val, out.box = append(out.val, t.val[i]), append(out.box, t.box[i])
+	}
+	return out
+}

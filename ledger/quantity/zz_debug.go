@@ -1,0 +1,3 @@
+package quantity
+
+func (q Quantity) Size() int { return len(q.tape().nodes) }
