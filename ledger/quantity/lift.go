@@ -84,9 +84,9 @@ func (e *end) tug(x *region) {
 	if x.pull == nil {
 		e.hold(x)
 	}
-	free := len(x.box) - len(e.lifts)
 	x.open, x.split = -1, -1
 	pull, most := x.pull, math.Inf(-1)
+	turned := make([]interval, len(x.box)) // the slopes that fixed each variable, one way and the other
 	for tries := range mostTugs {
 		e.forward(x, x.box)
 		e.reverse(x)
@@ -99,10 +99,20 @@ func (e *end) tug(x *region) {
 			break
 		}
 		off := e.off()
+		loss, split := e.loss(x, box)
+		for i, v := range e.vars {
+			if s := e.signed(e.slope[v]); s.finite() {
+				turned[i] = turned[i].hull(at(mid(s)))
+			}
+		}
 		if x.last > most {
 			most, pull = x.last, x.pull
+			free := len(box) - len(e.lifts)
 			copy(box[free:], x.box[free:])
 			x.split = e.costliest(box)
+			if _ = split; loss < (e.best-x.last)/4 && e.slim(x) {
+				x.split = e.turner(x, turned, x.split)
+			}
 		}
 		if tries == 0 {
 			e.try(box)
@@ -111,7 +121,68 @@ func (e *end) tug(x *region) {
 			break
 		}
 	}
+	if Debug2 {
+		for i, v := range e.vars {
+			if t := turned[i]; t.lo < 0 && t.hi > 0 && p(e.nodes[v]) != "" {
+				println("     turned", p(e.nodes[v]), int(1e6*(x.box[i].hi-x.box[i].lo)*(t.hi-t.lo)))
+			}
+		}
+		println("     split", x.split, "last", int(1e6*x.last))
+	}
 	x.pull = pull
+}
+
+var Debug2 bool
+
+func p(n *node) string {
+	if n.src != nil {
+		return n.src.Path()
+	}
+	return ""
+}
+
+// loss is what the bound of a region lacks by the variables that are left open,
+// lifted quotients among them, and the one that it lacks most by.
+func (e *end) loss(x *region, box []interval) (sum float64, split int) {
+	free, most := len(box)-len(e.lifts), 0.0
+	split = -1
+	for i, v := range e.vars {
+		w := box[i].hi - box[i].lo
+		if i >= free {
+			w = x.box[i].hi - x.box[i].lo
+		}
+		s := e.slope[v]
+		if w *= max(min(-s.lo, s.hi), 0); w > 0 {
+			sum += w
+			if w > most {
+				most, split = w, i
+			}
+		}
+	}
+	return sum, split
+}
+
+// slim tells that the lifted quotients span little of what they did.
+func (e *end) slim(x *region) bool {
+	free := len(x.box) - len(e.lifts)
+	for j, s := range e.spans {
+		if b := x.box[free+j]; b.hi-b.lo > (s.hi-s.lo)/10 {
+			return false
+		}
+	}
+	return true
+}
+
+// turner is the variable that the pulls turned from one end to the other with
+// the most at stake.
+func (e *end) turner(x *region, turned []interval, split int) int {
+	most := 0.0
+	for i, t := range turned {
+		if c := (x.box[i].hi - x.box[i].lo) * min(-t.lo, t.hi); c > most {
+			most, split = c, i
+		}
+	}
+	return split
 }
 
 // off is how far each quotient is from what its sides make, where the last

@@ -13,11 +13,11 @@ import (
 type problem struct {
 	*ranger
 	top    int
-	vars   []int // what stands for itself
-	order  []int // what is made of it, operands first
-	spans []interval // how far each of lifts ranges
-	lifts  []int // quotients that are searched as variables of their own
-	lifted []int // their places in lifts, counted from 1, by node; nil while none is
+	vars   []int      // what stands for itself
+	order  []int      // what is made of it, operands first
+	spans  []interval // how far each of lifts ranges
+	lifts  []int      // quotients that are searched as variables of their own
+	lifted []int      // their places in lifts, counted from 1, by node; nil while none is
 }
 
 const (
@@ -89,22 +89,9 @@ func (p *problem) solve(work int) (out interval, sure bool) {
 			if len(e.heap) > 0 {
 				x := e.heap[0]
 				println("   split", x.split, "open", x.open, len(x.took))
-				e.forward(x, x.box)
-				e.reverse(x)
-				if bx, ok := e.shrink(x); ok {
-					println("   last", int(1e6*x.last), "bound", int(1e6*x.bound))
-					for i, v := range p.vars {
-						if w := bx[i].hi - bx[i].lo; w > 0 {
-							name := ""
-							if p.nodes[v].src != nil {
-								name = p.nodes[v].src.Path()
-							}
-							s := e.slope[v]
-							c := min(-s.lo, s.hi)*w
-							println("   free", name, int(1e6*w), "slopes", int(1e6*s.lo), int(1e6*s.hi), "mv loss", int(1e6*c))
-						}
-					}
-				}
+				Debug2 = true
+				e.tug(x)
+				Debug2 = false
 				for j, i := range p.lifts {
 					b := x.box[len(x.box)-len(p.lifts)+j]
 					println("   t", i, p.nodes[i].name, int(1e6*b.lo), int(1e6*b.hi), "all", int(1e6*p.box[i].lo), int(1e6*p.box[i].hi), "pull", int(1e6*x.pull[j]))
