@@ -17,11 +17,17 @@ import (
 // by n at one point, the slopes by all else hang on t, which is then halved, and
 // hardly on each other.
 
+// fewVars are halved as fast without.
+const fewVars = 20
+
 // mostLifts is how many quotients are lifted: each adds to what is halved.
 const mostLifts = 4
 
 // lift makes variables of the quotients to lift, and tells whether there are any.
 func (p *problem) lift() bool {
+	if len(p.vars) < fewVars {
+		return false
+	}
 	for _, i := range p.order {
 		if p.nodes[i].op == opDiv && p.liftable(i) {
 			p.lifts = append(p.lifts, i)
@@ -100,6 +106,18 @@ func (e *end) tug(x *region) {
 		}
 		off := e.off()
 		loss, split := e.loss(x, box)
+		if Debug2 {
+			println("  tug", tries, "last", int(1e6*x.last), "best", int(1e6*e.best), "loss", int(1e6*loss))
+			for j := range off {
+				println("      off", int(1e6*off[j]/mid(e.at[e.operands(e.lifts[j])[1]])), "pull", int(1000*x.pull[j]))
+			}
+			for i, v := range e.vars {
+				s, w := e.slope[v], box[i].hi-box[i].lo
+				if c := w * min(-s.lo, s.hi); c > 0 {
+					println("      open", p(e.nodes[v]), int(1e6*c), "x", int(1e6*w), int(1e6*(x.box[i].hi-x.box[i].lo)))
+				}
+			}
+		}
 		for i, v := range e.vars {
 			if s := e.signed(e.slope[v]); s.finite() {
 				turned[i] = turned[i].hull(at(mid(s)))
@@ -121,7 +139,7 @@ func (e *end) tug(x *region) {
 			break
 		}
 	}
-	if Debug2 {
+	if Debug2 && false {
 		for i, v := range e.vars {
 			if t := turned[i]; t.lo < 0 && t.hi > 0 && p(e.nodes[v]) != "" {
 				println("     turned", p(e.nodes[v]), int(1e6*(x.box[i].hi-x.box[i].lo)*(t.hi-t.lo)))

@@ -25,16 +25,16 @@ func HeightsOf(b *ledger.Build) Heights {
 
 // center is the height of a base mass and others together.
 func center(when string, base PointMass, others ...[]PointMass) q.Quantity {
-	masses, moments := []q.Quantity{base.signed(base.Mass)}, []q.Quantity{}
-	for _, group := range others {
+	masses, moments := []q.Quantity{}, []q.Quantity{}
+	for _, group := range append([][]PointMass{{base}}, others...) {
 		for _, p := range group {
 			masses = append(masses, p.signed(p.Mass))
-			moments = append(moments, p.signed(p.Mass.Mul(p.At.Z.Sub(base.At.Z))))
+			moments = append(moments, p.signed(p.Mass.Mul(p.At.Z)))
 		}
 	}
-	moment := q.Sum(momentDim, moments...).As("moment about the height of the curb as received "+when, "sum of m (z - h)")
-	mass := q.Sum(q.Mass, masses...).As("mass with every load "+when, "W + sum of m")
-	return CenterHeight(base.At.Z, moment, mass).As("center of gravity "+when, "h + (sum of m (z - h)) / (W + sum of m)")
+	moment := q.Sum(momentDim, moments...).As("moment about the ground "+when, "sum of m z")
+	mass := q.Sum(q.Mass, masses...).As("mass with every load "+when, "sum of m")
+	return moment.Div(mass).As("center of gravity "+when, "(sum of m z) / (sum of m)")
 }
 
 var momentDim = q.Dim{Mass: 1, Length: 1}
