@@ -91,63 +91,53 @@ func (e *end) tug(x *region) {
 		e.hold(x)
 	}
 	x.open, x.split = -1, -1
-	pull, most := x.pull, math.Inf(-1)
-	turned := make([]interval, len(x.box)) // the slopes that fixed each variable, one way and the other
+	best, free := *x, len(x.box)-len(e.lifts)
+	best.last = math.Inf(-1)
+	var lost float64
+	turned := make([]interval, len(x.box)) // the slopes of each variable, where they were of one sign and the other
+	var before []float64
+	far := 1.0
 	for tries := range mostTugs {
 		e.forward(x, x.box)
 		e.reverse(x)
-		if x.open < 0 {
-			x.open = e.choice(x)
-		}
 		x.last = math.Inf(-1)
 		box, held := e.shrink(x)
 		if !held {
 			break
 		}
 		off := e.off()
-		loss, split := e.loss(x, box)
-		if Debug2 {
-			println("  tug", tries, "last", int(1e6*x.last), "best", int(1e6*e.best), "loss", int(1e6*loss))
-			for j := range off {
-				println("      off", int(1e6*off[j]/mid(e.at[e.operands(e.lifts[j])[1]])), "pull", int(1000*x.pull[j]))
-			}
-			for i, v := range e.vars {
-				s, w := e.slope[v], box[i].hi-box[i].lo
-				if c := w * min(-s.lo, s.hi); c > 0 {
-					println("      open", p(e.nodes[v]), int(1e6*c), "x", int(1e6*w), int(1e6*(x.box[i].hi-x.box[i].lo)))
-				}
-			}
-		}
 		for i, v := range e.vars {
 			if s := e.signed(e.slope[v]); s.finite() {
 				turned[i] = turned[i].hull(at(mid(s)))
 			}
 		}
-		if x.last > most {
-			most, pull = x.last, x.pull
-			free := len(box) - len(e.lifts)
+		if x.last > best.last {
+			best.last, best.pull, best.open = x.last, x.pull, e.choice(x)
+			lost = e.loss(box, free)
 			copy(box[free:], x.box[free:])
-			x.split = e.costliest(box)
-			if _ = split; loss < (e.best-x.last)/4 && e.slim(x) {
-				x.split = e.turner(x, turned, x.split)
-			}
+			best.split = e.costliest(box)
 		}
 		if tries == 0 {
 			e.try(box)
 		}
-		if x.bound >= e.best || math.IsInf(x.last, 0) || !e.mend(x, off) {
+		if dot(off, before) < 0 {
+			far /= 2
+		}
+		if before = off; x.bound >= e.best || math.IsInf(x.last, 0) || !e.mend(x, off, far) {
 			break
 		}
 	}
-	if Debug2 && false {
-		for i, v := range e.vars {
-			if t := turned[i]; t.lo < 0 && t.hi > 0 && p(e.nodes[v]) != "" {
-				println("     turned", p(e.nodes[v]), int(1e6*(x.box[i].hi-x.box[i].lo)*(t.hi-t.lo)))
-			}
-		}
-		println("     split", x.split, "last", int(1e6*x.last))
+	x.pull, x.open, x.split = best.pull, best.open, best.split
+	if lost < (e.best-best.last)/4 && e.slim(x) {
+		x.split = e.turner(x, turned, x.split)
 	}
-	x.pull = pull
+}
+
+func dot(a, b []float64) (sum float64) {
+	for i := range b {
+		sum += a[i] * b[i]
+	}
+	return sum
 }
 
 var Debug2 bool
@@ -159,25 +149,15 @@ func p(n *node) string {
 	return ""
 }
 
-// loss is what the bound of a region lacks by the variables that are left open,
-// lifted quotients among them, and the one that it lacks most by.
-func (e *end) loss(x *region, box []interval) (sum float64, split int) {
-	free, most := len(box)-len(e.lifts), 0.0
-	split = -1
-	for i, v := range e.vars {
-		w := box[i].hi - box[i].lo
-		if i >= free {
-			w = x.box[i].hi - x.box[i].lo
-		}
-		s := e.slope[v]
-		if w *= max(min(-s.lo, s.hi), 0); w > 0 {
-			sum += w
-			if w > most {
-				most, split = w, i
-			}
+// loss is what the mean-value form gives away in the variables that are left open,
+// lifted quotients aside.
+func (e *end) loss(box []interval, free int) (sum float64) {
+	for i, v := range e.vars[:free] {
+		if c := (box[i].hi - box[i].lo) * min(-e.slope[v].lo, e.slope[v].hi); c > 0 {
+			sum += c
 		}
 	}
-	return sum, split
+	return sum
 }
 
 // slim tells that the lifted quotients span little of what they did.
@@ -215,14 +195,14 @@ func (e *end) off() []float64 {
 }
 
 // mend gives the region the next pulls to try.
-func (e *end) mend(x *region, off []float64) bool {
+func (e *end) mend(x *region, off []float64, far float64) bool {
 	size := 0.0
 	scale := make([]float64, len(off))
 	for j, i := range e.lifts {
 		scale[j] = 1 / (mid(e.box[e.operands(i)[1]]) * (e.spans[j].hi - e.spans[j].lo))
 		size += off[j] * off[j] * scale[j] * scale[j]
 	}
-	step := (e.best - x.last) / size
+	step := far * (e.best - x.last) / size
 	if !(step > 0) || math.IsInf(step, 0) {
 		return false
 	}
