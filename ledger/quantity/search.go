@@ -21,7 +21,7 @@ type problem struct {
 }
 
 const (
-	mostWork  = 400_000 // evaluations of a node for one end of a range
+	mostWork  = 100_000 // evaluations of a node for one end of a range
 	mostWidth = 0.004   // of the range: what is not worth a search at either end
 	rounds    = 12      // of taking slopes again over a smaller box
 )
@@ -78,6 +78,7 @@ func (p *problem) solve(work int) (out interval, sure bool) {
 	}
 	budget := work / max(1, len(p.order))
 	if budget > 0 && p.lift() {
+		budget *= 4 // a half of such a region brings more
 		p.raise(ends)
 	}
 	for _, e := range ends {
