@@ -17,8 +17,12 @@ import (
 // by n at one point, the slopes by all else hang on t, which is then halved, and
 // hardly on each other.
 
+// raised is how much more work a search with lifted quotients may take: it comes
+// to an end far more often.
+const raised = 10
+
 // fewVars are halved as fast without.
-const fewVars = 20
+const fewVars = 6
 
 // mostLifts is how many quotients are lifted: each adds to what is halved.
 const mostLifts = 4
@@ -138,15 +142,6 @@ func dot(a, b []float64) (sum float64) {
 		sum += a[i] * b[i]
 	}
 	return sum
-}
-
-var Debug2 bool
-
-func p(n *node) string {
-	if n.src != nil {
-		return n.src.Path()
-	}
-	return ""
 }
 
 // loss is what the mean-value form gives away in the variables that are left open,

@@ -38,8 +38,6 @@ type region struct {
 	open  int       // the choice to settle first, or -1
 }
 
-var Debug bool
-
 type regions []*region
 
 func (h regions) Len() int           { return len(h) }
@@ -78,27 +76,11 @@ func (p *problem) solve(work int) (out interval, sure bool) {
 	}
 	budget := work / max(1, len(p.order))
 	if budget > 0 && p.lift() {
-		budget *= 4 // a half of such a region brings more
+		budget *= raised
 		p.raise(ends)
 	}
 	for _, e := range ends {
 		e.search(slack, budget)
-	}
-	if Debug && work > 0 {
-		for _, e := range ends {
-			println("end", int(e.sign), "lifts", len(p.lifts), "vars", len(p.vars), "order", len(p.order), "work", e.work, budget, "heap", len(e.heap), "best", int(1e6*e.best), "bound", int(1e6*e.bound()), "slack", int(1e6*slack))
-			if len(e.heap) > 0 {
-				x := e.heap[0]
-				println("   split", x.split, "open", x.open, len(x.took))
-				Debug2 = true
-				e.tug(x)
-				Debug2 = false
-				for j, i := range p.lifts {
-					b := x.box[len(x.box)-len(p.lifts)+j]
-					println("   t", i, p.nodes[i].name, int(1e6*b.lo), int(1e6*b.hi), "all", int(1e6*p.box[i].lo), int(1e6*p.box[i].hi), "pull", int(1e6*x.pull[j]))
-				}
-			}
-		}
 	}
 	low, high := ends[0].bound(), ends[1].bound()
 	sure = ends[0].best-low <= slack && ends[1].best-high <= slack

@@ -1,3 +1,0 @@
-package quantity
-
-func (q Quantity) Size() int { return len(q.tape().nodes) }
