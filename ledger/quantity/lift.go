@@ -43,14 +43,16 @@ func (p *problem) lift() bool {
 	return len(p.lifts) > 0
 }
 
-// liftable tells that the two sides of a quotient share what they are made of.
+// liftable tells that the two sides of a quotient share what they are made of,
+// the quotients that are lifted already aside.
 func (p *problem) liftable(i int) bool {
 	over, under := p.operands(i)[0], p.operands(i)[1]
 	if b := p.box[under]; !p.wide[over] || !p.wide[under] || b.lo <= 0 && b.hi >= 0 || !p.box[i].finite() {
 		return false
 	}
-	mine := p.below(over).vars
-	return slices.ContainsFunc(p.below(under).vars, func(v int) bool { return slices.Contains(mine, v) })
+	stands := func(i int) bool { return slices.Contains(p.vars, i) || slices.Contains(p.lifts, i) }
+	mine := p.problem(over, stands).vars
+	return slices.ContainsFunc(p.problem(under, stands).vars, func(v int) bool { return slices.Contains(mine, v) })
 }
 
 // raise begins the search of both ends anew with the lifted quotients as
@@ -59,7 +61,7 @@ func (p *problem) raise(ends [2]*end) {
 	spans := make([]interval, len(p.lifts))
 	p.spans = spans
 	for j, i := range p.lifts {
-		out, _ := p.below(i).solve(0)
+		out, _ := p.problem(i, func(k int) bool { return slices.Contains(p.vars, k) }).solve(0)
 		spans[j] = out.meet(p.box[i])
 	}
 	p.lifted = make([]int, len(p.nodes))
@@ -75,11 +77,6 @@ func (p *problem) raise(ends [2]*end) {
 			e.add(x)
 		}
 	}
-}
-
-// below is the search for the range of a node in the same variables.
-func (p *problem) below(top int) *problem {
-	return p.problem(top, func(i int) bool { return slices.Contains(p.vars, i) })
 }
 
 // mostTugs is how often a region's pulls are mended before it is halved.
