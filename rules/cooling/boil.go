@@ -25,9 +25,9 @@ func checkAirToBoil(b *ledger.Build, s *lint.Sheet) {
 		tested = true
 		top, ambient := t.Readings.TopTank, t.Readings.Ambient
 		s.On(t, "boiling").When(kind, "").
-			AtLeast(AmbientAt(boilingPoint(b), top, ambient).As("air-to-boil temperature", "T_boil - (T_top - T_amb)"), c.Ambient)
+			AtLeast(AmbientAt(boilingPoint(b), top, ambient).As("air-to-boil temperature", "T_boil - rise"), c.Ambient)
 		s.On(t, "top tank").When(kind, "").
-			AtLeast(AmbientAt(c.TopTankLimit, top, ambient).As("limiting ambient", "T_limit - (T_top - T_amb)"), c.Ambient)
+			AtLeast(AmbientAt(c.TopTankLimit, top, ambient).As("limiting ambient", "T_limit - rise"), c.Ambient)
 	}
 	if !tested {
 		s.On(c, "").AtLeast(quantity.Waits(quantity.Temperature, "a test.x of kind top-tank", c.Place()), c.Ambient)

@@ -13,7 +13,7 @@ import (
 // Formula is a formula's text, parsed: sums, products (a dot, a cross or
 // nothing between them), quotients from left to right, powers, |x|, the functions
 // of the list below and symbols. A symbol is a short name (F, mu, W_f) or a run of
-// words (gross rating). Of an equation both sides are kept.
+// words (gross rating). Of an equation the first and the last side are kept.
 type Formula struct {
 	left, right expr
 	Symbols     []string
@@ -22,7 +22,7 @@ type Formula struct {
 type expr func(at func(symbol string) float64) float64
 
 var functions = map[string]func(float64) float64{
-	"sqrt": math.Sqrt, "sin": math.Sin, "cos": math.Cos, "tan": math.Tan, "asin": math.Asin, "atan": math.Atan, "ln": math.Log, "exp": math.Exp,
+	"sqrt": math.Sqrt, "sin": math.Sin, "cos": math.Cos, "tan": math.Tan, "asin": math.Asin, "atan": math.Atan, "ln": math.Log, "exp": math.Exp, "log10": math.Log10,
 }
 
 var greek = map[string]bool{"mu": true, "eta": true, "rho": true, "pi": true}
@@ -36,8 +36,11 @@ func ParseFormula(text string) (f *Formula, err error) {
 		}
 	}()
 	p.f.right = p.sum()
-	if p.take("=") {
-		p.f.left, p.f.right = p.f.right, p.sum()
+	for p.take("=") {
+		if p.f.left == nil {
+			p.f.left = p.f.right
+		}
+		p.f.right = p.sum()
 	}
 	if p.peek() != "" {
 		panic("what is " + p.peek())
@@ -246,7 +249,7 @@ func (p *parser) number(w string) expr {
 
 // symbol is a short name, or a run of words.
 func (p *parser) symbol(w string) expr {
-	for long(w) && long(p.peek()) {
+	for long(w) && (long(p.peek()) || p.peek() == "a" && len(p.words) > 1 && long(p.words[1])) {
 		w += " " + p.peek()
 		p.words = p.words[1:]
 	}
@@ -265,5 +268,5 @@ func long(w string) bool {
 	if !isWord(w) || functions[w] != nil || w == "min" || w == "max" || greek[w] {
 		return false
 	}
-	return len([]rune(w)) > 2 && !strings.Contains(w, "_") || w == "of" || w == "to" || w == "as" || w == "in" || w == "at" || w == "it" || w == "by"
+	return len([]rune(w)) > 2 && !strings.Contains(w, "_") || w == "of" || w == "on" || w == "to" || w == "as" || w == "in" || w == "at" || w == "it" || w == "by"
 }

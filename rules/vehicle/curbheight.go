@@ -26,7 +26,7 @@ func curbReceived(b *ledger.Build) PointMass {
 // rise is how far taller tires and a changed ride height lift the vehicle. All of
 // it is taken to rise with the springs, the axles too, which is a little much.
 func rise(b *ledger.Build) q.Quantity {
-	return tireRise(b).Sub(settled(b.Front()).Add(settled(b.Rear())).Div(q.Number(2)).As("settled on its springs", "mean of the two axles")).
+	return tireRise(b).Sub(settled(b.Front()).Add(settled(b.Rear())).Div(q.Number(2)).As("settled on its springs", "(front + rear) / 2")).
 		As("rise of the vehicle", "rise of the axles - settled on its springs")
 }
 
@@ -39,5 +39,5 @@ func settled(a *ledger.Axle) q.Quantity {
 // tireRise is how far taller tires lift the axles.
 func tireRise(b *ledger.Build) q.Quantity {
 	return Taller(b.Front().Tire, b.Front().TireWas, b).Add(Taller(b.Rear().Tire, b.Rear().TireWas, b)).Div(q.Number(4)).
-		As("rise of the axles", "half the mean change of tire diameter")
+		As("rise of the axles", "(D_f - D_f' + D_r - D_r') / 4")
 }

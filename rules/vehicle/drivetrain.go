@@ -102,7 +102,7 @@ func TopGearSpeed(b *ledger.Build, engine q.Quantity) q.Quantity {
 // the axle's by the high range.
 func ShaftTopSpeed(b *ledger.Build, s *ledger.Shaft) q.Quantity {
 	to := b.Part(s.To).Role
-	top := q.Max(b.Vehicle().TopSpeed, leastTop).As("road speed to turn at", "top speed, 85 mph at the least")
+	top := q.Max(b.Vehicle().TopSpeed, leastTop).As("road speed to turn at", "max(top speed, 85 mph)")
 	pinion := func(a *ledger.Axle) q.Quantity {
 		return Rotation(top, TireTurns(b, b.Tire(a.Tire)), a.FinalDrive)
 	}
@@ -127,7 +127,7 @@ func LowGearTorque(b *ledger.Build) q.Quantity {
 // GearedTorque is what the gears can put to an axle at most, were the tires to
 // hold: all of it, for a locked transfer case lets one axle take it all.
 func GearedTorque(b *ledger.Build, a *ledger.Axle) q.Quantity {
-	return Through(Through(LowGearTorque(b), LowRange(b)), a.FinalDrive).As("axle torque by the gears", "T * low gear * low range * final drive")
+	return Through(Through(LowGearTorque(b), LowRange(b)), a.FinalDrive).As("axle torque by the gears", "torque in low gear * low range * final drive")
 }
 
 // AxleSlipTorque is the torque at which an axle's tires spin on a dry road,
@@ -149,7 +149,7 @@ func Traction(b *ledger.Build) q.Quantity {
 	for _, a := range b.Axles() {
 		on = append(on, q.Choose(Driven(b, a), WeightsOf(b).Of(a).Loaded, q.SI(0, q.Mass)))
 	}
-	return friction.Mul(Weight(q.Sum(q.Mass, on...))).As("pull at which the driven tires spin", "mu * weight on driven axles")
+	return friction.Mul(Weight(q.Sum(q.Mass, on...))).As("pull at which the driven tires spin", "mu W g")
 }
 
 // Weight is the force that gravity puts on a mass:
