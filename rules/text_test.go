@@ -37,6 +37,7 @@ var told = []string{
 	"by the table",
 	"table's column of T_ins",
 	"T = T_sat(p)",
+	"the same, or the next below",
 	// Three components of a vector, or one along a direction.
 	"(1, tan p, -tan t) L / sqrt(1 + tan^2 t + tan^2 p)",
 	"its place now - its place when measured, along the gap",
