@@ -6,58 +6,58 @@ import "iter"
 // names.
 
 // Vehicle is [vehicle].
-func (b *Build) Vehicle() *Vehicle { return single[Vehicle](b, "vehicle") }
+func (b *Build) Vehicle() *Vehicle { return the[Vehicle](b, "vehicle") }
 
 // Front is [vehicle.front].
-func (b *Build) Front() *Axle { return single[Axle](b, "vehicle.front") }
+func (b *Build) Front() *Axle { return the[Axle](b, "vehicle.front") }
 
 // Rear is [vehicle.rear].
-func (b *Build) Rear() *Axle { return single[Axle](b, "vehicle.rear") }
+func (b *Build) Rear() *Axle { return the[Axle](b, "vehicle.rear") }
 
 // Axles are the front and the rear axle.
 func (b *Build) Axles() []*Axle { return []*Axle{b.Front(), b.Rear()} }
 
 // Engine is [engine].
-func (b *Build) Engine() *Engine { return single[Engine](b, "engine") }
+func (b *Build) Engine() *Engine { return the[Engine](b, "engine") }
 
 // EngineWas is [engine-was].
-func (b *Build) EngineWas() *Engine { return single[Engine](b, "engine-was") }
+func (b *Build) EngineWas() *Engine { return the[Engine](b, "engine-was") }
 
 // Supply is [supply].
-func (b *Build) Supply() *Supply { return single[Supply](b, "supply") }
+func (b *Build) Supply() *Supply { return the[Supply](b, "supply") }
 
 // Fuel is [fuel].
-func (b *Build) Fuel() *Fuel { return single[Fuel](b, "fuel") }
+func (b *Build) Fuel() *Fuel { return the[Fuel](b, "fuel") }
 
 // Transmission is [transmission].
-func (b *Build) Transmission() *Transmission { return single[Transmission](b, "transmission") }
+func (b *Build) Transmission() *Transmission { return the[Transmission](b, "transmission") }
 
 // Transfer is [transfer].
-func (b *Build) Transfer() *Transfer { return single[Transfer](b, "transfer") }
+func (b *Build) Transfer() *Transfer { return the[Transfer](b, "transfer") }
 
 // Tachometer is [tachometer].
-func (b *Build) Tachometer() *Tachometer { return single[Tachometer](b, "tachometer") }
+func (b *Build) Tachometer() *Tachometer { return the[Tachometer](b, "tachometer") }
 
 // Speedometer is [speedometer].
-func (b *Build) Speedometer() *Speedometer { return single[Speedometer](b, "speedometer") }
+func (b *Build) Speedometer() *Speedometer { return the[Speedometer](b, "speedometer") }
 
 // Cooling is [cooling].
-func (b *Build) Cooling() *Cooling { return single[Cooling](b, "cooling") }
+func (b *Build) Cooling() *Cooling { return the[Cooling](b, "cooling") }
 
 // Intake is [intake].
-func (b *Build) Intake() *Intake { return single[Intake](b, "intake") }
+func (b *Build) Intake() *Intake { return the[Intake](b, "intake") }
 
 // Exhaust is [exhaust].
-func (b *Build) Exhaust() *Exhaust { return single[Exhaust](b, "exhaust") }
+func (b *Build) Exhaust() *Exhaust { return the[Exhaust](b, "exhaust") }
 
 // Trailer is [trailer].
-func (b *Build) Trailer() *Trailer { return single[Trailer](b, "trailer") }
+func (b *Build) Trailer() *Trailer { return the[Trailer](b, "trailer") }
 
 // Brakes is [brakes].
-func (b *Build) Brakes() *Brakes { return single[Brakes](b, "brakes") }
+func (b *Build) Brakes() *Brakes { return the[Brakes](b, "brakes") }
 
 // Owner is [owner].
-func (b *Build) Owner() *Owner { return single[Owner](b, "owner") }
+func (b *Build) Owner() *Owner { return the[Owner](b, "owner") }
 
 // Weighings are all [weighing.ID].
 func (b *Build) Weighings() []*Weighing { return all[Weighing](b) }
@@ -203,4 +203,12 @@ func (b *Build) Instructions() []*Instruction { return all[Instruction](b) }
 func (b *Build) Visits() []*Visit { return all[Visit](b) }
 
 // Shop is [shop] of the shop's file.
-func (b *Build) Shop() *ShopInfo { return single[ShopInfo](b, "shop") }
+func (b *Build) Shop() *ShopInfo { return the[ShopInfo](b, "shop") }
+
+// View is an entry as rules see it, a *Part or another of the views.
+func (b *Build) View(e *Entry) any {
+	if _, to := e.like(); to == "" {
+		return e.view
+	}
+	return b.alike(e, 0).Interface()
+}

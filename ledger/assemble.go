@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	q "fishplate/ledger/quantity"
+	"fishplate/ledger/schema"
 	"fishplate/ledger/syntax"
 )
 
@@ -46,73 +47,64 @@ var idForm = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
 
 func (r *reader) root(root *syntax.Node) {
 	for _, n := range root.Children {
-		s := kinds[n.Key]
+		s := kindNamed[n.Key]
 		switch {
 		case n.Key == "limits" && r.shop:
 			continue
 		case n.Key == "limits":
 			r.fault(n.KeyAt, "[limits] stands in %s, not in a build", "shop.toml")
 		case s == nil:
-			r.fault(n.KeyAt, "unknown table %q%s", n.Key, didYouMean(n.Key, kindNames))
+			r.fault(n.KeyAt, "unknown table %q%s", n.Key, didYouMean(n.Key, KindNames()))
 		case n.Kind != syntax.Table:
-			r.fault(n.ValueAt, "%s is a table: write [%s]", n.Key, example(s))
-		case s.shop && !r.shop:
-			r.fault(n.KeyAt, "[%s] stands in shop.toml, not in a build", example(s))
-		case r.shop && !s.shop && !shared[s.name]: // it would be passed over
-			r.fault(n.KeyAt, "[%s] stands in a build, not in shop.toml", example(s))
-		case s.single:
+			r.fault(n.ValueAt, "%s is a table: write [%s]", n.Key, s.Header())
+		case s.ShopOnly && !r.shop:
+			r.fault(n.KeyAt, "[%s] stands in shop.toml, not in a build", s.Header())
+		case r.shop && !s.ShopOnly && !s.Shared: // it would be passed over
+			r.fault(n.KeyAt, "[%s] stands in a build, not in shop.toml", s.Header())
+		case s.Single:
 			r.add(s, "", n)
-			r.axles(n)
+			r.inside(s, n)
 		default:
 			r.many(s, n)
 		}
 	}
 }
 
-func example(s *schema) string {
-	if s.single {
-		return s.name
-	}
-	return s.name + ".ID"
-}
-
-func (r *reader) axles(n *syntax.Node) {
-	if n.Key != "vehicle" {
-		return
-	}
+// inside reads the entries that stand in the table of another.
+func (r *reader) inside(outer *schema.Kind, n *syntax.Node) {
 	for _, c := range n.Children {
-		if !isAxle(c.Key) {
-			continue
+		s := outer.Inside[c.Key]
+		switch {
+		case s == nil:
+		case c.Kind != syntax.Table:
+			r.fault(c.ValueAt, "%s is a table: write [%s]", s.Name, s.Name)
+		default:
+			r.add(s, "", c)
 		}
-		if c.Kind != syntax.Table {
-			r.fault(c.ValueAt, "vehicle.%s is a table: write [vehicle.%s]", c.Key, c.Key)
-			continue
-		}
-		r.add(kinds["vehicle."+c.Key], "", c)
 	}
 }
 
-func (r *reader) many(s *schema, n *syntax.Node) {
+func (r *reader) many(s *schema.Kind, n *syntax.Node) {
 	for _, c := range n.Children {
 		if c.Kind != syntax.Table {
-			if s.byKey[c.Key] != nil {
-				r.fault(c.KeyAt, "[%s] needs an id: write [%s.ID], as in [%s.%s]", s.name, s.name, s.name, "main")
+			if s.Has(c.Key) {
+				r.fault(c.KeyAt, "[%s] needs an id: write [%s.ID], as in [%s.%s]", s.Name, s.Name, s.Name, "main")
 			} else {
-				r.fault(c.KeyAt, "%s.%s is a table: write [%s.%s]", s.name, c.Key, s.name, c.Key)
+				r.fault(c.KeyAt, "%s.%s is a table: write [%s.%s]", s.Name, c.Key, s.Name, c.Key)
 			}
 			continue
 		}
 		if !idForm.MatchString(c.Key) || len(c.Key) > 80 {
-			r.fault(c.KeyAt, "bad id %q: an id is lower-case words or digits joined by hyphens, as in %s.oil-cooler", c.Key, s.name)
+			r.fault(c.KeyAt, "bad id %q: an id is lower-case words or digits joined by hyphens, as in %s.oil-cooler", c.Key, s.Name)
 			continue
 		}
 		r.add(s, c.Key, c)
 	}
 }
 
-func (r *reader) add(s *schema, id string, n *syntax.Node) {
-	path := join(s.name, id)
-	e := &Entry{Kind: s.name, ID: id, Place: q.Place{File: r.file, Line: n.KeyAt.Line, Column: n.KeyAt.Column}, Shop: r.shop, path: path, node: s.american(n), schema: s}
+func (r *reader) add(s *schema.Kind, id string, n *syntax.Node) {
+	path := join(s.Name, id)
+	e := &Entry{Kind: s.Name, ID: id, Place: q.Place{File: r.file, Line: n.KeyAt.Line, Column: n.KeyAt.Column}, Shop: r.shop, path: path, node: american(s, n), schema: s}
 	before := len(r.faults)
 	bindEntry(e, r.hookups, r.words, &r.faults)
 	if damaged := len(r.faults) > before || n.Damaged || hurtBelow(n); damaged {
@@ -126,9 +118,9 @@ func (r *reader) put(e *Entry) {
 	old, ok := r.entries[e.path]
 	switch {
 	case !ok:
-	case e.path == "vehicle" && bare(e.node):
+	case e.onlyInside():
 		return
-	case e.path == "vehicle" && bare(old.node):
+	case old.onlyInside():
 	default:
 		r.faults = append(r.faults, Fault{e.Place, fmt.Sprintf("%s is already at %s:%d:%d; an entry stands in one place", e.path, old.Place.File, old.Place.Line, old.Place.Column)})
 		twice := *old
@@ -152,7 +144,9 @@ func (e *Entry) damage(hookups map[string]HookupRule, words words) {
 	bindEntry(e, hookups, words, &told)
 }
 
-// bare: a [vehicle] that only holds axles, which are entries of their own.
-func bare(n *syntax.Node) bool {
-	return !slices.ContainsFunc(n.Children, func(c *syntax.Node) bool { return !isAxle(c.Key) })
+// onlyInside tells that the entry's table holds nothing but other entries, as
+// [vehicle] may hold the axles alone.
+func (e *Entry) onlyInside() bool {
+	inside := e.schema.Inside
+	return inside != nil && !slices.ContainsFunc(e.node.Children, func(c *syntax.Node) bool { return inside[c.Key] == nil })
 }

@@ -1,55 +1,66 @@
 package ledger
 
 import (
-	"fmt"
-	"strconv"
-	"strings"
-
 	q "fishplate/ledger/quantity"
+	"fishplate/ledger/schema"
 	"fishplate/ledger/syntax"
 )
 
-func (b *binder) spot(f *field, n *syntax.Node, key string) Spot {
-	var s Spot
+// coordinates are the keys of a place, but for what it is measured from.
+var coordinates = [3]string{"behind", "right", "above"}
+
+// spot binds a place: distances from three lines, or from an assembly's datum, or
+// the name of a part that is at the same place.
+func (b *binder) spot(f *schema.Field, n *syntax.Node, key string) Spot {
 	if n == nil {
-		whole, absent := b.missing(q.Length, key), Ref{b.missingWord(key)}
-		s.SameAs, s.From = absent, absent
-		s.Behind, s.Right, s.Above = whole, whole, whole
-		if b.phantom {
-			s.Behind, s.Right, s.Above = b.missing(q.Length, key+".behind"), b.missing(q.Length, key+".right"), b.missing(q.Length, key+".above")
-		}
-		return s
+		return b.absentSpot(f, key)
 	}
-	s.given = true
 	absent := Ref{q.MissingWord(b.source(key+".from", n.KeyAt))}
-	s.SameAs, s.From = absent, absent
+	s := Spot{given: true, SameAs: absent, From: absent}
 	switch n.Kind {
 	case syntax.String:
-		s.SameAs = Ref{b.ref(&field{refs: []string{"part"}}, n, key)}
+		s.SameAs = Ref{b.ref(samePlace, n, key)}
 		whole := b.missing(q.Length, key)
 		s.Behind, s.Right, s.Above = whole, whole, whole
 		return s
 	case syntax.Table:
 		for _, c := range n.Children {
-			if !contains(spotKeys, c.Key) {
-				b.fault(c.KeyAt, "unknown key %q in a place%s; takes behind, right, above and from", c.Key, didYouMean(c.Key, spotKeys))
+			if !f.Nested.Has(c.Key) {
+				b.fault(c.KeyAt, "unknown key %q in a place%s; takes behind, right, above and from", c.Key, didYouMean(c.Key, f.Nested.Keys()))
 			}
 		}
 	default:
-		b.fault(n.ValueAt, "%s takes %s; got %s", key, f.takes(), kindOfNode(n))
+		b.fault(n.ValueAt, "%s takes %s; got %s", key, f.Takes(), kindOfNode(n))
 		n = &syntax.Node{Kind: syntax.Table}
 	}
 	if c := n.Child("from"); c != nil {
-		s.From = Ref{b.ref(&field{refs: []string{"assembly"}}, c, key+".from")}
+		s.From = Ref{b.ref(f.Nested.Field("from"), c, key+".from")}
 	}
-	length := &field{key: key, typ: typeSpot, dim: q.Length, lever: f.key == "at"}
-	s.Behind = b.quantity(length, q.Length, n.Child("behind"), key+".behind")
-	s.Right = b.quantity(length, q.Length, n.Child("right"), key+".right")
-	s.Above = b.quantity(length, q.Length, n.Child("above"), key+".above")
+	distance := func(part string) q.Quantity {
+		return b.quantity(f.Nested.Field(part), q.Length, n.Child(part), key+"."+part)
+	}
+	s.Behind, s.Right, s.Above = distance("behind"), distance("right"), distance("above")
 	return s
 }
 
-var hookupKeys = []string{"least", "exactly", "takes", "from"}
+// samePlace is the name of a part in place of a place.
+var samePlace = &schema.Field{Type: schema.Ref, Refs: []string{"part"}}
+
+// absentSpot is a place that the ledger does not give. On a ledger of phantoms
+// each of its distances waits for itself, elsewhere they all wait for the place,
+// under names of their own.
+func (b *binder) absentSpot(f *schema.Field, key string) Spot {
+	whole, absent := b.missing(q.Length, key), Ref{b.missingWord(key)}
+	s := Spot{SameAs: absent, From: absent, Behind: whole, Right: whole, Above: whole}
+	if b.needs == nil {
+		each := q.MissingThree(q.Length, whole.Source(), coordinates)
+		s.Behind, s.Right, s.Above = each[0], each[1], each[2]
+	}
+	if b.phantom {
+		s.Behind, s.Right, s.Above = b.missing(q.Length, key+".behind"), b.missing(q.Length, key+".right"), b.missing(q.Length, key+".above")
+	}
+	return s
+}
 
 // measures are the keys that say how much is needed, by how gifts are compared.
 var measures = map[string]string{"level": "least", "equal": "exactly", "sum": "takes"}
@@ -62,83 +73,53 @@ func (b *binder) near(kind string) string {
 	return didYouMean(kind, hookupNames(b.hookups))
 }
 
-func (b *binder) hookup(f *field, n *syntax.Node, kind, key string) Hookup {
+// hookup binds what a part needs or gives of one kind of hookup.
+func (b *binder) hookup(f *schema.Field, n *syntax.Node, kind, key string) Hookup {
 	rule, known := b.hookups[kind]
 	if n == nil || !known {
 		rule.Dim = q.Any
 	}
 	h := Hookup{Kind: kind, place: b.place}
-	plain := &field{typ: typeQuantity, dim: rule.Dim}
-	part := &field{refs: []string{"part"}}
-	absent := func() {
-		h.Least, h.Exactly, h.Takes = b.quantity(plain, rule.Dim, nil, key+".least"), b.quantity(plain, rule.Dim, nil, key+".exactly"), b.quantity(plain, rule.Dim, nil, key+".takes")
-		h.From = Ref{b.ref(part, nil, key+".from")}
-		h.Level = b.quantity(plain, rule.Dim, nil, key)
+	value := func(part string, n *syntax.Node) q.Quantity {
+		return b.quantity(f.Nested.Field(part), rule.Dim, n, key+"."+part)
 	}
-	absent()
+	from := func(n *syntax.Node) Ref { return Ref{b.ref(f.Nested.Field("from"), n, key+".from")} }
+	h.Least, h.Exactly, h.Takes, h.From = value("least", nil), value("exactly", nil), value("takes", nil), from(nil)
+	h.Level = b.quantity(f, rule.Dim, nil, key)
 	if n == nil {
 		return h
 	}
 	h.place = b.source(key, n.KeyAt).Place
-	if !known {
+	switch {
+	case !known:
 		b.fault(n.KeyAt, "unknown hookup %q%s; a shop adds kinds of its own in [hookup.%s]", kind, b.near(kind), kind)
-		return h
-	}
-	if n.Kind == syntax.Bool && n.Value == true {
-		return h
-	}
-	if f.key == "gives" {
-		h.Level = b.quantity(plain, rule.Dim, n, key)
-		return h
-	}
-	if n.Kind != syntax.Table {
+	case n.Kind == syntax.Bool && n.Value == true:
+	case f.Level:
+		h.Level = b.quantity(f, rule.Dim, n, key)
+	case n.Kind != syntax.Table:
 		b.fault(n.ValueAt, "%s takes { least, exactly or takes, and from }; got %s", key, kindOfNode(n))
-		return h
+	default:
+		b.needKeys(f.Nested, rule, n, kind, key)
+		h.Least, h.Exactly, h.Takes = value("least", n.Child("least")), value("exactly", n.Child("exactly")), value("takes", n.Child("takes"))
+		if h.From = from(n.Child("from")); h.From.String() == b.path {
+			b.fault(n.Child("from").ValueAt, "%s: a part cannot feed itself", key)
+		}
 	}
+	return h
+}
+
+// needKeys tells the keys of a need that are unknown, and those that the kind of
+// hookup is not measured by.
+func (b *binder) needKeys(need *schema.Kind, rule HookupRule, n *syntax.Node, kind, key string) {
 	for _, c := range n.Children {
-		switch {
-		case !contains(hookupKeys, c.Key):
-			b.fault(c.KeyAt, "unknown key %q in a need%s; takes least, exactly, takes and from", c.Key, didYouMean(c.Key, hookupKeys))
-		case c.Key == "from" || c.Key == measures[rule.Compare] || rule.Compare == "":
+		switch f := need.Field(c.Key); {
+		case !need.Has(c.Key):
+			b.fault(c.KeyAt, "unknown key %q in a need%s; takes least, exactly, takes and from", c.Key, didYouMean(c.Key, need.Keys()))
+		case f.Type == schema.Ref || c.Key == measures[rule.Compare] || rule.Compare == "":
 		case rule.Compare == "present":
 			b.fault(c.KeyAt, "%s takes no %s: %s is there or not, and not measured", key, c.Key, kind)
 		default:
 			b.fault(c.KeyAt, "%s takes %s instead of %s, as %s is compared by %q", key, measures[rule.Compare], c.Key, kind, rule.Compare)
 		}
 	}
-	limit := &field{typ: typeQuantity, dim: rule.Dim, exact: true}
-	h.Least = b.quantity(limit, rule.Dim, n.Child("least"), key+".least")
-	h.Exactly = b.quantity(plain, rule.Dim, n.Child("exactly"), key+".exactly")
-	h.Takes = b.quantity(plain, rule.Dim, n.Child("takes"), key+".takes")
-	h.From = Ref{b.ref(part, n.Child("from"), key+".from")}
-	if h.From.String() == b.path {
-		b.fault(n.Child("from").ValueAt, "%s: a part cannot feed itself", key)
-	}
-	return h
-}
-
-// conductorSize reads "12 AWG", "2/0 AWG" or "3 mm2" into one spelling.
-func conductorSize(text string) (string, error) {
-	s := strings.Join(strings.Fields(text), " ")
-	up := strings.ToUpper(s)
-	if num, ok := strings.CutSuffix(up, "AWG"); ok {
-		num = strings.TrimPrefix(strings.TrimSpace(num), "#")
-		if i, err := strconv.Atoi(num); err == nil && i >= 1 && i <= 40 && num[0] != '+' {
-			return strconv.Itoa(i) + " AWG", nil
-		}
-		if n, d, ok := strings.Cut(num, "/"); ok && d == "0" && (n == "1" || n == "2" || n == "3" || n == "4") {
-			return num + " AWG", nil
-		}
-		return "", fmt.Errorf("AWG sizes run from 40 to 1, then 1/0 to 4/0; got %q", text)
-	}
-	for _, unit := range []string{"mm2", "mm²", "mm^2"} {
-		if num, ok := strings.CutSuffix(s, unit); ok {
-			v, err := strconv.ParseFloat(strings.TrimSpace(num), 64)
-			if err != nil || !(v > 0 && v < 1000) {
-				return "", fmt.Errorf("a conductor size in mm2, such as 2.5 mm2; got %q", text)
-			}
-			return strconv.FormatFloat(v, 'g', -1, 64) + " mm2", nil
-		}
-	}
-	return "", fmt.Errorf("takes a conductor size, such as 12 AWG, 2/0 AWG or 3 mm2; got %q", text)
 }

@@ -1,10 +1,10 @@
 package ledger
 
 import (
-	"reflect"
 	"slices"
 	"strings"
 
+	"fishplate/ledger/schema"
 	"fishplate/ledger/syntax"
 )
 
@@ -48,18 +48,18 @@ func rewrite(word string, other func(string) string) string {
 // american is the node of an entry with the keys respelled that its schema has
 // only under the American name, and the words that are picked from a list. The
 // node itself stays as it is: it may be shared.
-func (s *schema) american(n *syntax.Node) *syntax.Node {
+func american(s *schema.Kind, n *syntax.Node) *syntax.Node {
 	return respelled(n, func(c *syntax.Node) *syntax.Node {
-		f, key := s.byKey[c.Key], c.Key
+		f, key := s.Field(c.Key), c.Key
 		if f == nil {
-			if f = s.byKey[American(c.Key)]; f == nil {
+			if f = s.Field(American(c.Key)); f == nil {
 				return c
 			}
-			if n.Child(f.key) == nil { // written both ways it stays, and is told as unknown
-				key = f.key
+			if n.Child(f.Key) == nil { // written both ways it stays, and is told as unknown
+				key = f.Key
 			}
 		}
-		d := f.american(c)
+		d := americanWords(f, c)
 		if d.Key != key {
 			again := *d
 			again.Key, d = key, &again
@@ -68,21 +68,21 @@ func (s *schema) american(n *syntax.Node) *syntax.Node {
 	})
 }
 
-func (f *field) american(n *syntax.Node) *syntax.Node {
+func americanWords(f *schema.Field, n *syntax.Node) *syntax.Node {
 	switch {
 	case n.Kind == syntax.String:
-		if text, ok := n.Value.(string); ok && f.listed() && American(text) != text {
+		if text, ok := n.Value.(string); ok && f.Picked() && American(text) != text {
 			c := *n
 			c.Value = American(text)
 			return &c
 		}
 	case n.Kind == syntax.Array:
-		return respelled(n, f.american)
-	case f.nested == nil:
-	case f.typ.Kind() == reflect.Map:
-		return respelled(n, f.nested.american)
+		return respelled(n, func(c *syntax.Node) *syntax.Node { return americanWords(f, c) })
+	case f.Nested == nil || f.Type != schema.Table:
+	case f.Many == schema.Named:
+		return respelled(n, func(c *syntax.Node) *syntax.Node { return american(f.Nested, c) })
 	default:
-		return f.nested.american(n)
+		return american(f.Nested, n)
 	}
 	return n
 }
@@ -102,9 +102,4 @@ func respelled(n *syntax.Node, child func(*syntax.Node) *syntax.Node) *syntax.No
 		return n
 	}
 	return n.WithChildren(children)
-}
-
-// listed tells that the word is one of a list, or a color, which are compared.
-func (f *field) listed() bool {
-	return len(f.oneof) > 0 || f.known != "" || f.color
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	q "fishplate/ledger/quantity"
+	"fishplate/ledger/schema"
 )
 
 // MainFile is the file that makes a folder a build.
@@ -114,14 +115,14 @@ func memo[T any](b *Build, key any, work func() T) T {
 	return v
 }
 
-type viewsOf struct{ s *schema }
+type viewsOf struct{ s *schema.Kind }
 
 // all lists the views of a kind, by id.
 func all[T any](b *Build) []*T {
-	s := kindOf[reflect.TypeFor[T]()]
+	s := kindOfView[reflect.TypeFor[T]()]
 	return memo(b, viewsOf{s}, func() []*T {
 		if b.phantom {
-			return []*T{b.phantomOf(s, s.name+".*").(*T)}
+			return []*T{b.phantomOf(s, s.Name+".*").(*T)}
 		}
 		var out []*T
 		for _, e := range b.Entries() {
@@ -135,53 +136,41 @@ func all[T any](b *Build) []*T {
 
 // view is the entry's view, with what it takes from the one it is like.
 func view[T any](b *Build, e *Entry) *T {
-	v := e.view.(*T)
-	c, ok := any(v).(*Circuit)
-	if !ok || !c.Like.Known() {
-		return v
+	if _, to := e.like(); to == "" {
+		return e.view.(*T)
 	}
-	return any(memo(b, e, func() *Circuit { return b.alike(c, 0) })).(*T)
+	return memo(b, e, func() *T { return b.alike(e, 0).Interface().(*T) })
 }
 
-func (b *Build) alike(c *Circuit, depth int) *Circuit {
-	e, ok := b.Entry(c.Like.String())
-	if !ok || depth > 50 {
-		return c
+// like is the key by which an entry takes from another what it does not say,
+// and the other's name.
+func (e *Entry) like() (key, to string) {
+	if e.schema.Like == nil || e.node == nil {
+		return "", ""
 	}
-	model, ok := e.view.(*Circuit)
-	if !ok {
-		return c
-	}
-	if model.Like.Known() {
-		model = b.alike(model, depth+1)
-	}
-	own, from := reflect.New(reflect.TypeFor[Circuit]()).Elem(), reflect.ValueOf(model).Elem()
-	own.Set(reflect.ValueOf(c).Elem())
-	for _, f := range kinds["circuit"].fields {
-		if e := c.Entry(); e != nil && e.node.Child(f.key) != nil || f.key == "like" {
-			continue
-		}
-		if e := c.Entry(); e != nil && excluded(f.key, func(k string) bool { return e.node.Child(k) != nil }) {
-			continue
-		}
-		own.Field(f.index).Set(from.Field(f.index))
-	}
-	return own.Addr().Interface().(*Circuit)
+	to, _ = stringOf(e.node.Child(e.schema.Like.Key))
+	return e.schema.Like.Key, to
 }
 
-// excluded: what is said one way is not taken over another way.
-func excluded(key string, says func(string) bool) bool {
-	switch key {
-	case "load":
-		return says("power")
-	case "power":
-		return says("load")
-	case "fuse":
-		return says("breaker")
-	case "breaker":
-		return says("fuse")
+// alike is a view of an entry in which what it does not say is as in the entry
+// that it is like.
+func (b *Build) alike(e *Entry, depth int) reflect.Value {
+	view := reflect.ValueOf(e.view)
+	key, to := e.like()
+	model, ok := b.Entry(to)
+	if !ok || depth > deepest || model.schema != e.schema {
+		return view
 	}
-	return false
+	from := b.alike(model, depth+1).Elem()
+	own := reflect.New(e.schema.View)
+	own.Elem().Set(view.Elem())
+	says := func(key string) bool { return key != "" && e.node.Child(key) != nil }
+	for _, f := range e.schema.Fields {
+		if f.Key != key && !says(f.Key) && !says(f.Unless) {
+			own.Elem().Field(f.Index).Set(from.Field(f.Index))
+		}
+	}
+	return own
 }
 
 // absence is what a phantom of a kind waits for.
@@ -190,7 +179,7 @@ type absence struct{ kind, need string }
 // get is the view that a reference names. What is not there is a phantom that
 // waits for the reference.
 func get[T any](b *Build, r Ref, kind string) *T {
-	s := kinds[kind]
+	s := kindNamed[kind]
 	if b.phantom {
 		return memo(b, absence{kind, "*"}, func() *T { return b.phantomOf(s, kind+".*").(*T) })
 	}
@@ -218,8 +207,9 @@ func src(r Ref) string {
 	return r.Source().Path()
 }
 
-func single[T any](b *Build, kind string) *T {
-	s := kinds[kind]
+// the is the view of a single entry.
+func the[T any](b *Build, kind string) *T {
+	s := kindNamed[kind]
 	return memo(b, s, func() *T {
 		if e, ok := b.own(kind); ok {
 			return e.view.(*T)
@@ -240,7 +230,7 @@ func Phantoms() *Build {
 func (b *Build) IsPhantom() bool { return b.phantom }
 
 // Info is [build].
-func (b *Build) Info() *BuildInfo { return single[BuildInfo](b, "build") }
+func (b *Build) Info() *BuildInfo { return the[BuildInfo](b, "build") }
 
 // Title is what the build is called; its folder where it has no title.
 func (b *Build) Title() string {
@@ -263,7 +253,7 @@ func (b *Build) Stage() Stage {
 func (b *Build) Style() q.Style {
 	units := b.Info().Units
 	if !units.Known() {
-		units = single[ShopInfo](b, "shop").Units
+		units = the[ShopInfo](b, "shop").Units
 	}
 	return q.Style{SI: units.Or("us").Is("si").Holds()}
 }

@@ -13,6 +13,7 @@ import (
 	"sync"
 
 	"fishplate/ledger/revision"
+	"fishplate/ledger/schema"
 )
 
 // digestTag heads what is hashed, and its version the digest itself, so that a
@@ -29,7 +30,8 @@ type digestKey struct{}
 // as authored with its spacing and the spelling of its unit made canonical.
 //
 // In it are the build's entries, the shared ones that they name, the packs
-// that apply, and the shop's limits for these packs' rules. Not in it are the
+// that apply, the shop's limits for these packs' rules, and the shop's
+// questions that are asked of it. Not in it are the
 // stage that the build has reached, the signatures, what was paid and to whom,
 // and all that is only layout: files, order, comments, ways to write the same TOML. Documents are
 // in it by the SHA-256 that their entries hold.
@@ -39,12 +41,11 @@ func (b *Build) Digest() string {
 		h.write(digestTag, DigestVersion)
 		b.digestPacks(h)
 		b.digestLimits(h)
-		hookups, words := b.hookupsUsed(), b.wordsUsed()
+		used := map[schema.Use]map[string]bool{schema.AsHookup: b.hookupsUsed(), schema.AsWord: b.wordsUsed(), schema.AsQuestion: b.questionsAsked()}
 		for _, e := range b.Entries() {
 			switch {
-			case e.Kind == "signature", e.Kind == "shop", e.Kind == "visit", e.Kind == "faq":
-			case e.Kind == "hookup" && !hookups[e.ID]:
-			case e.Kind == "word" && !words[e.ID]:
+			case e.schema.Undigest:
+			case e.schema.IfUsed != schema.NoUse && !used[e.schema.IfUsed][e.ID]:
 			default:
 				e.digest(h)
 			}
@@ -62,18 +63,29 @@ func (b *Build) SignedDigest(stage, by, date string) string {
 	return DigestVersion + hex.EncodeToString(h.Sum(nil))
 }
 
-// Latest is the last day that the ledger speaks of: the revision's dates, and
-// every date under the digest but the one on which a waiver ends.
+// Latest is the last day that the ledger speaks of: every date under the digest
+// but the one on which a waiver ends and, until the build is delivered, the
+// revision's dates.
 func (b *Build) Latest() string {
-	return memo(b, latestKey{}, func() string {
-		last := b.revised
+	last := b.LastDated().Text
+	if b.Info().Delivered.Known() {
+		return last
+	}
+	return max(last, b.revised)
+}
+
+// LastDated is the latest date under the digest, save that on which a waiver
+// ends: its Key is the whole name of the value, part.x.fitted-on.
+func (b *Build) LastDated() Value {
+	return memo(b, lastDatedKey{}, func() Value {
+		last := Value{Place: b.main}
 		for _, e := range b.Entries() {
-			if e.Kind == "signature" {
+			if e.schema.Undigest || e.Kind == "build" || e.schema.ShopOnly {
 				continue
 			}
 			for _, v := range e.Values() {
-				if f := e.schema.byKey[v.Key]; f != nil && f.typ == typeDate && !f.ends {
-					last = max(last, v.Text)
+				if f := e.schema.Field(v.Key); f != nil && f.Type == schema.Date && !f.Ends && !f.Commercial && v.Text > last.Text {
+					last, last.Key = v, e.Path()+"."+v.Key
 				}
 			}
 		}
@@ -81,7 +93,16 @@ func (b *Build) Latest() string {
 	})
 }
 
-type latestKey struct{}
+type lastDatedKey struct{}
+
+// questionsAsked are the shop's questions that are asked of the build, or may be.
+func (b *Build) questionsAsked() map[string]bool {
+	asked := map[string]bool{}
+	for _, v := range b.Questions() {
+		asked[v.ID()] = !b.Asks(v).OrElse(true).Fails()
+	}
+	return asked
+}
 
 // canonical hashes records. Each field has its length before it and each
 // record how many fields it has, so that no two sequences hash the same bytes.
@@ -100,14 +121,12 @@ func (h canonical) write(fields ...string) {
 // [build] and [vehicle], which say nothing by being there.
 func (e *Entry) digest(h canonical) {
 	path := e.Path()
-	if path != "build" && path != "vehicle" {
+	if !e.schema.Bare {
 		h.write("entry", path)
 	}
 	for _, v := range e.Values() {
-		if e.Kind == "build" && (v.Key == "stage" || v.Key == "delivered" || v.Key == "packs" || strings.HasPrefix(v.Key, "packs.")) {
-			continue
-		}
-		if f := e.schema.byKey[v.Key]; f != nil && f.commercial {
+		top, _, _ := strings.Cut(v.Key, ".")
+		if f := e.schema.Field(top); f != nil && !f.Digested() {
 			continue
 		}
 		h.write("value", path, v.Key, v.Type, v.Text)

@@ -21,15 +21,3 @@ func HookupDocs() (docs []HookupDoc) {
 	}
 	return docs
 }
-
-// Home is the file that a kind of entry stands in: "shop.toml", "a build", or
-// "a build or shop.toml".
-func Home(kind string) string {
-	switch {
-	case kinds[kind] != nil && kinds[kind].shop:
-		return "shop.toml"
-	case shared[kind]:
-		return "a build or shop.toml"
-	}
-	return "a build"
-}

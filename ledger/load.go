@@ -123,5 +123,5 @@ func packs(b *Build) []q.Word {
 	if p := b.Info().Packs; p != nil {
 		return p
 	}
-	return single[ShopInfo](b, "shop").Packs
+	return the[ShopInfo](b, "shop").Packs
 }

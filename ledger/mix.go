@@ -7,47 +7,48 @@ import (
 	"strings"
 
 	q "fishplate/ledger/quantity"
+	"fishplate/ledger/schema"
 	"fishplate/ledger/syntax"
 )
 
 // LimitsEntry is what a shop's limits go by where entries are listed.
 const LimitsEntry = "limits"
 
-// Unit is the smallest thing that two ledgers are told apart by: an entry, a
+// Difference is the smallest thing that two ledgers are told apart by: an entry, a
 // key of a single entry, or a shop's limit for a rule.
-type Unit struct {
+type Difference struct {
 	Entry string
 	Key   string // "" for an entry with an id
 }
 
-// Path is the unit's name: "part.engine", "vehicle.wheelbase".
-func (u Unit) Path() string { return join(u.Entry, u.Key) }
+// Path is the name of what differs: "part.engine", "vehicle.wheelbase".
+func (u Difference) Path() string { return join(u.Entry, u.Key) }
 
-// Units lists what differs between two ledgers, by path.
-func Units(a, b *Build) []Unit {
-	var out []Unit
+// Differences lists what differs between two ledgers, by path.
+func Differences(a, b *Build) []Difference {
+	var out []Difference
 	for _, path := range paths(a, b) {
 		e, _ := a.own(path)
 		f, _ := b.own(path)
 		if Single(path) {
 			for _, key := range keysApart(e, f) {
-				out = append(out, Unit{path, key})
+				out = append(out, Difference{path, key})
 			}
 		} else if !SameValues(e, f) {
-			out = append(out, Unit{Entry: path})
+			out = append(out, Difference{Entry: path})
 		}
 	}
 	for rule := range a.Limits {
 		if m, ok := b.Limits[rule]; !ok || m.Value.Spelling() != a.Limits[rule].Value.Spelling() {
-			out = append(out, Unit{LimitsEntry, rule})
+			out = append(out, Difference{LimitsEntry, rule})
 		}
 	}
 	for rule := range b.Limits {
 		if _, ok := a.Limits[rule]; !ok {
-			out = append(out, Unit{LimitsEntry, rule})
+			out = append(out, Difference{LimitsEntry, rule})
 		}
 	}
-	slices.SortFunc(out, func(u, v Unit) int { return strings.Compare(u.Path(), v.Path()) })
+	slices.SortFunc(out, func(u, v Difference) int { return strings.Compare(u.Path(), v.Path()) })
 	return out
 }
 
@@ -107,25 +108,25 @@ func byTopKey(e *Entry) map[string][]Value {
 	return out
 }
 
-// Mix is the build with the units given as the other ledger has them. An entry
+// Mix is the build with the differences given as the other ledger has them. An entry
 // that is named and in neither of what was taken is looked for in both, but
 // not listed among its kind.
-func (b *Build) Mix(other *Build, units []Unit) *Build {
+func (b *Build) Mix(other *Build, those []Difference) *Build {
 	c := *b
 	c.memo = map[any]any{}
 	c.Limits, c.hookups = maps.Clone(b.Limits), maps.Clone(b.hookups)
 	top := map[string]*Entry{}
 	keys := map[string][]string{}
-	for _, u := range units {
+	for _, u := range those {
 		switch {
 		case u.Entry == LimitsEntry:
 			c.takeLimit(other, u.Key)
 		case Single(u.Entry):
 			keys[u.Entry] = append(keys[u.Entry], u.Key)
 		default:
-			top[u.Entry], _ = other.own(u.Entry)
-			if id, ok := strings.CutPrefix(u.Entry, "hookup."); ok && top[u.Entry] != nil {
-				c.hookups[id] = other.hookups[id]
+			e, _ := other.own(u.Entry)
+			if top[u.Entry] = e; e != nil && e.schema.IfUsed == schema.AsHookup {
+				c.hookups[e.ID] = other.hookups[e.ID]
 			}
 		}
 	}
@@ -157,7 +158,7 @@ func (b *Build) mixed(other *Build, path string, keys []string) *Entry {
 	if !slices.ContainsFunc(keysApart(e, f), func(k string) bool { return !slices.Contains(keys, k) }) {
 		return f
 	}
-	s := kinds[path]
+	s := kindNamed[path]
 	out := &Entry{Kind: path, path: path, schema: s, node: &syntax.Node{Kind: syntax.Table, Key: path}}
 	for _, from := range []*Entry{f, e} {
 		if from == nil {
@@ -168,18 +169,21 @@ func (b *Build) mixed(other *Build, path string, keys []string) *Entry {
 		for _, n := range from.node.Children {
 			if (from == f) == slices.Contains(keys, n.Key) {
 				out.node.Children = append(out.node.Children, n)
+				if n.Key == "system" {
+					out.system = from.system
+				}
 			}
 		}
 	}
 	if (e == nil || f == nil) && len(out.node.Children) == 0 {
 		return nil
 	}
-	v := reflect.New(s.typ)
+	v := reflect.New(s.View)
 	v.Elem().Set(b.viewOf(s, path, e))
 	take := b.viewOf(s, path, f)
-	for _, fd := range s.fields {
-		if slices.Contains(keys, fd.key) {
-			v.Elem().Field(fd.index).Set(take.Field(fd.index))
+	for _, fd := range s.Fields {
+		if slices.Contains(keys, fd.Key) {
+			v.Elem().Field(fd.Index).Set(take.Field(fd.Index))
 		}
 	}
 	out.view = v.Interface()
@@ -187,7 +191,7 @@ func (b *Build) mixed(other *Build, path string, keys []string) *Entry {
 	return out
 }
 
-func (b *Build) viewOf(s *schema, path string, e *Entry) reflect.Value {
+func (b *Build) viewOf(s *schema.Kind, path string, e *Entry) reflect.Value {
 	if e == nil {
 		return reflect.ValueOf(phantomView(s, path, b.main, []q.Need(nil), false)).Elem()
 	}

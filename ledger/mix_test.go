@@ -51,14 +51,14 @@ func says(b *ledger.Build) map[string]string {
 func TestMix(t *testing.T) {
 	for _, pair := range examplePairs {
 		a, b := loadExample(t, pair[0]), loadExample(t, pair[1])
-		units := ledger.Units(a, b)
+		units := ledger.Differences(a, b)
 		require.NotEmpty(t, units)
 		require.Equal(t, says(a), says(a.Mix(b, nil)))
 		require.Equal(t, says(b), says(a.Mix(b, units)))
 		require.Equal(t, says(a), says(b.Mix(a, units)))
-		require.Empty(t, ledger.Units(a, a))
+		require.Empty(t, ledger.Differences(a, a))
 		rapid.Check(t, func(t *rapid.T) {
-			var take, leave []ledger.Unit
+			var take, leave []ledger.Difference
 			for _, u := range units {
 				if rapid.Bool().Draw(t, u.Path()) {
 					take = append(take, u)
@@ -67,8 +67,8 @@ func TestMix(t *testing.T) {
 				}
 			}
 			mix := a.Mix(b, take)
-			require.ElementsMatch(t, take, ledger.Units(a, mix))
-			require.ElementsMatch(t, leave, ledger.Units(mix, b))
+			require.ElementsMatch(t, take, ledger.Differences(a, mix))
+			require.ElementsMatch(t, leave, ledger.Differences(mix, b))
 			require.Equal(t, says(mix), says(b.Mix(a, leave)), "it is the same from either side")
 		})
 	}
@@ -83,12 +83,12 @@ func TestMixSingle(t *testing.T) {
 	a, _ := load(t, "a")
 	b, _ := load(t, "b")
 	var paths []string
-	for _, u := range ledger.Units(a, b) {
+	for _, u := range ledger.Differences(a, b) {
 		paths = append(paths, u.Path())
 	}
 	require.Equal(t, []string{"build.packs", "build.title", "engine.idle", "supply", "vehicle.height", "vehicle.note", "vehicle.seats", "vehicle.wheelbase"}, paths)
 
-	m := a.Mix(b, []ledger.Unit{{Entry: "vehicle", Key: "wheelbase"}, {Entry: "vehicle", Key: "height"}, {Entry: "build", Key: "packs"}})
+	m := a.Mix(b, []ledger.Difference{{Entry: "vehicle", Key: "wheelbase"}, {Entry: "vehicle", Key: "height"}, {Entry: "build", Key: "packs"}})
 	v := m.Vehicle()
 	require.Equal(t, b.Vehicle().Wheelbase.Value(), v.Wheelbase.Value())
 	require.Equal(t, "b/build.toml", v.Wheelbase.Source().Place.File)
@@ -99,7 +99,7 @@ func TestMixSingle(t *testing.T) {
 	require.Empty(t, m.Packs)
 	require.True(t, m.Supply().Written().Holds())
 	require.True(t, m.Engine().Written().Fails())
-	m = a.Mix(b, []ledger.Unit{{Entry: "supply"}, {Entry: "engine", Key: "idle"}})
+	m = a.Mix(b, []ledger.Difference{{Entry: "supply"}, {Entry: "engine", Key: "idle"}})
 	require.True(t, m.Supply().Written().Fails())
 	require.True(t, m.Engine().Written().Holds())
 }
@@ -112,14 +112,14 @@ func TestMixDangling(t *testing.T) {
 	})
 	a, _ := load(t, "a")
 	b, _ := load(t, "b")
-	for _, m := range []*ledger.Build{a.Mix(b, []ledger.Unit{{Entry: "circuit.a"}}), b.Mix(a, []ledger.Unit{{Entry: "zone.roof"}})} {
+	for _, m := range []*ledger.Build{a.Mix(b, []ledger.Difference{{Entry: "circuit.a"}}), b.Mix(a, []ledger.Difference{{Entry: "zone.roof"}})} {
 		c := m.Circuits()[0]
 		require.InDelta(t, 323.15, m.Zone(c.Zone).Temperature.Value(), 1e-9)
 		for _, e := range m.Entries() {
 			require.NotEqual(t, "zone.roof", e.Path())
 		}
 	}
-	m := a.Mix(b, []ledger.Unit{{Entry: "part.pump"}})
+	m := a.Mix(b, []ledger.Difference{{Entry: "part.pump"}})
 	require.Empty(t, m.Parts())
 }
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -11,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fishplate/ledger"
+	"fishplate/ledger/golden"
 	"fishplate/ledger/revision"
 )
 
@@ -18,32 +20,27 @@ import (
 // anew.
 func TestReference(t *testing.T) {
 	var b strings.Builder
-	fmt.Fprint(&b, "# What a ledger may hold\n\nWritten from the schema by `UPDATE=1 go test ./ledger -run Reference`. Any entry may also have a `note`. Values marked private are left out of\nwhat is public.\n")
-	for _, kind := range ledger.KindNames() {
-		head := kind
-		if !ledger.Single(kind) {
-			head += ".ID"
-		}
+	fmt.Fprint(&b, "# What a ledger may hold\n\nWritten from the schema by `UPDATE=1 go test ./ledger`. Any entry may also have a `note`,\nand a `system` where the default (below) is another. Values marked private are left out of\nwhat is public; no rule reads those marked recorded only, which are for people, lists and costs.\n")
+	recorded := recordedOnly(t)
+	for _, kind := range ledger.Kinds() {
 		home := ""
-		if h := ledger.Home(kind); h != "a build" {
+		if h := kind.Home(); h != "a build" {
 			home = "\nStands in " + h + ".\n"
 		}
-		fmt.Fprintf(&b, "\n## [%s]\n"+home+"\n| key | takes | what it is |\n|---|---|---|\n", head)
-		for _, k := range ledger.Keys(kind) {
-			about := k.About
-			if k.Private {
+		fmt.Fprintf(&b, "\n## [%s]\n\n%s%s.\n"+home+"\n| key | takes | what it is |\n|---|---|---|\n", kind.Header(), strings.ToUpper(kind.About[:1]), kind.About[1:])
+		for _, f := range kind.Fields {
+			about := f.About
+			if f.Private {
 				about += " (private)"
 			}
-			fmt.Fprintf(&b, "| `%s` | %s | %s |\n", k.Key, strings.ReplaceAll(k.Takes, "|", "\\|"), about)
+			if slices.Contains(recorded, kind.Name+"."+f.Key) {
+				about += " (recorded only)"
+			}
+			fmt.Fprintf(&b, "| `%s` | %s | %s |\n", f.Key, strings.ReplaceAll(f.Takes(), "|", "\\|"), about)
 		}
 	}
 	referenceOfTables(&b)
-	if os.Getenv("UPDATE") != "" {
-		require.NoError(t, os.WriteFile("REFERENCE.md", []byte(b.String()), 0o644))
-	}
-	got, err := os.ReadFile("REFERENCE.md")
-	require.NoError(t, err)
-	assert.Equal(t, b.String(), string(got))
+	golden.Check(t, "REFERENCE.md", b.String())
 }
 
 // referenceOfTables is the part of the reference about what stands inside
@@ -96,6 +93,18 @@ Stands in shop.toml: the shop's own limits, by the name of a rule, in force wher
     [limits]
     "wiring/voltage-drop" = "2 %"
 
+## Systems
+
+The system of the vehicle that an entry belongs to groups lists and sums. Where an entry does not say its ` + "`system`" + `, it follows from its role, from
+what runs in it or from its kind; else it is that of the first entry that it names. A shop adds a system with [word.ID], ` + "`of = \"system\"`" + `.
+
+| system | roles | fluids | kinds of entry |
+|---|---|---|---|
+`)
+	for _, s := range ledger.SystemDefaults() {
+		fmt.Fprintf(b, "| %s | %s | %s | %s |\n", s.System, strings.Join(s.Roles, ", "), strings.Join(s.Fluids, ", "), strings.Join(s.Kinds, ", "))
+	}
+	b.WriteString(`
 ## Known words
 
 The words that rules go by. Another word decides nothing, and is reported. A shop adds words of its own with [word.ID], each like a known one.

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"fishplate/ledger/schema"
 	"fishplate/ledger/syntax"
 )
 
@@ -36,11 +37,11 @@ func (r *reader) reference(b *Build, ref reference) {
 				near = fmt.Sprintf("; did you mean %q?", k+"."+ref.to)
 			}
 		}
-		tell("takes %s; got %q%s", refExample(ref.kinds), ref.to, near)
+		tell("takes %s; got %q%s", schema.TakesName(ref.kinds), ref.to, near)
 		return
 	}
 	if !takesAny && !slices.Contains(ref.kinds, kind) {
-		tell("takes %s; got %q", refExample(ref.kinds), ref.to)
+		tell("takes %s; got %q", schema.TakesName(ref.kinds), ref.to)
 		return
 	}
 	if _, there := b.Entry(ref.to); there {
@@ -116,7 +117,7 @@ func used(own, shop map[string]*Entry) map[string]*Entry {
 		take(e)
 	}
 	for path, e := range shop {
-		if e.schema.single || e.schema.shop {
+		if e.schema.Single || e.schema.ShopOnly {
 			out[path] = e
 		}
 	}
@@ -127,11 +128,41 @@ func used(own, shop map[string]*Entry) map[string]*Entry {
 // another.
 const deepest = 50
 
+// resting is one way in which entries rest on others: by their places at one
+// time, or by what they are like.
+type resting struct {
+	key       string
+	otherwise string // the key that counts where an entry does not have this one
+	like      bool
+}
+
+// restings are all ways, as the schema has them.
+var restings = func() []resting {
+	var out []resting
+	add := func(r resting) {
+		if !slices.Contains(out, r) {
+			out = append(out, r)
+		}
+	}
+	for _, k := range kinds {
+		if k.Like != nil {
+			add(resting{key: k.Like.Key, like: true})
+		}
+		for _, f := range k.Fields {
+			if f.Else != "" {
+				add(resting{key: f.Else})
+				add(resting{key: f.Key, otherwise: f.Else})
+			}
+		}
+	}
+	return out
+}()
+
 // cycles finds places and likenesses that depend on themselves, or rest on too
 // many others.
 func (r *reader) cycles(b *Build) {
-	for _, key := range []string{"at", "was-at", "measured-at", "like"} {
-		c := chain{b: b, key: key, length: map[string]int{}}
+	for _, way := range restings {
+		c := chain{b: b, way: way, length: map[string]int{}}
 		for _, e := range b.Entries() {
 			says, to, at := c.next(e)
 			if to == "" {
@@ -139,8 +170,8 @@ func (r *reader) cycles(b *Build) {
 			}
 			n := c.follow(e.Path())
 			switch {
-			case n == endless && says == key:
-				r.faults = append(r.faults, Fault{e.place(e.node, at), fmt.Sprintf("%s.%s leads back to itself through %s", e.Path(), key, to)})
+			case n == endless && says == way.key:
+				r.faults = append(r.faults, Fault{e.place(e.node, at), fmt.Sprintf("%s.%s leads back to itself through %s", e.Path(), says, to)})
 			case n == deepest+1:
 				r.faults = append(r.faults, Fault{e.place(e.node, at), fmt.Sprintf("%s.%s rests on more than %d others, one behind another", e.Path(), says, deepest)})
 			}
@@ -148,12 +179,11 @@ func (r *reader) cycles(b *Build) {
 	}
 }
 
-// chain follows what entries rest on, each on one other at most: a likeness,
-// or a place at one time. At another time than now, what says nothing of its
-// place then was where it is.
+// chain follows what entries rest on, each on one other at most. At another time
+// than now, what says nothing of its place then was where it is.
 type chain struct {
 	b      *Build
-	key    string
+	way    resting
 	length map[string]int
 	loop   string // the entry that a loop being followed came back to
 }
@@ -193,34 +223,19 @@ func (c *chain) follow(path string) int {
 
 // next is what an entry rests on, and the key that says so.
 func (c *chain) next(e *Entry) (key, to string, at syntax.Position) {
-	if key = c.key; key == "like" {
-		to, at = likeOf(e)
-		return key, to, at
+	f := e.schema.Field(c.way.key)
+	if c.way.otherwise != "" && e.node.Child(c.way.key) == nil {
+		f = e.schema.Field(c.way.otherwise)
 	}
-	if e.node.Child(key) == nil {
-		key = "at"
+	if f == nil || c.way.like && f != e.schema.Like || !c.way.like && f.Type != schema.Place {
+		return "", "", syntax.Position{}
 	}
-	to, at = placeOf(key, e)
-	return key, to, at
-}
-
-// placeOf finds what an entry's place depends on.
-func placeOf(key string, e *Entry) (string, syntax.Position) {
-	if f := e.schema.byKey[key]; f == nil || f.typ != typeSpot {
-		return "", syntax.Position{}
-	}
-	n := e.node.Child(key)
-	if n != nil && n.Kind == syntax.Table {
+	n := e.node.Child(f.Key)
+	if f.Type == schema.Place && n != nil && n.Kind == syntax.Table {
 		n = n.Child("from")
 	}
-	return stringOf(n)
-}
-
-func likeOf(e *Entry) (string, syntax.Position) {
-	if e.Kind != "circuit" {
-		return "", syntax.Position{}
-	}
-	return stringOf(e.node.Child("like"))
+	to, at = stringOf(n)
+	return f.Key, to, at
 }
 
 func stringOf(n *syntax.Node) (string, syntax.Position) {

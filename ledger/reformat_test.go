@@ -313,13 +313,9 @@ func headedEntry(w *writer, e *entryNode) string {
 
 // typesOf tells which values of an entry may be spelt otherwise.
 func typesOf(e *entryNode) map[string]string {
-	kind, _, _ := strings.Cut(e.path, ".")
-	if ledger.Single(e.path) {
-		kind = e.path
-	}
 	quantities := map[string]bool{}
-	for _, k := range ledger.Keys(kind) {
-		quantities[k.Key] = !strings.Contains(k.Takes, "words") && !strings.Contains(k.Takes, "one of")
+	for _, f := range ledger.KindOf(e.path).Fields {
+		quantities[f.Key] = !strings.Contains(f.Takes(), "words") && !strings.Contains(f.Takes(), "one of")
 	}
 	out := map[string]string{}
 	var walk func(n *syntax.Node, path, top string)

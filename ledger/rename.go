@@ -4,24 +4,24 @@ import (
 	"slices"
 	"strings"
 
+	"fishplate/ledger/schema"
 	"fishplate/ledger/syntax"
 )
 
-// freeText are the keys that hold sentences for people: no rule reads them, and
-// a name in them is not a reference.
-var freeText = []string{"note", "because", "why", "says", "found"}
-
-// FreeText tells whether a key of an entry holds sentences for people.
-func FreeText(key string) bool { return slices.Contains(freeText, key) }
+// Free tells whether the value is sentences for people, in which a name is no
+// reference.
+func (v Value) Free() bool { return v.Field != nil && v.Field.Free }
 
 // Renamed is the value with the entries that it names under other names, which
 // to gives; a name that to does not know stays.
 func (v Value) Renamed(to func(path string) (string, bool)) Value {
-	if FreeText(v.Key) {
+	if v.Free() {
 		return v
 	}
-	if id, ok := strings.CutPrefix(v.Key, "levels."); ok {
-		v.Key = "levels." + renamed(id, to)
+	if v.Field != nil && v.Field.Keys != "" {
+		if table, id, ok := strings.Cut(v.Key, "."); ok {
+			v.Key = table + "." + renamed(id, to)
+		}
 	}
 	if v.Type == "word" {
 		v.Text = renamed(v.Text, to)
@@ -68,8 +68,8 @@ func (e *Entry) renamed(to func(string) (string, bool), hookups map[string]Hooku
 	path, mine := to(e.Path())
 	node, touched := copyNode(e.node), false
 	for i, c := range node.Children {
-		if !FreeText(c.Key) {
-			d, t := renamedNode(c, false, to)
+		if f := e.schema.Field(c.Key); f == nil || !f.Free {
+			d, t := renamedNode(c, f, false, to)
 			node.Children[i], touched = d, touched || t
 		}
 	}
@@ -88,7 +88,7 @@ func (e *Entry) renamed(to func(string) (string, bool), hookups map[string]Hooku
 }
 
 // renamedNode is the node with other names in it, and whether there was any.
-func renamedNode(n *syntax.Node, isName bool, to func(string) (string, bool)) (*syntax.Node, bool) {
+func renamedNode(n *syntax.Node, f *schema.Field, isName bool, to func(string) (string, bool)) (*syntax.Node, bool) {
 	c, touched := copyNode(n), false
 	if isName {
 		c.Key = renamed(n.Key, to)
@@ -99,7 +99,7 @@ func renamedNode(n *syntax.Node, isName bool, to func(string) (string, bool)) (*
 		c.Value, touched = name, touched || name != text
 	}
 	for i, child := range c.Children {
-		d, t := renamedNode(child, n.Key == "levels", to)
+		d, t := renamedNode(child, f.Below(child.Key), f != nil && f.Keys != "" && f.Many == schema.Named, to)
 		c.Children[i], touched = d, touched || t
 	}
 	if !touched {

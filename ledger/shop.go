@@ -56,6 +56,7 @@ func (sh *shop) read(name string, data []byte) {
 		sh.words = r.words
 		sh.limits = r.ownLimits(doc.Root)
 		r.root(doc.Root)
+		r.ownQuestions()
 	}
 	if sh.unread = r.unread; !r.unread {
 		r.references(newBuild(name, r.entries))

@@ -1,6 +1,10 @@
 package ledger
 
-import "fmt"
+import (
+	"fmt"
+
+	"fishplate/ledger/schema"
+)
 
 // Stage is how far a build has come.
 type Stage int
@@ -35,5 +39,5 @@ func StageNamed(word string) (Stage, error) {
 			return Stage(i), nil
 		}
 	}
-	return 0, fmt.Errorf("unknown stage %q; the stages are, in order, %s%s", word, list(StageNames), didYouMean(word, StageNames))
+	return 0, fmt.Errorf("unknown stage %q; the stages are, in order, %s%s", word, schema.Or(StageNames), didYouMean(word, StageNames))
 }

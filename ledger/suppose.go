@@ -4,6 +4,7 @@ import (
 	"reflect"
 
 	q "fishplate/ledger/quantity"
+	"fishplate/ledger/schema"
 )
 
 // PhantomsWhere is the ledger of phantoms in which every question that a word or
@@ -16,7 +17,7 @@ func PhantomsWhere(yes bool) *Build {
 }
 
 // phantomOf is the view of a phantom, with what the ledger supposes of it.
-func (b *Build) phantomOf(s *schema, path string) any {
+func (b *Build) phantomOf(s *schema.Kind, path string) any {
 	v := phantomView(s, path, b.main, nil, b.phantom)
 	if b.supposed != nil {
 		suppose(reflect.ValueOf(v).Elem(), *b.supposed)

@@ -2,39 +2,69 @@ package ledger
 
 import q "fishplate/ledger/quantity"
 
-// The views below are what rules read. Their tags are the schema:
+// The views below are what rules read. Their tags are the schema (package
+// schema); a kind of entry is listed in kinds.go.
+//
+// Of any key:
 //
 //	key      the key in the ledger
-//	dim      the dimension of a quantity ("any" where the entry decides)
-//	signed   a value may be negative, as temperatures, angles and places may;
-//	         no other may
-//	above-zero, within, choices  what else a value must be ("0 to 1", "2,4")
-//	unit     the units that a shop writes it in, where not those of its dimension
-//	exact    a certified rating, a limit or a count: it has no tolerance
-//	lever    a shop can change it to make a check pass
-//	oneof    the words that a word may be
-//	was      what it was called before; that is an error which names the key
-//	ref      the kinds of entry that a reference may name; "any" for all
-//	words    a reference may also be free words
-//	pin      a reference to a plug names a pin of it, "plug.x:4"
-//	default  what absence means by the format
-//	commercial  what was paid and to whom: no part of what is signed
-//	ends     the last day on which something holds
-//	private  left out of a public book
-//	size     a conductor size
 //	about    what it is, for help and messages
+//	was      what it was called before; that is an error which names the key
+//	default  what absence means by the format
+//	private  left out of what is public
+//	commercial       what was paid and to whom: no part of what is signed
+//	undigested       no part of what is signed for another reason
+//	of-this-vehicle  a reading, a rating or a number of this very vehicle, which
+//	         a copy of the build must not inherit; all dates are, save the last
+//	         day of something
+//	unless   another key that says the same another way
+//	moves    its part in what was read between two things, one of which may
+//	         move: "end", "reading", "before" or "date"
+//	format   read where files are read, and by no rule
 //
-// Any entry may also have a note, in free words, which no rule reads.
+// Of a quantity:
+//
+//	dim      its dimension ("any" where the entry decides)
+//	unit     the units that a shop writes it in, where not those of its dimension
+//	signed   it may be negative, as temperatures, angles and places may; no other may
+//	above-zero, within, choices  what else it must be ("0 to 1", "2,4")
+//	exact    a certified rating, a limit or a count: it has no tolerance
+//	lever    a shop can change it to make a check pass: to no less and no more
+//	         than these shares of it ("0.5 to 3"; "" for 0 to 3), or to anywhere
+//	         ("position", which a place is by itself)
+//
+// Of a word:
+//
+//	oneof    the words that it may be
+//	known    the list of known words that it is from
+//	size     a conductor size
+//	color    a color
+//	whole    it may be written as a whole number
+//	free     sentences for people; a name in them is no reference
+//
+// Of a reference, a place, a table or a date:
+//
+//	ref      the kinds of entry that it may name; "any" for all
+//	words    it may also be free words
+//	pin      it names a pin of a plug, "plug.x:4"
+//	like     it names the entry from which this one takes what it does not say
+//	names    the kind of entry that the keys of the table name
+//	level    the hookups are what is given, and not what is needed
+//	else     the place that this one is the same as, where it is left out
+//	ends     the last day on which something holds
+//
+// Any entry may also have a note, in free words, which no rule reads, and a
+// system (system.go).
 
 // BuildInfo is [build].
 type BuildInfo struct {
 	Head
 	Title     q.Word     `key:"title" about:"what the shop calls the build"`
-	Stage     q.Word     `key:"stage" oneof:"intake,plan,mock-up,assembly,first-start,road-test,delivery" about:"how far the build has come"`
-	Packs     []q.Word   `key:"packs" about:"the rule packs that apply; all where it is left out"`
+	Stage     q.Word     `key:"stage" oneof:"intake,plan,mock-up,assembly,first-start,road-test,delivery" undigested:"" of-this-vehicle:"" about:"how far the build has come"`
+	Packs     []q.Word   `key:"packs" undigested:"" about:"the rule packs that apply; all where it is left out"`
 	Units     q.Word     `key:"units" oneof:"us,si" about:"units of display"`
-	Quoted    q.Quantity `key:"quoted" dim:"sum of money" commercial:"" private:"" about:"what the customer was quoted"`
-	Delivered Date       `key:"delivered" about:"the day it was handed over; it is judged as of that day"`
+	Quoted    q.Quantity `key:"quoted" dim:"sum of money" commercial:"" private:"" of-this-vehicle:"" about:"what the customer was quoted"`
+	Delivered Date       `key:"delivered" undigested:"" about:"the day it was handed over; it is judged as of that day"`
 	From      q.Word     `key:"from" about:"the build that it was begun from"`
 }
 
@@ -51,18 +81,18 @@ type Vehicle struct {
 	Make           q.Word     `key:"make" about:"who built it"`
 	Model          q.Word     `key:"model" about:"the maker's name for it"`
 	Year           q.Quantity `key:"year" exact:"" within:"1900 to 2100" about:"model year"`
-	VIN            q.Word     `key:"vin" private:"" about:"vehicle identification number"`
+	VIN            q.Word     `key:"vin" private:"" of-this-vehicle:"" about:"vehicle identification number"`
 	Body           q.Word     `key:"body" known:"body" about:"body style"`
 	Drive          q.Word     `key:"drive" oneof:"rear,front,four-wheel,all-wheel" about:"driven wheels"`
 	Fuel           q.Word     `key:"fuel" oneof:"gasoline,diesel,propane,electric" about:"the fuel that the maker built it for"`
 	Duty           q.Word     `key:"duty" oneof:"light,heavy" about:"light or heavy duty, as certified"`
 	Seats          q.Quantity `key:"seats" exact:"" above-zero:"" about:"designated seating positions"`
 	Wheelbase      q.Quantity `key:"wheelbase" dim:"length" above-zero:"" about:"front axle line to rear axle line"`
-	GrossRating    q.Quantity `key:"gross-rating" dim:"mass" exact:"" above-zero:"" about:"certified gross vehicle weight rating"`
-	CombinedRating q.Quantity `key:"combined-rating" dim:"mass" exact:"" above-zero:"" about:"gross combined weight rating"`
-	RoofRating     q.Quantity `key:"roof-rating" dim:"mass" exact:"" about:"what the roof may carry"`
-	CGHeight       q.Quantity `key:"cg-height" dim:"length" above-zero:"" about:"height of the center of gravity as received"`
-	Height         q.Quantity `key:"height" dim:"length" above-zero:"" about:"overall height"`
+	GrossRating    q.Quantity `key:"gross-rating" dim:"mass" exact:"" above-zero:"" of-this-vehicle:"" about:"certified gross vehicle weight rating"`
+	CombinedRating q.Quantity `key:"combined-rating" dim:"mass" exact:"" above-zero:"" of-this-vehicle:"" about:"gross combined weight rating"`
+	RoofRating     q.Quantity `key:"roof-rating" dim:"mass" exact:"" of-this-vehicle:"" about:"what the roof may carry"`
+	CGHeight       q.Quantity `key:"cg-height" dim:"length" above-zero:"" of-this-vehicle:"" about:"height of the center of gravity as received"`
+	Height         q.Quantity `key:"height" dim:"length" above-zero:"" of-this-vehicle:"" about:"overall height"`
 	TopSpeed       q.Quantity `key:"top-speed" dim:"speed" exact:"" above-zero:"" about:"the highest speed it will be driven at"`
 	Spare          Ref        `key:"spare" ref:"tire" about:"tire.x of the spare"`
 	SeatsAt        Spot       `key:"seats-at" about:"middle of all seats together, where people sit"`
@@ -72,9 +102,9 @@ type Vehicle struct {
 // Axle is [vehicle.front] or [vehicle.rear].
 type Axle struct {
 	Head
-	Rating        q.Quantity `key:"rating" dim:"mass" exact:"" above-zero:"" about:"certified gross axle weight rating"`
-	Track         q.Quantity `key:"track" dim:"length" above-zero:"" about:"track width now"`
-	TrackWas      q.Quantity `key:"track-was" dim:"length" above-zero:"" about:"track width as received, if another"`
+	Rating        q.Quantity `key:"rating" dim:"mass" exact:"" above-zero:"" of-this-vehicle:"" about:"certified gross axle weight rating"`
+	Track         q.Quantity `key:"track" dim:"length" above-zero:"" of-this-vehicle:"" about:"track width now"`
+	TrackWas      q.Quantity `key:"track-was" dim:"length" above-zero:"" of-this-vehicle:"" about:"track width as received, if another"`
 	Tire          Ref        `key:"tire" ref:"tire" about:"tire.x now"`
 	TireWas       Ref        `key:"tire-was" ref:"tire" about:"tire.x as received, if another"`
 	TireFitted    Date       `key:"tire-fitted-on" about:"when other tires than as received went on"`
@@ -83,15 +113,15 @@ type Axle struct {
 	SpringRate    q.Quantity `key:"spring-rate" dim:"spring-rate" above-zero:"" about:"at one wheel"`
 	SpringRateWas q.Quantity `key:"spring-rate-was" dim:"spring-rate" above-zero:"" about:"at one wheel, as received, if other springs"`
 	RideChange    q.Quantity `key:"ride-change-limit" dim:"length" exact:"" about:"how far ride height may change"`
-	RideChanged   q.Quantity `key:"ride-change" dim:"length" signed:"" about:"how far ride height changed, measured; down is positive"`
+	RideChanged   q.Quantity `key:"ride-change" dim:"length" signed:"" of-this-vehicle:"" about:"how far ride height changed, measured; down is positive"`
 	SpringsFitted Date       `key:"springs-fitted-on" about:"when other springs went on, or the ride height was set"`
-	BumpTravel    q.Quantity `key:"bump-travel" dim:"length" about:"how far the axle comes up from ride height to its stop"`
+	BumpTravel    q.Quantity `key:"bump-travel" dim:"length" of-this-vehicle:"" about:"how far the axle comes up from ride height to its stop"`
 	FinalDrive    q.Quantity `key:"final-drive" above-zero:"" about:"axle ratio now"`
 	FinalDriveWas q.Quantity `key:"final-drive-was" above-zero:"" about:"axle ratio as received, if another"`
 	TorqueRating  q.Quantity `key:"torque-rating" dim:"torque" exact:"" above-zero:"" about:"continuous or rated torque at the axle's output"`
 	BrakeTorque   q.Quantity `key:"brake-torque" dim:"torque" above-zero:"" about:"brake torque of the axle at the same line pressure"`
-	Cover         q.Quantity `key:"fender-cover" dim:"length" lever:"" signed:"" about:"how far the body stands out past the tire now, each side"`
-	CoverWas      q.Quantity `key:"fender-cover-was" dim:"length" signed:"" about:"the same as received"`
+	Cover         q.Quantity `key:"fender-cover" dim:"length" lever:"" signed:"" of-this-vehicle:"" about:"how far the body stands out past the tire now, each side"`
+	CoverWas      q.Quantity `key:"fender-cover-was" dim:"length" signed:"" of-this-vehicle:"" about:"the same as received"`
 }
 
 // Weighing is [weighing.ID].
@@ -105,7 +135,7 @@ type Weighing struct {
 	RearLeft   q.Quantity            `key:"rear-left" dim:"mass" above-zero:"" about:"the same, left rear"`
 	RearRight  q.Quantity            `key:"rear-right" dim:"mass" above-zero:"" about:"the same, right rear"`
 	Aboard     []Ref                 `key:"aboard" ref:"load" about:"loads on board when it was weighed"`
-	Levels     map[string]q.Quantity `key:"levels" within:"0 to 1" about:"how full each tank.x was, 0 to 1"`
+	Levels     map[string]q.Quantity `key:"levels" within:"0 to 1" names:"tank" about:"how full each tank.x was, 0 to 1"`
 	Date       Date                  `key:"date" was:"on" about:"date"`
 	Document   Ref                   `key:"document" ref:"document" about:"the ticket"`
 }
@@ -116,10 +146,10 @@ type Donor struct {
 	Make     q.Word     `key:"make" about:"who built it"`
 	Model    q.Word     `key:"model" about:"the maker's name for it"`
 	Year     q.Quantity `key:"year" exact:"" within:"1900 to 2100" about:"model year"`
-	VIN      q.Word     `key:"vin" private:"" about:"vehicle identification number"`
+	VIN      q.Word     `key:"vin" private:"" of-this-vehicle:"" about:"vehicle identification number"`
 	Fuel     q.Word     `key:"fuel" oneof:"gasoline,diesel,propane,electric" about:"its fuel"`
 	Duty     q.Word     `key:"duty" oneof:"light,heavy" about:"light or heavy duty, as certified"`
-	Odometer q.Quantity `key:"odometer" dim:"length" unit:"mi or km" about:"distance run"`
+	Odometer q.Quantity `key:"odometer" dim:"length" unit:"mi or km" of-this-vehicle:"" about:"distance run"`
 }
 
 // Engine is [engine], and [engine-was] the one that came out.
@@ -143,6 +173,7 @@ type Engine struct {
 	CompEff      q.Quantity `key:"compressor-efficiency" within:"0 to 1" about:"compressor efficiency"`
 	Rock         q.Quantity `key:"rock" dim:"angle" about:"what the mounts let it roll, to one side"`
 	CrankHeight  q.Quantity `key:"crank-height" dim:"length" lever:"" above-zero:"" about:"crankshaft line above ground"`
+	CrankPulley  q.Quantity `key:"crank-pulley" dim:"length" above-zero:"" about:"pitch diameter of the crankshaft pulley that drives the belt"`
 	MountSpacing q.Quantity `key:"mount-spacing" dim:"length" above-zero:"" about:"across, from one engine mount to the other"`
 	MountRating  q.Quantity `key:"mount-rating" dim:"force" exact:"" above-zero:"" about:"load that one engine mount is rated for"`
 	Throttled    q.Truth    `key:"intake-throttle" default:"false" about:"a diesel that has a throttle in its intake"`
@@ -169,41 +200,41 @@ type Part struct {
 	Wears     q.Truth           `key:"wears" default:"false" about:"the next owner will have to buy it"`
 	Change    q.Word            `key:"change" about:"what was altered"`
 	Count     q.Quantity        `key:"count" exact:"" default:"1" about:"how many"`
-	Mass      q.Quantity        `key:"mass" dim:"mass" lever:"" about:"of one"`
+	Mass      q.Quantity        `key:"mass" dim:"mass" lever:"0.5 to 1.5" about:"of one"`
 	MassWas   q.Quantity        `key:"mass-was" was:"mass-before" dim:"mass" about:"of one, before it was altered"`
 	CountedIn Ref               `key:"counted-in" ref:"part" about:"part.x whose mass this one's is part of"`
-	At        Spot              `key:"at" about:"where it sits now"`
-	WasAt     Spot              `key:"was-at" about:"where it sat before the work, if elsewhere"`
+	At        Spot              `key:"at" lever:"" about:"where it sits now"`
+	WasAt     Spot              `key:"was-at" else:"at" about:"where it sat before the work, if elsewhere"`
 	MountedOn q.Word            `key:"mounted-on" was:"on" default:"inside" known:"mounting" about:"a place such as roof"`
 	Needs     map[string]Hookup `key:"needs" about:"what it must be fed"`
-	Gives     map[string]Hookup `key:"gives" about:"what it supplies"`
+	Gives     map[string]Hookup `key:"gives" level:"" about:"what it supplies"`
 	Made      Made              `key:"made" about:"how it was made"`
 	OrderAs   q.Word            `key:"order-as" about:"what to ask for at a parts counter"`
 	Supplier  q.Word            `key:"supplier" commercial:"" about:"who sold it"`
 	Price     q.Quantity        `key:"price" was:"cost" dim:"sum of money" commercial:"" private:"" about:"what one costs: 120 USD, or ~120 USD"`
 	Ordered   Date              `key:"ordered" commercial:"" about:"when it was ordered"`
 	Arrived   Date              `key:"arrived" about:"when it came in"`
-	Fate      q.Word            `key:"fate" oneof:"kept,sold,scrapped,returned,refused" about:"what became of a part that is not fitted"`
-	SoldFor   q.Quantity        `key:"sold-for" dim:"sum of money" commercial:"" private:"" about:"what it was sold for"`
-	Why       q.Word            `key:"why" about:"why this one"`
+	Fate      q.Word            `key:"fate" oneof:"kept,sold,scrapped,returned,refused" of-this-vehicle:"" about:"what became of a part that is not fitted"`
+	SoldFor   q.Quantity        `key:"sold-for" dim:"sum of money" commercial:"" private:"" of-this-vehicle:"" about:"what it was sold for, all of them together"`
+	Why       q.Word            `key:"why" free:"" about:"why this one"`
 }
 
 // Assembly is [assembly.ID].
 type Assembly struct {
 	Head
 	Datum      q.Word `key:"datum" about:"the point it is placed by"`
-	At         Spot   `key:"at" about:"where the datum is now"`
-	WasAt      Spot   `key:"was-at" about:"where the datum was before the work"`
-	MeasuredAt Spot   `key:"measured-at" was:"taped-at" about:"where it stood when the gaps hung on it were measured, if not at"`
+	At         Spot   `key:"at" lever:"" about:"where the datum is now"`
+	WasAt      Spot   `key:"was-at" else:"at" about:"where the datum was before the work"`
+	MeasuredAt Spot   `key:"measured-at" was:"taped-at" else:"at" of-this-vehicle:"" about:"where it stood when the gaps hung on it were measured, if not at"`
 	Moved      Date   `key:"moved" was:"on" about:"date of the move"`
 }
 
 // Load is [load.ID].
 type Load struct {
 	Head
-	Mass      q.Quantity `key:"mass" dim:"mass" lever:"" about:"of one"`
+	Mass      q.Quantity `key:"mass" dim:"mass" lever:"0.5 to 1.5" about:"of one"`
 	Count     q.Quantity `key:"count" exact:"" default:"1" about:"how many"`
-	At        Spot       `key:"at" about:"where it rides"`
+	At        Spot       `key:"at" lever:"" about:"where it rides"`
 	MountedOn q.Word     `key:"mounted-on" was:"on" default:"inside" known:"mounting" about:"a place such as roof"`
 }
 
@@ -214,8 +245,8 @@ type Tank struct {
 	FluidWas    q.Word     `key:"fluid-was" known:"fluid" about:"what was in it as received, if something else"`
 	Capacity    q.Quantity `key:"capacity" dim:"volume" lever:"" about:"usable volume now; 0 for a tank that came off"`
 	CapacityWas q.Quantity `key:"capacity-was" dim:"volume" about:"as received, if another; 0 for a tank that was not there"`
-	At          Spot       `key:"at" about:"middle of the fluid now"`
-	WasAt       Spot       `key:"was-at" about:"as received, if elsewhere"`
+	At          Spot       `key:"at" lever:"" about:"middle of the fluid now"`
+	WasAt       Spot       `key:"was-at" else:"at" about:"as received, if elsewhere"`
 }
 
 // Tire is [tire.ID].
@@ -244,16 +275,16 @@ type Wheel struct {
 // Gap is [gap.ID].
 type Gap struct {
 	Head
-	Between    []Ref      `key:"between" ref:"part" words:"" about:"the two things: part.x or words"`
+	Between    []Ref      `key:"between" ref:"part" words:"" moves:"end" about:"the two things: part.x or words"`
 	Kind       q.Word     `key:"kind" oneof:"fan-to-core,fan-to-shroud,belt-to-fixed,shaft-to-fixed,engine-to-body,engine-to-hood,pan-to-axle,tire-to-body,steering-to-fixed,exhaust-to-fuel,exhaust-to-brake-line,exhaust-to-wiring,exhaust-to-floor,exhaust-to-rubber,hose-to-sharp,line-to-moving,filter-access,fill-access" about:"what kind of gap"`
-	Measured   q.Quantity `key:"measured" dim:"length" about:"the tape's reading"`
-	BeforeMove q.Truth    `key:"before-move" default:"false" about:"measured before the assembly moved"`
+	Measured   q.Quantity `key:"measured" dim:"length" moves:"reading" of-this-vehicle:"" about:"the tape's reading"`
+	BeforeMove q.Truth    `key:"before-move" default:"false" moves:"before" of-this-vehicle:"" about:"measured before the assembly moved"`
 	Along      q.Word     `key:"along" oneof:"back,right,up,-back,-right,-up" about:"which way it runs, from the first to the second"`
-	Relief     q.Quantity `key:"relief" dim:"length" lever:"" default:"0 in" about:"room made since by cutting or dimpling"`
-	Motion     q.Quantity `key:"motion" dim:"length" about:"how far the two come together in use"`
+	Relief     q.Quantity `key:"relief" dim:"length" lever:"" default:"0 in" of-this-vehicle:"" about:"room made since by cutting or dimpling"`
+	Motion     q.Quantity `key:"motion" dim:"length" of-this-vehicle:"" about:"how far the two come together in use"`
 	Least      q.Quantity `key:"least" dim:"length" exact:"" about:"a limit tighter than the kind's"`
 	Shielded   q.Truth    `key:"shielded" default:"false" about:"a heat shield stands between"`
-	Read       Date       `key:"read" was:"on" about:"date of the reading"`
+	Read       Date       `key:"read" was:"on" moves:"date" about:"date of the reading"`
 }
 
 // Zone is [zone.ID].
@@ -268,17 +299,17 @@ type Circuit struct {
 	Head
 	From             Ref        `key:"from" ref:"part,relay,circuit" about:"what feeds it: part.x, relay.x or circuit.x"`
 	To               []Ref      `key:"to" ref:"part,relay,circuit" about:"what it feeds"`
-	Load             q.Quantity `key:"load" dim:"current" about:"its own current"`
-	Power            q.Quantity `key:"power" dim:"power" unit:"W" about:"its own power, in place of load"`
+	Load             q.Quantity `key:"load" dim:"current" unless:"power" about:"its own current"`
+	Power            q.Quantity `key:"power" dim:"power" unit:"W" unless:"load" about:"its own power, in place of load"`
 	Duty             q.Word     `key:"duty" oneof:"continuous,intermittent,momentary,cranking,signal,ground" about:"how it is used"`
 	Gauge            q.Word     `key:"gauge" size:"" about:"conductor size, such as 12 AWG or 3 mm2"`
 	Insulation       q.Word     `key:"insulation" about:"SAE type such as GXL, or a temperature"`
-	Length           q.Quantity `key:"length" dim:"length" lever:"" unit:"ft or m" about:"one way"`
+	Length           q.Quantity `key:"length" dim:"length" lever:"0.5 to 3" unit:"ft or m" about:"one way"`
 	Return           q.Word     `key:"return" oneof:"wire,chassis" about:"how the current comes back"`
-	ReturnLength     q.Quantity `key:"return-length" dim:"length" lever:"" unit:"ft or m" about:"of the return wire, where it differs"`
-	ReturnResistance q.Quantity `key:"return-resistance" dim:"resistance" unit:"mohm" about:"of the chassis return, where measured"`
-	Fuse             q.Quantity `key:"fuse" dim:"current" exact:"" above-zero:"" about:"fuse rating"`
-	Breaker          q.Quantity `key:"breaker" dim:"current" exact:"" above-zero:"" about:"breaker rating"`
+	ReturnLength     q.Quantity `key:"return-length" dim:"length" lever:"0.5 to 3" unit:"ft or m" about:"of the return wire, where it differs"`
+	ReturnResistance q.Quantity `key:"return-resistance" dim:"resistance" unit:"mohm" of-this-vehicle:"" about:"of the chassis return, where measured"`
+	Fuse             q.Quantity `key:"fuse" dim:"current" exact:"" above-zero:"" unless:"breaker" about:"fuse rating"`
+	Breaker          q.Quantity `key:"breaker" dim:"current" exact:"" above-zero:"" unless:"fuse" about:"breaker rating"`
 	FuseFromSource   q.Quantity `key:"fuse-from-source" dim:"length" lever:"" about:"unfused length from the source"`
 	Sheathed         q.Truth    `key:"sheathed" default:"false" about:"the unfused length is sheathed"`
 	Relay            Ref        `key:"relay" ref:"relay" about:"relay.x that switches it"`
@@ -290,7 +321,7 @@ type Circuit struct {
 	Critical         q.Truth    `key:"critical" default:"false" about:"something dangerous fails with it"`
 	DropLimit        q.Quantity `key:"drop-limit" exact:"" within:"0 to 1" about:"voltage drop allowed, such as 3 %"`
 	Color            q.Word     `key:"color" color:"" about:"color of the wire"`
-	Like             Ref        `key:"like" ref:"circuit" about:"circuit.x it takes from what it does not say"`
+	Like             Ref        `key:"like" ref:"circuit" like:"" about:"circuit.x it takes from what it does not say"`
 }
 
 // Relay is [relay.ID].

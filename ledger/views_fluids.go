@@ -5,18 +5,21 @@ import q "fishplate/ledger/quantity"
 // Fuel is [fuel].
 type Fuel struct {
 	Head
-	Carries        []q.Word   `key:"carries" known:"fluid" about:"the fuels it must carry, such as diesel, B20"`
-	Filler         q.Word     `key:"filler" oneof:"wide,narrow" about:"the filler neck: passes a diesel spout or not"`
-	FillerLabel    q.Word     `key:"filler-label" about:"what the label at the filler says"`
-	WaterSeparator Ref        `key:"water-separator" ref:"part" about:"part.x"`
-	FilterRating   q.Quantity `key:"filter-rating" dim:"length" exact:"" unit:"um" above-zero:"" about:"of the final filter, in um"`
-	ReturnLine     Ref        `key:"return-line" ref:"hose" words:"" about:"hose.x, or \"not needed\""`
-	Vent           q.Word     `key:"vent" about:"how the tank breathes"`
-	Viscosity      q.Quantity `key:"viscosity" dim:"kinematic-viscosity" above-zero:"" about:"at the coldest that it will run"`
-	PumpAllows     q.Quantity `key:"pump-allows" dim:"pressure" exact:"" about:"what may be lost ahead of the pump"`
-	FilterAsked    q.Quantity `key:"filter-asked" dim:"length" exact:"" unit:"um" above-zero:"" about:"how fine a filter the engine asks for"`
-	InTankPump     q.Word     `key:"in-tank-pump" oneof:"removed,kept,none" about:"what became of it"`
-	Canister       q.Word     `key:"evaporative-canister" oneof:"kept,capped,removed,none" about:"what became of it"`
+	Carries         []q.Word   `key:"carries" known:"fluid" about:"the fuels it must carry, such as diesel, B20"`
+	Filler          q.Word     `key:"filler" oneof:"wide,narrow" about:"the filler neck: passes a diesel spout or not"`
+	FillerLabel     q.Word     `key:"filler-label" about:"what the label at the filler says"`
+	WaterSeparator  Ref        `key:"water-separator" ref:"part" about:"part.x"`
+	FilterRating    q.Quantity `key:"filter-rating" dim:"length" exact:"" unit:"um" above-zero:"" about:"of the final filter, in um"`
+	ReturnLine      Ref        `key:"return-line" ref:"hose" words:"" about:"hose.x, or \"not needed\""`
+	Vent            q.Word     `key:"vent" about:"how the tank breathes"`
+	Viscosity       q.Quantity `key:"viscosity" dim:"kinematic-viscosity" above-zero:"" about:"at the coldest that it will run"`
+	PumpAllows      q.Quantity `key:"pump-allows" dim:"pressure" exact:"" about:"what may be lost ahead of the pump"`
+	ReturnAllows    q.Quantity `key:"return-allows" dim:"pressure" exact:"" about:"what the engine allows in its return line"`
+	ReturnBoreWas   q.Quantity `key:"return-bore-was" dim:"length" above-zero:"" about:"narrowest bore of the return on the vehicle that the engine comes from"`
+	ReturnLengthWas q.Quantity `key:"return-length-was" dim:"length" above-zero:"" about:"length of the return there"`
+	FilterAsked     q.Quantity `key:"filter-asked" dim:"length" exact:"" unit:"um" above-zero:"" about:"how fine a filter the engine asks for"`
+	InTankPump      q.Word     `key:"in-tank-pump" oneof:"removed,kept,none" about:"what became of it"`
+	Canister        q.Word     `key:"evaporative-canister" oneof:"kept,capped,removed,none" about:"what became of it"`
 }
 
 // Hose is [hose.ID]: a hose, tube or pipe of any system.
@@ -30,7 +33,7 @@ type Hose struct {
 	BoreFrom         q.Quantity `key:"bore-from" dim:"length" above-zero:"" about:"bore of what it joins at the start"`
 	BoreTo           q.Quantity `key:"bore-to" dim:"length" above-zero:"" about:"bore of what it joins at the end"`
 	Bore             q.Quantity `key:"bore" dim:"length" lever:"" above-zero:"" about:"its own bore"`
-	Length           q.Quantity `key:"length" dim:"length" lever:"" about:"length"`
+	Length           q.Quantity `key:"length" dim:"length" lever:"0.5 to 3" about:"length"`
 	Role             q.Word     `key:"role" known:"hose role" about:"supply, return, vent, fill, ..."`
 	Pressure         q.Quantity `key:"pressure" dim:"pressure" about:"the highest in use"`
 	Temperature      q.Quantity `key:"temperature" dim:"temperature" about:"the highest in use"`
@@ -54,15 +57,17 @@ type Hose struct {
 // Wetted is [wetted.ID]: whatever else the fuel touches.
 type Wetted struct {
 	Head
-	Part     Ref    `key:"part" ref:"part" words:"" about:"part.x, or words"`
-	Material q.Word `key:"material" known:"material" about:"what the fuel touches"`
+	Part     Ref     `key:"part" ref:"part" words:"" about:"part.x, or words"`
+	Material q.Word  `key:"material" known:"material" about:"what the fuel touches"`
+	Wears    q.Truth `key:"wears" default:"false" about:"the next owner will have to buy it"`
+	OrderAs  q.Word  `key:"order-as" about:"what to ask for at a parts counter"`
 }
 
 // Answer is [answer.ID].
 type Answer struct {
 	Head
 	Question q.Word `key:"question" about:"which of the usual questions it answers"`
-	Says     q.Word `key:"says" about:"the answer"`
+	Says     q.Word `key:"says" free:"" about:"the answer"`
 	Date     Date   `key:"date" about:"when it was answered, or tried"`
 	Entries  []Ref  `key:"entries" ref:"any" about:"entries that it is about"`
 }
@@ -78,16 +83,16 @@ type Work struct {
 	PartsInHand []Ref      `key:"parts-in-hand" ref:"part" about:"part.x that must have come in"`
 	By          q.Word     `key:"by" about:"who: shop, or who outside"`
 	Hours       q.Quantity `key:"hours" dim:"time" unit:"h" commercial:"" private:"" about:"planned, such as ~6 h"`
-	Spent       q.Quantity `key:"spent" dim:"time" unit:"h" commercial:"" private:"" about:"spent so far"`
+	Spent       q.Quantity `key:"spent" dim:"time" unit:"h" commercial:"" private:"" of-this-vehicle:"" about:"spent so far"`
 	Price       q.Quantity `key:"price" dim:"sum of money" commercial:"" private:"" about:"of work done outside"`
 	Date        Date       `key:"date" about:"when it was done; left out while it is to do"`
-	Found       q.Word     `key:"found" about:"what was found"`
-	Reading     q.Word     `key:"reading" about:"what was read"`
-	Torque      q.Quantity `key:"torque" dim:"torque" above-zero:"" about:"what the bolts were torqued to"`
+	Found       q.Word     `key:"found" free:"" of-this-vehicle:"" about:"what was found"`
+	Reading     q.Word     `key:"reading" of-this-vehicle:"" about:"what was read"`
+	Torque      q.Quantity `key:"torque" dim:"torque" above-zero:"" of-this-vehicle:"" about:"what the bolts were torqued to"`
 	Maker       q.Quantity `key:"torque-asked" dim:"torque" above-zero:"" about:"what the maker asks for"`
 	Bolt        q.Quantity `key:"bolt" dim:"length" above-zero:"" about:"nominal diameter of the bolts, where the maker gives no torque"`
 	Clamp       q.Quantity `key:"clamp" dim:"force" above-zero:"" about:"what one bolt has to clamp with, where the maker gives no torque"`
-	Document    Ref        `key:"document" ref:"document" about:"document.x"`
+	Document    Ref        `key:"document" ref:"document" of-this-vehicle:"" about:"document.x"`
 }
 
 // Document is [document.ID].
@@ -108,7 +113,7 @@ type Waiver struct {
 	Rule    q.Word `key:"rule" about:"pack/rule"`
 	Entry   q.Word `key:"entry" about:"the entry whose check is waived"`
 	Aspect  q.Word `key:"aspect" about:"which of several checks on it"`
-	Because q.Word `key:"because" about:"the reason"`
+	Because q.Word `key:"because" free:"" about:"the reason"`
 	By      q.Word `key:"by" about:"who answers for it"`
 	Until   Date   `key:"until" ends:"" about:"the last day it holds"`
 }

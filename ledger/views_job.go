@@ -7,7 +7,7 @@ type Decision struct {
 	Head
 	Question  q.Word   `key:"question" about:"what was to be decided"`
 	Chose     q.Word   `key:"chose" about:"what was chosen"`
-	Because   q.Word   `key:"because" about:"why"`
+	Because   q.Word   `key:"because" free:"" about:"why"`
 	InsteadOf []q.Word `key:"instead-of" about:"what was not chosen"`
 	About     []Ref    `key:"about" ref:"any" about:"entries that it is about"`
 	Trigger   q.Word   `key:"trigger" about:"when to think again"`

@@ -11,11 +11,11 @@ type Transmission struct {
 	StallRatio   q.Quantity   `key:"stall-ratio" above-zero:"" about:"torque ratio of the converter at stall"`
 	TorqueRating q.Quantity   `key:"torque-rating" dim:"torque" exact:"" above-zero:"" about:"rated input torque"`
 	Controller   Ref          `key:"controller" ref:"part" about:"part.x that shifts it"`
-	BoreRunout   q.Quantity   `key:"bore-runout" dim:"length" about:"dial gauge on the crankshaft, all round the bore that locates the transmission"`
-	FaceRunout   q.Quantity   `key:"face-runout" dim:"length" about:"the same on the face that it bolts to"`
+	BoreRunout   q.Quantity   `key:"bore-runout" dim:"length" of-this-vehicle:"" about:"dial gauge on the crankshaft, all round the bore that locates the transmission"`
+	FaceRunout   q.Quantity   `key:"face-runout" dim:"length" of-this-vehicle:"" about:"the same on the face that it bolts to"`
 	RunoutLimit  q.Quantity   `key:"runout-limit" dim:"length" exact:"" above-zero:"" about:"what the maker allows of either"`
-	HubEngaged   q.Quantity   `key:"hub-engaged" dim:"length" about:"how far the converter's hub stands in the crankshaft's pilot once bolted up"`
-	PullForward  q.Quantity   `key:"pull-forward" dim:"length" about:"gap between converter and flex plate before they are bolted, transmission home"`
+	HubEngaged   q.Quantity   `key:"hub-engaged" dim:"length" of-this-vehicle:"" about:"how far the converter's hub stands in the crankshaft's pilot once bolted up"`
+	PullForward  q.Quantity   `key:"pull-forward" dim:"length" of-this-vehicle:"" about:"gap between converter and flex plate before they are bolted, transmission home"`
 }
 
 // Transfer is [transfer].
@@ -29,36 +29,36 @@ type Transfer struct {
 
 // ShaftAngles are angle-finder readings of a shaft and what it joins.
 type ShaftAngles struct {
-	From   q.Quantity `key:"from" dim:"angle" lever:"" about:"of the part it comes from"`
-	Shaft  q.Quantity `key:"shaft" dim:"angle" lever:"" about:"of the shaft; of its first tube where it has three joints"`
-	Second q.Quantity `key:"second" dim:"angle" lever:"" about:"of the second tube of a shaft with three joints"`
-	To     q.Quantity `key:"to" dim:"angle" lever:"" about:"of the part it goes to"`
+	From   q.Quantity `key:"from" dim:"angle" lever:"position" about:"of the part it comes from"`
+	Shaft  q.Quantity `key:"shaft" dim:"angle" lever:"position" about:"of the shaft; of its first tube where it has three joints"`
+	Second q.Quantity `key:"second" dim:"angle" lever:"position" about:"of the second tube of a shaft with three joints"`
+	To     q.Quantity `key:"to" dim:"angle" lever:"position" about:"of the part it goes to"`
 }
 
 // Shaft is [shaft.ID].
 type Shaft struct {
 	Head
-	From             Ref         `key:"from" ref:"part" about:"part.x that drives it"`
-	To               Ref         `key:"to" ref:"part" about:"part.x that it drives"`
-	Length           q.Quantity  `key:"length" dim:"length" lever:"" above-zero:"" about:"joint center to joint center; of the first tube where it has three joints"`
-	LengthSecond     q.Quantity  `key:"length-second" dim:"length" lever:"" above-zero:"" about:"of the second tube of a shaft with three joints"`
-	LengthWas        q.Quantity  `key:"length-was" dim:"length" above-zero:"" about:"as received"`
+	From             Ref         `key:"from" ref:"part" moves:"end" about:"part.x that drives it"`
+	To               Ref         `key:"to" ref:"part" moves:"end" about:"part.x that it drives"`
+	Length           q.Quantity  `key:"length" dim:"length" lever:"0.5 to 3" above-zero:"" moves:"reading" of-this-vehicle:"" about:"joint center to joint center; of the first tube where it has three joints"`
+	LengthSecond     q.Quantity  `key:"length-second" dim:"length" lever:"" above-zero:"" of-this-vehicle:"" about:"of the second tube of a shaft with three joints"`
+	LengthWas        q.Quantity  `key:"length-was" dim:"length" above-zero:"" of-this-vehicle:"" about:"as received"`
 	Tube             q.Quantity  `key:"tube" dim:"length" above-zero:"" about:"outside diameter of the tube"`
 	Wall             q.Quantity  `key:"wall" dim:"length" above-zero:"" about:"wall of the tube"`
-	Slopes           ShaftAngles `key:"slopes" about:"side view, down to the rear positive"`
-	Plan             ShaftAngles `key:"plan" about:"seen from above, to the right positive"`
+	Slopes           ShaftAngles `key:"slopes" moves:"reading" of-this-vehicle:"" about:"side view, down to the rear positive"`
+	Plan             ShaftAngles `key:"plan" moves:"reading" of-this-vehicle:"" about:"seen from above, to the right positive"`
 	Phased           q.Truth     `key:"phased" about:"yokes in line"`
-	Joints           q.Word      `key:"joints" oneof:"2,3,cv,cv-plain" about:"how many plain joints; cv for constant velocity at both ends; cv-plain for constant velocity where it is driven and a plain joint at the other end"`
+	Joints           q.Word      `key:"joints" oneof:"2,3,cv,cv-plain" whole:"" about:"how many plain joints; cv for constant velocity at both ends; cv-plain for constant velocity where it is driven and a plain joint at the other end"`
 	CenterBearing    q.Truth     `key:"center-bearing" default:"false" about:"it has a center bearing"`
 	Material         q.Word      `key:"material" oneof:"steel,aluminum" default:"steel" about:"of the tube"`
 	Yield            q.Quantity  `key:"yield" dim:"pressure" exact:"" above-zero:"" about:"yield strength of the tube, by its maker"`
 	JointRating      q.Quantity  `key:"joint-rating" dim:"torque" exact:"" above-zero:"" about:"torque that its joints are rated for"`
-	SlipEngaged      q.Quantity  `key:"slip-engaged" dim:"length" lever:"" about:"spline engaged at ride height"`
+	SlipEngaged      q.Quantity  `key:"slip-engaged" dim:"length" lever:"" moves:"reading" of-this-vehicle:"" about:"spline engaged at ride height"`
 	SlipEngagedLeast q.Quantity  `key:"slip-engaged-least" dim:"length" exact:"" about:"least engagement allowed"`
-	SlipLeft         q.Quantity  `key:"slip-left" dim:"length" lever:"" about:"travel left before it bottoms, at ride height"`
+	SlipLeft         q.Quantity  `key:"slip-left" dim:"length" lever:"" moves:"reading" of-this-vehicle:"" about:"travel left before it bottoms, at ride height"`
 	SlipUsed         q.Quantity  `key:"slip-used" dim:"length" about:"what the suspension takes, each way"`
-	BeforeMove       q.Truth     `key:"before-move" default:"false" about:"read before the assembly moved"`
-	Read             Date        `key:"read" about:"date of the readings"`
+	BeforeMove       q.Truth     `key:"before-move" default:"false" moves:"before" of-this-vehicle:"" about:"read before the assembly moved"`
+	Read             Date        `key:"read" moves:"date" about:"date of the readings"`
 }
 
 // Tachometer is [tachometer].
@@ -79,7 +79,7 @@ type Speedometer struct {
 	Pulses    q.Quantity `key:"pulses" dim:"count-a-revolution" above-zero:"" about:"pulses a revolution of what it turns with"`
 	TurnsWith q.Word     `key:"turns-with" oneof:"shaft,wheel" about:"what the sender turns with"`
 	DividedBy q.Quantity `key:"divided-by" default:"1" above-zero:"" about:"what a converter between sender and speedometer divides the pulses by"`
-	Measured  q.Quantity `key:"measured" dim:"count-a-distance" about:"what reaches the speedometer, counted over a measured mile"`
+	Measured  q.Quantity `key:"measured" dim:"count-a-distance" of-this-vehicle:"" about:"what reaches the speedometer, counted over a measured mile"`
 	Read      Date       `key:"read" about:"date of the count"`
 }
 
@@ -91,6 +91,7 @@ type Cooling struct {
 	Ambient      q.Quantity `key:"ambient" dim:"temperature" exact:"" about:"design ambient"`
 	Mix          q.Quantity `key:"mix" within:"0 to 1" about:"share of glycol by volume"`
 	Cap          q.Quantity `key:"cap" dim:"pressure" about:"pressure cap"`
+	CapAsked     q.Quantity `key:"cap-asked" dim:"pressure" exact:"" above-zero:"" about:"least pressure cap that the engine asks for"`
 	TopTankLimit q.Quantity `key:"top-tank-limit" dim:"temperature" exact:"" about:"hottest top tank allowed"`
 	FuelFlow     q.Quantity `key:"fuel-flow" dim:"mass-flow" above-zero:"" unit:"lb/h or kg/h" about:"fuel burned at rated power, such as 62 lb/h, where rejected is not known"`
 	AirPressure  q.Quantity `key:"air-pressure" dim:"absolute-pressure" about:"of the air at the design ambient; sea level where it is left out"`
@@ -127,7 +128,7 @@ type Intake struct {
 	Head
 	FilterFlow       q.Quantity `key:"filter-flow" dim:"flow" exact:"" above-zero:"" unit:"cfm" about:"what the filter passes at its rated restriction"`
 	Bore             q.Quantity `key:"bore" dim:"length" above-zero:"" about:"bore of the duct"`
-	Restriction      q.Quantity `key:"restriction" dim:"pressure" unit:"inH2O or kPa" about:"measured at rated power"`
+	Restriction      q.Quantity `key:"restriction" dim:"pressure" unit:"inH2O or kPa" of-this-vehicle:"" about:"measured at rated power"`
 	RestrictionLimit q.Quantity `key:"restriction-limit" dim:"pressure" exact:"" above-zero:"" unit:"inH2O or kPa" about:"what the engine allows"`
 }
 
@@ -135,7 +136,7 @@ type Intake struct {
 type Exhaust struct {
 	Head
 	Bore              q.Quantity `key:"bore" dim:"length" above-zero:"" about:"bore of the pipe"`
-	BackPressure      q.Quantity `key:"back-pressure" dim:"pressure" unit:"inHg or kPa" about:"measured at rated power"`
+	BackPressure      q.Quantity `key:"back-pressure" dim:"pressure" unit:"inHg or kPa" of-this-vehicle:"" about:"measured at rated power"`
 	BackPressureLimit q.Quantity `key:"back-pressure-limit" dim:"pressure" exact:"" above-zero:"" unit:"inHg or kPa" about:"what the engine allows"`
 }
 
@@ -149,43 +150,52 @@ type Brakes struct {
 // Trailer is [trailer], the heaviest that is to be towed.
 type Trailer struct {
 	Head
-	Mass         q.Quantity `key:"mass" dim:"mass" lever:"" above-zero:"" about:"loaded"`
-	Tongue       q.Quantity `key:"tongue" dim:"mass" lever:"" about:"what its tongue puts on the ball, loaded"`
+	Mass         q.Quantity `key:"mass" dim:"mass" lever:"0.5 to 1.5" above-zero:"" about:"loaded"`
+	Tongue       q.Quantity `key:"tongue" dim:"mass" lever:"0.5 to 1.5" about:"what its tongue puts on the ball, loaded"`
 	BallAt       Spot       `key:"ball-at" about:"where the ball is"`
 	Distributing q.Truth    `key:"weight-distributing" default:"false" about:"its hitch distributes the tongue's weight"`
-	FrontLoad    q.Quantity `key:"front-load" dim:"mass" above-zero:"" about:"scale reading under the front axle, all loaded and hitched, with such a hitch"`
-	RearLoad     q.Quantity `key:"rear-load" dim:"mass" above-zero:"" about:"the same under the rear axle"`
+	FrontLoad    q.Quantity `key:"front-load" dim:"mass" above-zero:"" of-this-vehicle:"" about:"scale reading under the front axle, all loaded and hitched, with such a hitch"`
+	RearLoad     q.Quantity `key:"rear-load" dim:"mass" above-zero:"" of-this-vehicle:"" about:"the same under the rear axle"`
 }
 
 // Readings are what a test may record.
 type Readings struct {
-	Speed        q.Quantity `key:"speed" dim:"speed" about:"speed at the start"`
-	Distance     q.Quantity `key:"distance" dim:"length" unit:"ft or m" about:"stopping distance"`
-	Deceleration q.Quantity `key:"deceleration" dim:"acceleration" about:"mean deceleration"`
-	Grade        q.Quantity `key:"grade" about:"slope, such as 20 %"`
-	Held         q.Truth    `key:"held" about:"it held"`
-	HeldUp       q.Truth    `key:"held-up" about:"it held facing up the grade, nothing in gear"`
-	HeldDown     q.Truth    `key:"held-down" about:"it held facing down the grade, nothing in gear"`
-	Pull         q.Quantity `key:"pull" dim:"force" about:"pull on the level that the parking brake held"`
-	FrontFirst   q.Truth    `key:"fronts-lock-first" about:"in a hard stop the front wheels locked before the rear ones"`
-	Started      q.Truth    `key:"started" about:"it started off"`
-	TopTank      q.Quantity `key:"top-tank" dim:"temperature" about:"top tank temperature"`
-	Ambient      q.Quantity `key:"ambient" dim:"temperature" about:"air temperature"`
-	EngineSpeed  q.Quantity `key:"engine-speed" dim:"speed-of-rotation" about:"engine speed"`
-	Voltage      q.Quantity `key:"voltage" dim:"voltage" about:"system voltage"`
-	Current      q.Quantity `key:"current" dim:"current" signed:"" about:"current"`
-	Vacuum       q.Quantity `key:"vacuum" dim:"pressure" unit:"inHg" about:"vacuum depth"`
-	Hydraulic    q.Quantity `key:"hydraulic" dim:"pressure" about:"pressure at the hydraulic booster"`
-	StopsLeft    q.Quantity `key:"stops-left" exact:"" about:"assisted stops left with the engine off"`
-	FrontBrake   q.Quantity `key:"front-brake" dim:"force" about:"braking force of the front axle, both wheels"`
-	RearBrake    q.Quantity `key:"rear-brake" dim:"force" about:"braking force of the rear axle, at the same pedal effort"`
-	Weight       q.Quantity `key:"weight" dim:"mass" above-zero:"" about:"what the vehicle weighed for the test"`
+	Speed            q.Quantity `key:"speed" dim:"speed" about:"speed at the start"`
+	Distance         q.Quantity `key:"distance" dim:"length" unit:"ft or m" about:"stopping distance"`
+	Deceleration     q.Quantity `key:"deceleration" dim:"acceleration" about:"mean deceleration"`
+	Grade            q.Quantity `key:"grade" about:"slope, such as 20 %"`
+	Held             q.Truth    `key:"held" about:"it held"`
+	HeldUp           q.Truth    `key:"held-up" about:"it held facing up the grade, nothing in gear"`
+	HeldDown         q.Truth    `key:"held-down" about:"it held facing down the grade, nothing in gear"`
+	Pull             q.Quantity `key:"pull" dim:"force" about:"pull on the level that the parking brake held"`
+	BrakedAndSteered q.Truth    `key:"braked-and-steered" about:"brakes and steering were worked together, hard, at a crawl, and neither went heavy"`
+	FrontFirst       q.Truth    `key:"fronts-lock-first" about:"in a hard stop the front wheels locked before the rear ones"`
+	Started          q.Truth    `key:"started" about:"it started off"`
+	TopTank          q.Quantity `key:"top-tank" dim:"temperature" about:"top tank temperature"`
+	Ambient          q.Quantity `key:"ambient" dim:"temperature" about:"air temperature"`
+	EngineSpeed      q.Quantity `key:"engine-speed" dim:"speed-of-rotation" about:"engine speed"`
+	Gear             q.Quantity `key:"gear" exact:"" above-zero:"" about:"the gear it was in, 1 for first, in high range"`
+	FullThrottle     q.Truth    `key:"full-throttle" about:"the throttle was open all the way until the reading stood still"`
+	Voltage          q.Quantity `key:"voltage" dim:"voltage" about:"system voltage"`
+	Current          q.Quantity `key:"current" dim:"current" signed:"" about:"current"`
+	Transmission     q.Quantity `key:"transmission" dim:"temperature" about:"transmission fluid temperature"`
+	ExhaustGas       q.Quantity `key:"exhaust-gas" dim:"temperature" about:"exhaust gas temperature at the hottest"`
+	OilTemp          q.Quantity `key:"oil-temperature" dim:"temperature" about:"engine oil temperature"`
+	OilPressure      q.Quantity `key:"oil-pressure" dim:"pressure" about:"engine oil pressure"`
+	FuelPressure     q.Quantity `key:"fuel-pressure" dim:"pressure" signed:"" about:"fuel pressure ahead of the injection pump or rail"`
+	Boost            q.Quantity `key:"boost" dim:"pressure" about:"boost"`
+	Vacuum           q.Quantity `key:"vacuum" dim:"pressure" unit:"inHg" about:"vacuum depth"`
+	Hydraulic        q.Quantity `key:"hydraulic" dim:"pressure" about:"pressure at the hydraulic booster"`
+	StopsLeft        q.Quantity `key:"stops-left" exact:"" about:"assisted stops left with the engine off"`
+	FrontBrake       q.Quantity `key:"front-brake" dim:"force" about:"braking force of the front axle, both wheels"`
+	RearBrake        q.Quantity `key:"rear-brake" dim:"force" about:"braking force of the rear axle, at the same pedal effort"`
+	Weight           q.Quantity `key:"weight" dim:"mass" above-zero:"" about:"what the vehicle weighed for the test"`
 }
 
 // Test is [test.ID].
 type Test struct {
 	Head
-	Kind     q.Word   `key:"kind" oneof:"stop,parking,assist,brake-force,road,top-tank,charge,grade" about:"what was tested"`
+	Kind     q.Word   `key:"kind" oneof:"stop,parking,assist,brake-force,road,top-tank,charge,grade,fuel-supply" about:"what was tested"`
 	Date     Date     `key:"date" was:"on" about:"date"`
 	By       q.Word   `key:"by" about:"who"`
 	Readings Readings `key:"readings" about:"what was read"`
@@ -196,9 +206,9 @@ type Test struct {
 type Lamp struct {
 	Head
 	Kind         q.Word     `key:"kind" oneof:"headlamp,tail,stop,turn-signal,parking,side-marker,reflex-reflector,auxiliary,clearance,plate,back-up" about:"what lamp"`
-	Height       q.Quantity `key:"height" dim:"length" lever:"" above-zero:"" about:"center above the road, at curb weight"`
+	Height       q.Quantity `key:"height" dim:"length" lever:"" above-zero:"" of-this-vehicle:"" about:"center above the road, at curb weight"`
 	Read         Date       `key:"read" about:"date of the reading"`
-	Spread       q.Quantity `key:"spread" dim:"length" about:"between the two"`
+	Spread       q.Quantity `key:"spread" dim:"length" of-this-vehicle:"" about:"between the two"`
 	SwitchedWith q.Word     `key:"switched-with" about:"what it is switched with"`
 }
 
@@ -263,20 +273,20 @@ type ShopInfo struct {
 	Name     q.Word     `key:"name" about:"what the shop is called"`
 	Packs    []q.Word   `key:"packs" about:"the rule packs that apply"`
 	Units    q.Word     `key:"units" oneof:"us,si" about:"units of display"`
-	Currency q.Word     `key:"currency" about:"the code of ISO 4217 that money is in, such as USD"`
+	Currency q.Word     `key:"currency" commercial:"" about:"the code of ISO 4217 that money is in, such as USD"`
 	Rate     q.Quantity `key:"rate" dim:"rate of pay" commercial:"" private:"" about:"what an hour in the shop costs, such as 95 USD/h"`
 }
 
 // HookupKind is [hookup.ID] in a shop: a kind of hookup that it adds.
 type HookupKind struct {
 	Head
-	Compare   q.Word `key:"compare" oneof:"level,sum,equal,present" about:"how what is fed is held against what is needed"`
-	Dimension q.Word `key:"dimension" about:"of its quantity, such as pressure"`
+	Compare   q.Word `key:"compare" oneof:"level,sum,equal,present" format:"" about:"how what is fed is held against what is needed"`
+	Dimension q.Word `key:"dimension" format:"" about:"of its quantity, such as pressure"`
 }
 
 // OwnWord is [word.ID] in a shop: a word that it adds to a list.
 type OwnWord struct {
 	Head
-	Of   q.Word `key:"of" about:"the list it is for: body, fluid, hose role, material, mounting or role"`
-	Like q.Word `key:"like" about:"the known word that it is taken as"`
+	Of   q.Word `key:"of" format:"" about:"the list it is for: body, fluid, hose role, material, mounting, role or system"`
+	Like q.Word `key:"like" format:"" about:"the known word that it is taken as; a system may be one of its own"`
 }

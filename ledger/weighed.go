@@ -32,7 +32,7 @@ func (b *Build) Weighed(when string) *Weighing {
 		case b.phantom:
 			return b.Weighings()[0]
 		}
-		return phantomView(kinds["weighing"], "weighing."+when, b.main, needs, false).(*Weighing)
+		return phantomView(kindNamed["weighing"], "weighing."+when, b.main, needs, false).(*Weighing)
 	})
 }
 

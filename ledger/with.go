@@ -15,7 +15,7 @@ func (b *Build) WithValue(entryPath, key, text string) (*Build, []Fault) {
 		return nil, []Fault{{b.main, fmt.Sprintf("there is no %s", entryPath)}}
 	}
 	node, ok := old.node.With(strings.Split(key, "."), text)
-	if !ok && old.schema.byKey[key] != nil && old.node.Child(key) == nil {
+	if !ok && old.schema.Has(key) && old.node.Child(key) == nil {
 		node, ok = old.node.WithNew(key, text), true
 	}
 	if !ok {

@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	q "fishplate/ledger/quantity"
+	"fishplate/ledger/schema"
+	"fishplate/ledger/spelling"
 	"fishplate/ledger/syntax"
 )
 
@@ -63,7 +65,8 @@ var wordLists = []WordList{
 		throttle-cable throttle-pedal throttle-sensor tie-rod tire torque-converter track-bar transfer-case transmission transmission-controller
 		transmission-cooler transmission-mount trim turbocharger u-joint urea-tank vacuum-pump vacuum-reservoir vacuum-switch vehicle-speed-sensor voltage-regulator
 		washer-pump water-pump water-separator water-tank wheel wheel-bearing wheel-cylinder winch wiper-motor
-		cold-start-aid fill-tank front-differential rear-differential hydraulic-steering alternator-bracket adapter adapter-plate body-harness engine-harness`),
+		boost-gauge transmission-gauge cold-start-aid fill-tank front-differential rear-differential hydraulic-steering alternator-bracket adapter adapter-plate body-harness engine-harness`),
+	wordList("system", "which system of the vehicle an entry belongs to", strings.Join(SystemNames(), " ")),
 }
 
 func wordList(name, about, words string) WordList {
@@ -115,21 +118,21 @@ type Unheard struct {
 
 // known is the word as its list has it, or one that is missing until it is
 // another. A hose's class is no word of a list; neither is free text.
-func (b *binder) known(f *field, text string, n *syntax.Node, key string) q.Word {
+func (b *binder) known(f *schema.Field, text string, n *syntax.Node, key string) q.Word {
 	src := b.source(key, n.KeyAt)
 	all := b.words
 	if all == nil {
 		all = knownWords
 	}
-	if as, ok := all[f.known][spelled(text)]; ok {
+	if as, ok := all[f.Words][spelled(text)]; ok {
 		return q.Written(as, src)
 	}
 	near := ""
-	if word := q.Nearest(spelled(text), sortedKeys(all[f.known])); word != "" {
+	if word := spelling.Nearest(spelled(text), sortedKeys(all[f.Words])); word != "" {
 		near = fmt.Sprintf(": did you mean %q?", word)
 	}
 	need := q.Need{Key: fmt.Sprintf("a known word for %s; %q is none%s", src.Path(), text, near), Place: q.Place{File: b.place.File, Line: n.ValueAt.Line, Column: n.ValueAt.Column}}
-	b.unheard = append(b.unheard, Unheard{key, text, f.known, need.Place, need})
+	b.unheard = append(b.unheard, Unheard{key, text, f.Words, need.Place, need})
 	return q.Unheard(src, need)
 }
 
@@ -163,7 +166,9 @@ func (r *reader) ownWords(root *syntax.Node) {
 			for _, l := range wordLists {
 				names = append(names, l.Name)
 			}
-			r.fault(at, "there is no list of words %q; takes one of %s%s", of, list(names), didYouMean(of, names))
+			r.fault(at, "there is no list of words %q; takes one of %s%s", of, schema.Or(names), didYouMean(of, names))
+		case c.Child("like") == nil && of == "system" && m[spelled(c.Key)] == "": // a group of its own
+			r.words = r.words.with(of, spelled(c.Key), spelled(c.Key))
 		case c.Child("like") == nil:
 			r.fault(c.KeyAt, "word.%s does not say like: the known word that it is taken as", c.Key)
 		case m[spelled(c.Key)] != "":

@@ -41,7 +41,7 @@ func levers(margin *quantity.Analysis) []Lever {
 	low, _ := margin.Bounds()
 	var try []quantity.Doubt
 	for _, d := range margin.Doubts() {
-		if d.Source.Lever && d.Slope != 0 && !math.IsInf(d.Slope, 0) {
+		if d.Source.Lever != nil && d.Slope != 0 && !math.IsInf(d.Slope, 0) {
 			try = append(try, d)
 		}
 	}
@@ -74,37 +74,27 @@ func effort(leaf quantity.Quantity, way float64) float64 {
 	case quantity.Volume:
 		yard = 0.02
 	}
-	if !signed(leaf.Source()) {
+	if !leaf.Source().Lever.Position {
 		yard = max(yard, math.Abs(leaf.Value()))
 	}
 	return math.Abs(way) / yard
 }
 
-// signed tells that a value may be negative: a position, or an angle.
-func signed(s *quantity.Source) bool {
-	return strings.Contains(s.Key, "at.") || strings.HasPrefix(s.Key, "slopes.") || strings.HasPrefix(s.Key, "plan.")
-}
-
-// sane refuses ways that no shop would go: below nothing, to three times the
-// value, or across the vehicle. A part is chosen lighter, and not made of air; a
-// wire or a hose still has to reach.
+// sane refuses ways that no shop would go: further than the schema says that the
+// value goes, or across the vehicle.
 func sane(leaf quantity.Quantity, to float64) bool {
-	from, key := leaf.Value(), leaf.Source().Key
+	from, lever := leaf.Value(), leaf.Source().Lever
 	switch {
-	case signed(leaf.Source()):
+	case lever.Position:
 		return leaf.Dim() != quantity.Length || math.Abs(to-from) <= 2
 	case from == 0:
-		return to >= 0 && (leaf.Dim() != quantity.Length || to <= mostRelief)
-	case leaf.Dim() == quantity.Mass:
-		return to >= from/2 && to <= from*3/2
-	case key == "length" || key == "return-length":
-		return to >= from/2 && to <= 3*from
+		return to >= 0 && (leaf.Dim() != quantity.Length || to <= mostFromNothing)
 	}
-	return to >= 0 && to <= 3*from
+	return to >= lever.Least*from && to <= lever.Most*from
 }
 
-// mostRelief is how much room, in meters, is cut where none was.
-const mostRelief = 0.1
+// mostFromNothing is how long, in meters, a length may become that was nothing.
+const mostFromNothing = 0.1
 
 // reach moves one leaf until the low end of the margin is at zero.
 func reach(margin *quantity.Analysis, d quantity.Doubt, low float64) (Lever, bool) {
@@ -250,24 +240,24 @@ func Propose(b *ledger.Build, packs []*Pack, before *Report, r *Result, most int
 	return out
 }
 
-// heavier is the next conductor size of the check's own entry that makes it
-// pass.
+// heavier is the next size of the check's own entry that makes it pass, where the
+// entry has one that goes by steps, as a conductor has.
 func heavier(b *ledger.Build, r *Result, stage ledger.Stage) []Lever {
-	gauge, ok := b.Gauge(r.Entry)
+	size, sizes, ok := b.Size(r.Entry)
 	if !ok || r.Verdict == Pass {
 		return nil
 	}
-	src := *gauge.Source()
+	src := *size.Source()
 	src.Entry = r.Entry // its own, also where it takes it from another
-	for i, size := range ledger.HeavierSizes(gauge.String()) {
-		changed, faults := b.WithValue(r.Entry, src.Key, size)
+	for i, next := range sizes {
+		changed, faults := b.WithValue(r.Entry, src.Key, next)
 		if len(faults) > 0 {
 			return nil
 		}
-		results, _ := evaluate(r.Rule, changed)
+		results, _ := r.Rule.Judge(changed, stage)
 		for _, c := range results {
-			if c.settle(stage); c.Key() == r.Key() && c.Verdict == Pass {
-				return []Lever{{Source: &src, Text: size, Was: gauge.String(), Steps: i + 1}}
+			if c.Key() == r.Key() && c.Verdict == Pass {
+				return []Lever{{Source: &src, Text: next, Was: size.String(), Steps: i + 1}}
 			}
 		}
 	}

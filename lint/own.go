@@ -13,7 +13,7 @@ import (
 // pack that is left out. Its rules
 // need the results of all others and the files of the build, so they have no
 // Check that could be run by itself.
-var Own = &Pack{Name: "ledger", Title: "documents, waivers and signatures are what they say", Rules: []*Rule{wordsRule, documentRule, packsRule, waiverRule, signatureRule}}
+var Own = &Pack{Name: "ledger", Title: "documents, waivers and signatures are what they say", Rules: []*Rule{wordsRule, documentRule, packsRule, waiverRule, signatureRule, deliveredRule}}
 
 var format = []quantity.Citation{{Key: "ledger-format", Text: "the ledger's own format"}}
 
@@ -51,7 +51,7 @@ func (rep *Report) judgeOwn(b *ledger.Build, all, chosen []*Pack) {
 	for _, own := range []struct {
 		rule  *Rule
 		check func(*ledger.Build, *Sheet)
-	}{{wordsRule, words}, {documentRule, documents}, {waiverRule, w.check}, {signatureRule, rep.signatures}} {
+	}{{wordsRule, words}, {documentRule, documents}, {waiverRule, w.check}, {signatureRule, rep.signatures}, {deliveredRule, delivered}} {
 		results, faults := evaluateBy(own.rule, b, own.check)
 		rep.Faults = append(rep.Faults, faults...)
 		for _, r := range results {
@@ -122,7 +122,7 @@ func (rep *Report) signatures(b *ledger.Build, s *Sheet) {
 		}
 		again := fits.Fails() && holds[v.By.String()]
 		u.When(quantity.Is(!again), "signed again since").
-			Holds(fits, "%s", broken(v))
+			Holds(fits, "%s", broken(b, v))
 	}
 }
 
@@ -132,9 +132,12 @@ func signature(b *ledger.Build, v *ledger.Signature) string {
 }
 
 // broken says why a signature does not fit the ledger.
-func broken(v *ledger.Signature) string {
+func broken(b *ledger.Build, v *ledger.Signature) string {
 	if d := v.Digest.String(); !strings.HasPrefix(d, ledger.DigestVersion) {
 		return fmt.Sprintf("its digest is not of the form %s..., which this program makes; sign again", ledger.DigestVersion)
+	}
+	if at := b.Info().Delivered; at.Known() && v.Stage.Is(ledger.AtDelivery.String()).Holds() {
+		return fmt.Sprintf("changed since delivery on %s: not the ledger that %s signed on %s; compare the two, and sign again if it is right", at, v.By, v.Date)
 	}
 	return fmt.Sprintf("not the ledger that %s signed on %s; compare the two, and sign again if it is right", v.By, v.Date)
 }

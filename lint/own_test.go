@@ -214,18 +214,3 @@ func TestSignatures(t *testing.T) {
 		})
 	}
 }
-
-// The older side of a comparison is shown under the newer one's names. What
-// was signed under the old names stays signed.
-func TestComparedSignature(t *testing.T) {
-	build := head + "[part.a]\nname = \"A\"\nmass = \"9 lb\"\norder-as = \"a\"\n"
-	signed := func(text string) *ledger.Build {
-		digest := lay(t, map[string]string{"build.toml": text}).SignedDigest("delivery", "June", "2026-05-01")
-		return lay(t, map[string]string{"build.toml": text, "s.toml": "[signature.s]\nstage = \"delivery\"\nby = \"June\"\ndate = 2026-05-01\ndigest = \"" + digest + "\"\n"})
-	}
-	stage := ledger.AtDelivery
-	c := lint.Compare(signed(build), signed(strings.ReplaceAll(build, "part.a", "part.b")), gaugePacks, lint.Options{Stage: &stage, AsOf: asOf})
-	assert.Equal(t, "signature.s pass", told(c.Before, "ledger/signature"))
-	assert.Equal(t, "signature.s pass", told(c.After, "ledger/signature"))
-	assert.False(t, c.Failed())
-}

@@ -42,8 +42,8 @@ func placeOfPacks(b *ledger.Build) quantity.Place {
 // shopPacks notes a shop's file that chooses the packs of a build, so that
 // nobody takes silence for a pass.
 func shopPacks(b *ledger.Build, all, chosen []*Pack) []ledger.Fault {
-	shop, ok := b.Entry("shop")
-	if !ok || b.Packs == nil || b.Info().Packs != nil || len(chosen) == len(all) {
+	shop := b.Shop().Entry()
+	if shop == nil || b.Packs == nil || b.Info().Packs != nil || len(chosen) == len(all) {
 		return nil
 	}
 	return []ledger.Fault{{Place: shop.Place, Message: fmt.Sprintf("the shop has %d of %d packs run", len(chosen), len(all))}}

@@ -5,6 +5,7 @@ package lint
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"fishplate/ledger"
 	"fishplate/ledger/quantity"
@@ -56,6 +57,12 @@ type Pack struct {
 	Name  string
 	Title string
 	Rules []*Rule
+}
+
+// PackOf is the name of the pack that a rule of this name stands in.
+func PackOf(rule string) string {
+	pack, _, _ := strings.Cut(rule, "/")
+	return pack
 }
 
 // Verdict is what a check comes to.
@@ -115,8 +122,10 @@ type Result struct {
 	// Tight is a shop's own limit that took the place of the rule's.
 	Tight bool
 
-	work  bool
-	asked map[quantity.Quantity]*quantity.Analysis
+	work bool
+	// of work: it is to read something on the vehicle
+	reading bool
+	asked   map[quantity.Quantity]*quantity.Analysis
 }
 
 // Analysis is that of one of the check's quantities, made once and kept. A result

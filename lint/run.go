@@ -9,15 +9,31 @@ import (
 	"sync"
 
 	"fishplate/ledger"
+	"fishplate/ledger/job"
 	"fishplate/ledger/quantity"
 	"fishplate/ledger/revision"
+	"fishplate/ledger/spelling"
 )
 
 // Options says how builds are judged.
 type Options struct {
 	Stage *ledger.Stage // judge as of this stage instead of the build's own
-	AsOf  string        // "today", YYYY-MM-DD; "" for the revision's or the calendar's date
-	Today string        // the calendar's date, for folders
+	AsOf  string        // "today", YYYY-MM-DD; "" for the day on which the build rests, or else Today
+	Today string        // the revision's or the calendar's date
+}
+
+// Day is the day that a build is judged on. One that was delivered rests: it is
+// judged as of its delivery, unless another day is asked for.
+func (o Options) Day(b *ledger.Build) string {
+	return cmp.Or(o.AsOf, b.Info().Delivered.String(), o.Today)
+}
+
+// dated are the options for a build of a revision that has a date.
+func (o Options) dated(src *revision.Build) Options {
+	if d, ok := src.Date(); ok {
+		o.Today = d.Format("2006-01-02")
+	}
+	return o
 }
 
 // Report is all that was found out about one build.
@@ -37,6 +53,7 @@ type Report struct {
 	Faults []ledger.Fault
 	// Notes are about the run itself, such as a shop limit without effect.
 	Notes []ledger.Fault
+	Cost  *job.Cost // where it is asked for: money is private
 }
 
 // Failed tells that some check makes the run fail.
@@ -55,7 +72,7 @@ func (r *Report) Counts() map[Verdict]int {
 
 // Check runs the packs that apply to a build.
 func Check(b *ledger.Build, packs []*Pack, opt Options) *Report {
-	rep := &Report{Folder: b.Folder, Build: b, Title: b.Title(), Stage: b.Stage(), AsOf: opt.AsOf}
+	rep := &Report{Folder: b.Folder, Build: b, Title: b.Title(), Stage: b.Stage(), AsOf: opt.Day(b)}
 	if opt.Stage != nil {
 		rep.Stage = *opt.Stage
 	}
@@ -67,6 +84,7 @@ func Check(b *ledger.Build, packs []*Pack, opt Options) *Report {
 			results, faults := evaluate(rule, b)
 			rep.Faults = append(rep.Faults, faults...)
 			for _, r := range results {
+				r.inherit(b)
 				r.settle(rep.Stage)
 				if r.Tight {
 					used[rule.Name], used[rule.Was] = true, true
@@ -80,6 +98,19 @@ func Check(b *ledger.Build, packs []*Pack, opt Options) *Report {
 	rep.Shop = shopFile(b)
 	Sort(rep.Results)
 	return rep
+}
+
+// Judge runs the rule on a build, its checks judged as of a stage; false where it
+// could not be run.
+func (r *Rule) Judge(b *ledger.Build, stage ledger.Stage) ([]*Result, bool) {
+	results, faults := evaluate(r, b)
+	if len(faults) > 0 {
+		return nil, false
+	}
+	for _, c := range results {
+		c.settle(stage)
+	}
+	return results, true
 }
 
 // evaluate runs one rule on one build.
@@ -106,6 +137,12 @@ func evaluateBy(rule *Rule, b *ledger.Build, check func(*ledger.Build, *Sheet)) 
 	return s.results, ledger.SortFaults(faults)
 }
 
+// Chosen are the packs that a build is judged by.
+func Chosen(b *ledger.Build, packs []*Pack) []*Pack {
+	chosen, _ := choose(b, packs)
+	return chosen
+}
+
 // choose picks the packs that the build names, all where it names none, and
 // checks the names of packs and of the rules that a shop limits.
 func choose(b *ledger.Build, packs []*Pack) ([]*Pack, []ledger.Fault) {
@@ -122,7 +159,7 @@ func choose(b *ledger.Build, packs []*Pack) ([]*Pack, []ledger.Fault) {
 	}
 	for rule, l := range b.Limits {
 		if !slices.Contains(rules, rule) {
-			faults = append(faults, ledger.Fault{Place: l.Place, Message: fmt.Sprintf("there is no rule %q to limit%s", rule, near(rule, rules))})
+			faults = append(faults, ledger.Fault{Place: l.Place, Message: fmt.Sprintf("there is no rule %q to limit%s", rule, spelling.DidYouMean(rule, rules))})
 		}
 	}
 	if b.Packs == nil {
@@ -132,7 +169,7 @@ func choose(b *ledger.Build, packs []*Pack) ([]*Pack, []ledger.Fault) {
 	for _, w := range b.Packs {
 		i := slices.Index(names, w.String())
 		if i < 0 {
-			faults = append(faults, ledger.Fault{Place: w.Source().Place, Message: fmt.Sprintf("there is no pack %q%s", w, near(w.String(), names))})
+			faults = append(faults, ledger.Fault{Place: w.Source().Place, Message: fmt.Sprintf("there is no pack %q%s", w, spelling.DidYouMean(w.String(), names))})
 			continue
 		}
 		if !slices.Contains(out, packs[i]) {
@@ -140,13 +177,6 @@ func choose(b *ledger.Build, packs []*Pack) ([]*Pack, []ledger.Fault) {
 		}
 	}
 	return out, ledger.SortFaults(faults)
-}
-
-func near(word string, known []string) string {
-	if n := quantity.Nearest(word, known); n != "" {
-		return fmt.Sprintf("; did you mean %q?", n)
-	}
-	return ""
 }
 
 // idleLimits reports the shop's limits that tightened nothing.
@@ -164,14 +194,15 @@ func idleLimits(b *ledger.Build, used map[string]bool) []ledger.Fault {
 // shoulds, then by rule, entry and aspect.
 func Sort(rs []*Result) {
 	slices.SortFunc(rs, func(a, b *Result) int {
-		if rank := cmp.Or(compareBool(b.Counts, a.Counts), compareBool(a.Should, b.Should), cmp.Compare(b.Verdict, a.Verdict)); rank != 0 {
+		if rank := cmp.Or(CompareBools(b.Counts, a.Counts), CompareBools(a.Should, b.Should), cmp.Compare(b.Verdict, a.Verdict)); rank != 0 {
 			return rank
 		}
 		return cmp.Or(strings.Compare(a.Rule.Name, b.Rule.Name), strings.Compare(a.Entry, b.Entry), strings.Compare(a.Aspect, b.Aspect))
 	})
 }
 
-func compareBool(a, b bool) int {
+// CompareBools puts false before true.
+func CompareBools(a, b bool) int {
 	switch {
 	case a == b:
 		return 0
@@ -219,7 +250,7 @@ func Run(builds []*revision.Build, packs []*Pack, opt Options, emit func(*Report
 func guarded(l *ledger.Loader, src *revision.Build, packs []*Pack, opt Options) (rep *Report) {
 	defer func() {
 		if p := recover(); p != nil {
-			rep = &Report{Folder: src.Folder(), Title: src.Folder(), AsOf: opt.AsOf,
+			rep = &Report{Folder: src.Folder(), Title: src.Folder(), AsOf: cmp.Or(opt.AsOf, opt.Today),
 				Faults: []ledger.Fault{{Place: quantity.Place{File: src.Name(ledger.MainFile)}, Message: fmt.Sprintf("internal error: %v", p)}}}
 		}
 		rep.Revision = src.Revision()
@@ -228,11 +259,5 @@ func guarded(l *ledger.Loader, src *revision.Build, packs []*Pack, opt Options) 
 }
 
 func one(l *ledger.Loader, src *revision.Build, packs []*Pack, opt Options) *Report {
-	if opt.AsOf == "" {
-		opt.AsOf = opt.Today
-		if d, ok := src.Date(); ok {
-			opt.AsOf = d.Format("2006-01-02")
-		}
-	}
-	return Check(l.Read(src), packs, opt)
+	return Check(l.Read(src), packs, opt.dated(src))
 }

@@ -59,6 +59,10 @@ func (u *Subject) Recommended() *Subject { u.res.Should = true; return u }
 // and not failed until it is due.
 func (u *Subject) Work() *Subject { u.res.work = true; return u }
 
+// Reading says that the work is to read something on the vehicle, with a tape,
+// on a scale or on a test.
+func (u *Subject) Reading() *Subject { u.res.reading = true; return u.Work() }
+
 // Says adds a reason in words, shown where the check does not pass.
 func (u *Subject) Says(format string, args ...any) *Subject {
 	if !u.out {

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"fishplate/ledger"
 	"fishplate/ledger/quantity"
 )
 
@@ -29,6 +30,34 @@ type Wait struct {
 	// With are the values that settle it together with this one, each as a
 	// plain gauge reads; empty where none do.
 	With []*quantity.Source
+
+	told map[string]bool // what is in Also and in Of
+}
+
+// Reading tells that the thing is to be read on the vehicle: work of that sort,
+// or a value that is not off a label.
+func (w *Wait) Reading() bool {
+	switch {
+	case w.Act != "":
+		return w.Checks[0].reading
+	case w.Leaf.Known():
+		return w.Half > 0 || len(w.With) > 0
+	}
+	_, ok := w.Dim()
+	return ok
+}
+
+// Dim is the dimension of what is to be read, where it is a value that a person
+// measures; false where it is not.
+func (w *Wait) Dim() (quantity.Dim, bool) {
+	if w.Leaf.Known() {
+		return w.Leaf.Dim(), true
+	}
+	key := w.Key
+	if w.Act == "" && strings.Contains(key, " ") {
+		return quantity.Dim{}, false
+	}
+	return ledger.Measured(strings.Replace(key, ".*.", ".x.", 1))
 }
 
 // lack is one reason why a check is open.
@@ -42,37 +71,27 @@ type lack struct {
 // for first, else in the order of the checks. Each check stands once, under the commonest of its reasons.
 func Waits(rs []*Result) []*Wait {
 	lacks := map[*Result][]lack{}
-	count := map[string]int{}
-	var left []*Result
+	q := &queue{by: map[string]*reason{}, taken: map[*Result]bool{}}
 	for _, r := range rs {
 		if list := lacksOf(r); len(list) > 0 {
-			lacks[r], left = list, append(left, r)
-			for _, id := range ids(list) {
-				count[id]++
-			}
+			lacks[r] = list
+			q.note(r, ids(list))
 		}
 	}
+	q.order()
 	var out []*Wait
-	for len(left) > 0 {
-		best := ""
-		for _, r := range left {
-			for _, l := range lacks[r] {
-				if best == "" || count[l.id] > count[best] {
-					best = l.id
-				}
+	for id := q.commonest(); id != nil; id = q.commonest() {
+		w := &Wait{}
+		for _, r := range id.checks {
+			if q.taken[r] {
+				continue
+			}
+			q.taken[r] = true
+			w.take(r, lacks[r], id.id)
+			for _, other := range ids(lacks[r]) {
+				q.by[other].open--
 			}
 		}
-		w := &Wait{}
-		left = slices.DeleteFunc(left, func(r *Result) bool {
-			if !slices.Contains(ids(lacks[r]), best) {
-				return false
-			}
-			w.take(r, lacks[r], best)
-			for _, id := range ids(lacks[r]) {
-				count[id]--
-			}
-			return true
-		})
 		out = append(out, w.settle()...)
 	}
 	at := map[*Result]int{}
@@ -82,16 +101,6 @@ func Waits(rs []*Result) []*Wait {
 	slices.SortStableFunc(out, func(a, b *Wait) int {
 		return cmp.Or(len(b.Checks)-len(a.Checks), at[a.Checks[0]]-at[b.Checks[0]])
 	})
-	return out
-}
-
-func ids(list []lack) []string {
-	var out []string
-	for _, l := range list {
-		if !slices.Contains(out, l.id) {
-			out = append(out, l.id)
-		}
-	}
 	return out
 }
 
@@ -149,8 +158,8 @@ func largest(doubts []quantity.Doubt) quantity.Doubt {
 func (w *Wait) take(r *Result, list []lack, id string) {
 	for _, l := range list {
 		if l.id != id {
-			if !slices.Contains(w.Also, l.fullKey()) {
-				w.Also = append(w.Also, l.fullKey())
+			if key := l.fullKey(); w.first("also\x00" + key) {
+				w.Also = append(w.Also, key)
 			}
 			continue
 		}
@@ -158,7 +167,7 @@ func (w *Wait) take(r *Result, list []lack, id string) {
 			w.Place = l.place
 		}
 		w.Key = l.key
-		if l.of != "" && !slices.Contains(w.Of, l.of) {
+		if l.of != "" && w.first("of\x00"+l.of) {
 			w.Of = append(w.Of, l.of)
 		}
 		if l.doubt != nil {
@@ -166,6 +175,16 @@ func (w *Wait) take(r *Result, list []lack, id string) {
 		}
 	}
 	w.Checks = append(w.Checks, r)
+}
+
+// first tells that a thing was not told before.
+func (w *Wait) first(what string) bool {
+	if w.told == nil {
+		w.told = map[string]bool{}
+	}
+	again := w.told[what]
+	w.told[what] = true
+	return !again
 }
 
 // read notes how well a value has to be known to settle a check by itself; where
@@ -282,39 +301,5 @@ func shared(rs []*Result) string {
 	return strings.Join(keep, "; ")
 }
 
-// Natural compares names with the numbers in them as numbers: pin 2 comes
-// before pin 12.
-func Natural(a, b string) int {
-	x, y := a, b
-	for x != "" && y != "" {
-		m, n := digits(x), digits(y)
-		if m == 0 || n == 0 {
-			if x[0] != y[0] {
-				return int(x[0]) - int(y[0])
-			}
-			x, y = x[1:], y[1:]
-			continue
-		}
-		p, q := strings.TrimLeft(x[:m], "0"), strings.TrimLeft(y[:n], "0")
-		if len(p) != len(q) {
-			return len(p) - len(q)
-		}
-		if c := strings.Compare(p, q); c != 0 {
-			return c
-		}
-		x, y = x[m:], y[n:]
-	}
-	if c := len(x) - len(y); c != 0 {
-		return c
-	}
-	return strings.Compare(a, b)
-}
-
-// digits is how many digits a text begins with.
-func digits(s string) int {
-	n := 0
-	for n < len(s) && s[n] >= '0' && s[n] <= '9' {
-		n++
-	}
-	return n
-}
+// Natural compares names with the numbers in them as numbers.
+func Natural(a, b string) int { return ledger.Natural(a, b) }

@@ -15,6 +15,7 @@ import (
 	"fishplate/ledger"
 	"fishplate/ledger/revision"
 	"fishplate/lint"
+	"fishplate/lint/compare"
 	"fishplate/lint/report"
 	"fishplate/rules"
 )
@@ -31,7 +32,7 @@ func openBuild(t testing.TB, name string) *revision.Build {
 	return builds[0]
 }
 
-func changeOf(c *lint.Comparison, rule, entry string) *lint.Change {
+func changeOf(c *compare.Comparison, rule, entry string) *compare.Change {
 	for _, x := range c.Changes {
 		if x.Rule.Name == rule && x.Entry == entry {
 			return x
@@ -44,11 +45,11 @@ func changeOf(c *lint.Comparison, rule, entry string) *lint.Change {
 // the front axle on a wheelbase of 129 in puts m (1 - x/L) on it: the bumper
 // 142 (1 + 37/129), the winch 86 (1 + 36/129), the batteries 114 moved by 86 in,
 // and the old bumper took 46 (1 + 34/129) with it.
-func requireWinch(t *testing.T, c *lint.Comparison) {
+func requireWinch(t *testing.T, c *compare.Comparison) {
 	require.False(t, c.Unread(), "%v %v", c.Before.Faults, c.After.Faults)
 	require.True(t, c.Failed())
 	x := changeOf(c, "weight/front-axle", "vehicle.front")
-	require.Equal(t, lint.Worse, x.Kind)
+	require.Equal(t, compare.Worse, x.Kind)
 	require.Equal(t, lint.Pass, x.Before.Verdict)
 	require.Equal(t, lint.Fail, x.After.Verdict)
 	want := map[string]float64{"part.winch-bumper": -142 * (1 + 37.0/129), "part.winch": -86 * (1 + 36.0/129), "part.battery": -114 * 86.0 / 129, "part.front-bumper": 46 * (1 + 34.0/129)}
@@ -74,7 +75,7 @@ func requireWinch(t *testing.T, c *lint.Comparison) {
 }
 
 func TestWinch(t *testing.T) {
-	requireWinch(t, lint.CompareSources(openBuild(t, winch+"before"), openBuild(t, winch+"after"), rules.Packs(), lint.Options{Today: "2026-11-20"}))
+	requireWinch(t, compare.Sources(openBuild(t, winch+"before"), openBuild(t, winch+"after"), rules.Packs(), lint.Options{Today: "2026-11-20"}))
 }
 
 // twoRevisions puts the example under git and gives it before and after.
@@ -107,7 +108,7 @@ func twoRevisions(t testing.TB) (before, after string) {
 // Of two git revisions it is the same, as of the newer one's date.
 func TestWinchOfRevisions(t *testing.T) {
 	a, b := twoRevisions(t)
-	c := lint.CompareSources(openBuild(t, a), openBuild(t, b), rules.Packs(), lint.Options{Today: "2030-01-01"})
+	c := compare.Sources(openBuild(t, a), openBuild(t, b), rules.Packs(), lint.Options{Today: "2030-01-01"})
 	require.Equal(t, "2026-01-02", c.After.AsOf)
 	require.Equal(t, "2026-01-02", c.Before.AsOf)
 	requireWinch(t, c)
@@ -117,7 +118,7 @@ func TestWinchOfRevisions(t *testing.T) {
 // is told, the shares add up, and no rule breaks on a mix of the two.
 func TestTwoBuilds(t *testing.T) {
 	a, b := openBuild(t, "../examples/tamarack/builds/marten"), openBuild(t, "../examples/tamarack/builds/heron")
-	c := lint.CompareSources(a, b, rules.Packs(), lint.Options{AsOf: "2026-11-20"})
+	c := compare.Sources(a, b, rules.Packs(), lint.Options{AsOf: "2026-11-20"})
 	require.False(t, c.Unread(), "%v %v", c.Before.Faults, c.After.Faults)
 	require.NotEmpty(t, c.Changes)
 	for _, x := range c.Changes {
@@ -157,7 +158,7 @@ func TestMixIsJudgedAlike(t *testing.T) {
 			}
 			return out
 		}
-		units := ledger.Units(a, b)
+		units := ledger.Differences(a, b)
 		require.Equal(t, judged(a), judged(a.Mix(b, nil)))
 		require.Equal(t, judged(b), judged(a.Mix(b, units)))
 		require.Equal(t, judged(a), judged(b.Mix(a, units)))
@@ -176,7 +177,7 @@ func BenchmarkCompare(b *testing.B) {
 	})
 	b.Run("compare", func(b *testing.B) {
 		for b.Loop() {
-			require.True(b, lint.CompareSources(openBuild(b, x), openBuild(b, y), rules.Packs(), opt).Failed())
+			require.True(b, compare.Sources(openBuild(b, x), openBuild(b, y), rules.Packs(), opt).Failed())
 		}
 	})
 }
@@ -194,12 +195,12 @@ func TestDigitsAlone(t *testing.T) {
 	require.NoError(t, err)
 	finer := strings.Replace(strings.Replace(string(text), `"-34 in"`, `"-34.0 in"`, 1), `mass = "57 lb"`, `mass = "57.0 lb"`, 1)
 	require.NoError(t, os.WriteFile(chassis, []byte(finer), 0o644))
-	c := lint.CompareSources(openBuild(t, dir+"/changes/winch/before"), openBuild(t, dir+"/changes/winch/after"), rules.Packs(), lint.Options{Today: "2026-11-20"})
+	c := compare.Sources(openBuild(t, dir+"/changes/winch/before"), openBuild(t, dir+"/changes/winch/after"), rules.Packs(), lint.Options{Today: "2026-11-20"})
 	require.False(t, c.Unread())
 	require.Len(t, c.Edits, 2)
 	require.NotEmpty(t, c.Changes)
 	for _, x := range c.Changes {
-		require.Equal(t, lint.Drifted, x.Kind)
+		require.Equal(t, compare.Drifted, x.Kind)
 		require.Empty(t, x.Causes, x.Rule.Name)
 		require.True(t, math.IsNaN(x.Delta) || x.Delta == 0, x.Rule.Name)
 	}

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fishplate/lint"
+	"fishplate/lint/compare"
 	"fishplate/rules"
 )
 
@@ -31,7 +32,7 @@ func TestMoveOfThePowertrain(t *testing.T) {
 	require.NotEqual(t, string(text), moved)
 	require.NoError(t, os.WriteFile(main, []byte(moved), 0o644))
 
-	c := lint.CompareSources(openBuild(t, "../examples/tamarack/builds/marten"), openBuild(t, filepath.Join(dir, "marten")), rules.Packs(), lint.Options{AsOf: "2026-11-20"})
+	c := compare.Sources(openBuild(t, "../examples/tamarack/builds/marten"), openBuild(t, filepath.Join(dir, "marten")), rules.Packs(), lint.Options{AsOf: "2026-11-20"})
 	require.False(t, c.Unread(), "%v %v", c.Before.Faults, c.After.Faults)
 
 	require.Len(t, c.Moves, 1)

@@ -29,10 +29,7 @@ at = { behind = "-30 in", right = "0 in", above = "30 in" }`)}},
 	{"nine seats, and only two people in the loads", []string{"weight/seated"}, []edit{
 		set("vehicle", "seats", "9"), set("vehicle", "seats-at", `{ behind = "20 in", right = "0 in", above = "44 in" }`)}},
 	{"a trailer whose tongue overloads the rear axle", []string{"weight/trailer"}, []edit{
-		set("vehicle", "combined-rating", `"20000 lb"`), with(`[trailer]
-mass = "11000 lb"
-tongue = "1600 lb"
-ball-at = { behind = "185 in", right = "0 in", above = "20 in" }`)}},
+		set("vehicle", "combined-rating", `"20000 lb"`), set("trailer", "mass", `"11000 lb"`), set("trailer", "tongue", `"1600 lb"`)}},
 	{"a stop test from before the swap", []string{"brakes/stopping"}, []edit{
 		set("test.stop", "date", "2025-08-20")}},
 	{"a stop test without a date", []string{"brakes/stopping"}, []edit{

@@ -37,8 +37,8 @@ type variant struct {
 
 // dangerous and sound are all the variants, by who works on them.
 var (
-	dangerous = slices.Concat(dangerousPapers, dangerousMechanical, dangerousElectrical, dangerousWires)
-	sound     = slices.Concat(soundPapers, soundMechanical, soundElectrical, soundWires)
+	dangerous = slices.Concat(dangerousPapers, dangerousMechanical, dangerousElectrical, dangerousWires, dangerousFluids, dangerousBars)
+	sound     = slices.Concat(soundPapers, soundMechanical, soundElectrical, soundWires, soundFluids, soundBars)
 )
 
 // formal are the rules that say only whether the papers go with the ledger.

@@ -8,6 +8,7 @@ import (
 
 	"fishplate/ledger/revision"
 	"fishplate/lint"
+	"fishplate/lint/compare"
 	"fishplate/lint/report"
 )
 
@@ -57,7 +58,7 @@ func (p *program) comparing(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	cmp := lint.CompareSources(two[0], two[1], p.packs, opt)
+	cmp := compare.Sources(two[0], two[1], p.packs, opt)
 	if cmp.Unread() {
 		p.status = statusUnread
 		for _, r := range []*lint.Report{cmp.Before, cmp.After} {

@@ -12,6 +12,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"fishplate/ledger"
+	"fishplate/ledger/job"
 	"fishplate/ledger/revision"
 	"fishplate/lint/report"
 	"fishplate/rules/paperwork"
@@ -151,12 +152,28 @@ func flagValues(command, flag string, said []string) ([]string, bool) {
 	case "proves":
 		return entriesOf(strings.Join(said[:min(1, len(said))], "")), true
 	case "report":
-		if command == "compare" {
-			return report.KindNames(report.CompareKinds), true
-		}
-		return report.KindNames(report.Kinds), true
+		return report.KindNames(reportsOf(command)), true
+	case "due":
+		return ledger.StageNames, true
 	}
 	return nil, false
+}
+
+// reportsOf are the reports that a command writes.
+func reportsOf(command string) []report.Kind {
+	switch command {
+	case "compare":
+		return report.CompareKinds
+	case "next":
+		return report.NextKinds
+	case "list":
+		return report.ListKinds
+	case "find":
+		return report.FindKinds
+	case "cost":
+		return report.CostKinds
+	}
+	return report.Kinds
 }
 
 // wordOffers are the words for the next word of a command.
@@ -168,7 +185,11 @@ func (p *program) wordOffers(command, cur string, said []string) []string {
 		return append(p.ruleOffers(), entriesHere(cur)...)
 	case command == "explain" && len(said) == 2:
 		return entriesOf(said[1])
-	case command == "check", command == "compare" && len(said) < 2, command == "explain" && len(said) == 1,
+	case command == "list" && len(said) == 0:
+		return job.KindNames()
+	case command == "find" && len(said) == 0:
+		return nil
+	case command == "check", command == "next", command == "cost", command == "list", command == "find", command == "compare" && len(said) < 2, command == "explain" && len(said) == 1,
 		(command == "attach" || command == "sign") && len(said) == 0:
 		return buildsBelow(cur)
 	}

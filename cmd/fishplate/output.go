@@ -14,6 +14,7 @@ import (
 	"golang.org/x/term"
 
 	"fishplate/lint"
+	"fishplate/lint/compare"
 	"fishplate/lint/report"
 )
 
@@ -163,7 +164,7 @@ func (o *outputs) partial(r *lint.Report) {
 	}
 }
 
-func (o *outputs) compare(c *lint.Comparison) {
+func (o *outputs) compare(c *compare.Comparison) {
 	for _, w := range o.writers {
 		o.told(w, w.Compare(c))
 	}

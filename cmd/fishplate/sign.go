@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"strings"
@@ -50,18 +51,16 @@ func (p *program) signing(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	if opt.AsOf == "" {
-		opt.AsOf = p.today
-	}
 	a, err := p.additionTo(c.Args().First(), signaturesFile)
 	if err != nil || p.unread(a, nil) {
 		return err
 	}
-	return p.signed(a, by, opt)
+	return p.signed(a, by, cmp.Or(opt.AsOf, p.today), opt)
 }
 
-// signed judges the build as it would be with the signature, and writes it.
-func (p *program) signed(a *addition, by string, opt lint.Options) error {
+// signed judges the build as it would be with the signature of that day, and
+// writes it.
+func (p *program) signed(a *addition, by, day string, opt lint.Options) error {
 	stage := opt.Stage.String()
 	for _, v := range a.b.Signatures() {
 		if v.Stage.Is(stage).Holds() && v.By.String() == by && v.Digest.Is(a.b.SignedDigest(stage, by, v.Date.String())).Holds() {
@@ -70,7 +69,7 @@ func (p *program) signed(a *addition, by string, opt lint.Options) error {
 		}
 	}
 	id := freeID(a.b, map[string]bool{}, "signature", stage)
-	text := fmt.Sprintf("[signature.%s]\nstage = %q\nby = %s\ndate = %s\ndigest = %q\n", id, stage, tomlString(by), opt.AsOf, a.b.SignedDigest(stage, by, opt.AsOf))
+	text := fmt.Sprintf("[signature.%s]\nstage = %q\nby = %s\ndate = %s\ndigest = %q\n", id, stage, tomlString(by), day, a.b.SignedDigest(stage, by, day))
 	b, err := a.with(text)
 	if err != nil {
 		return err
@@ -82,7 +81,7 @@ func (p *program) signed(a *addition, by string, opt lint.Options) error {
 	if err := a.write(text); err != nil {
 		return err
 	}
-	fmt.Fprintf(p.out, "%s: signed for %s by %s on %s, %s, in %s\n", report.Clean(a.src.Folder()), stage, report.Clean(by), opt.AsOf, b.SignedDigest(stage, by, opt.AsOf), report.Clean(a.name()))
+	fmt.Fprintf(p.out, "%s: signed for %s by %s on %s, %s, in %s\n", report.Clean(a.src.Folder()), stage, report.Clean(by), day, b.SignedDigest(stage, by, day), report.Clean(a.name()))
 	return nil
 }
 

@@ -2,7 +2,6 @@ package main
 
 import (
 	"cmp"
-	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -11,6 +10,8 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"fishplate/ledger"
+	"fishplate/ledger/again"
+	"fishplate/ledger/schema"
 	"fishplate/lint/report"
 )
 
@@ -18,57 +19,46 @@ func (p *program) start() *cli.Command {
 	return &cli.Command{
 		Name:      "start",
 		Usage:     "lays down a new build with commented entries to fill in",
-		ArgsUsage: "DIR",
+		ArgsUsage: "[--from BUILD] DIR",
 		Description: "DIR must not exist yet. What it holds then loads as it is; take the number signs away from\n" +
 			"what you know, and ask what comes next.\n\n" +
 			"   fishplate start builds/my-van\n" +
 			"   fishplate check builds/my-van\n\n" +
+			"With --from the design of another build comes along: parts, places, circuits, hoses, plugs, words to\n" +
+			"order by, decisions, steps of the work. What was read on that vehicle becomes an estimate (~), with the\n" +
+			"old reading in a comment; ratings become comments; weighings, tests, documents, answers, instructions,\n" +
+			"visits, waivers, signatures, donors, owner, dates and prices stay behind. No check passes on an\n" +
+			"estimate that was read on the other vehicle.\n\n" +
+			"   fishplate start --from builds/heron builds/my-van\n\n" +
 			"Exit status: 0 laid down, 2 it cannot be.",
+		Flags:           []cli.Flag{&cli.StringFlag{Name: "from", Usage: "copy the design of another `BUILD`"}},
 		HideHelpCommand: true,
 		Action: func(c *cli.Context) error {
 			if c.NArg() != 1 {
 				return wrong("start takes one folder, such as builds/my-van; %s", helpHint("start"))
+			}
+			if from := c.String("from"); from != "" {
+				return p.startingFrom(from, filepath.Clean(c.Args().First()))
 			}
 			return p.starting(filepath.Clean(c.Args().First()))
 		},
 	}
 }
 
-// starting writes a new build beside its place and moves it there when it is
-// complete.
+// starting lays down a new build of commented entries.
 func (p *program) starting(dir string) error {
-	if _, err := os.Lstat(dir); err == nil {
-		return fmt.Errorf("%s: is there already; start lays down a new folder only", dir)
-	} else if !errors.Is(err, os.ErrNotExist) {
-		return plainError(dir, err)
-	}
-	if above, ok := buildAbove(dir); ok {
-		return fmt.Errorf("%s: would lie inside the build %s; builds do not nest", dir, above)
-	}
-	parent := filepath.Dir(dir)
-	if err := os.MkdirAll(parent, 0o755); err != nil {
-		return plainError(dir, err)
-	}
-	temp, err := os.MkdirTemp(parent, ".start-*")
-	if err != nil {
-		return plainError(dir, err)
-	}
-	defer os.RemoveAll(temp)
-	err = os.Chmod(temp, 0o755)
+	var files []again.File
 	for _, f := range newFiles {
-		err = errors.Join(err, os.WriteFile(filepath.Join(temp, f.name), f.text(filepath.Base(dir)), 0o644))
+		files = append(files, again.File{Name: f.name, Text: f.text(filepath.Base(dir))})
 	}
-	if err == nil {
-		err = os.Rename(temp, dir)
-	}
-	if err != nil {
-		return plainError(dir, err)
+	if err := layDown(dir, files, func(string) error { return nil }); err != nil {
+		return err
 	}
 	fmt.Fprintf(p.out, "%s holds a new build:\n", report.Clean(dir))
 	for _, f := range newFiles {
 		fmt.Fprintf(p.out, "  %-14s %s\n", f.name, f.about)
 	}
-	_, err = fmt.Fprintf(p.out, "Fill in what you know, then: fishplate check %s\n", report.Clean(dir))
+	_, err := fmt.Fprintf(p.out, "Fill in what you know, then: fishplate check %s\n", report.Clean(dir))
 	return err
 }
 
@@ -193,19 +183,15 @@ func (f newFile) text(title string) []byte {
 		fmt.Fprintf(&b, "# %s%s.\n", strings.ToUpper(f.about[:1]), f.about[1:])
 	}
 	for _, e := range f.entries {
-		kind := e.path
-		if !ledger.Single(kind) {
-			kind, _, _ = strings.Cut(e.path, ".")
-		}
 		fmt.Fprintf(&b, "\n# %s\n# [%s]\n", e.about, e.path)
-		for _, k := range ledger.Keys(kind) {
+		for _, k := range ledger.KindOf(e.path).Fields {
 			line := fmt.Sprintf("# %s = %s", k.Key, cmp.Or(examples[e.path+"."+k.Key], blank(k)))
 			about := k.About
-			if k.Takes == "true or false" {
-				about += ": " + k.Takes
-			}
-			if _, words, ok := strings.Cut(k.Takes, "one of "); ok {
-				about += ": " + words
+			switch {
+			case k.Type == schema.Truth:
+				about += ": " + k.Takes()
+			case len(k.OneOf) > 0:
+				about += ": " + schema.Or(k.OneOf)
 			}
 			fmt.Fprintf(&b, "%-39s # %s\n", line, about)
 		}
@@ -216,34 +202,42 @@ func (f newFile) text(title string) []byte {
 // blank is what stands in for a value until someone knows it. It is a fault to
 // take the number sign away and leave it at that, save where absence means what
 // it says.
-func blank(k ledger.KeyDoc) string {
-	takes, list := strings.CutPrefix(k.Takes, "a list: ")
-	out := `""`
-	_, unit, measured := strings.Cut(takes, ", such as ")
-	switch {
-	case takes == "true or false":
-		out = cmp.Or(k.Default, "false")
-	case strings.HasSuffix(takes, ", or %") && !strings.HasPrefix(takes, "a pure"):
-		out = `"? %"`
-	case strings.HasPrefix(takes, "a pure number"), strings.HasPrefix(takes, "a number from "), k.Default != "" && strings.Trim(k.Default, "0123456789") == "":
-		out = cmp.Or(k.Default, "0")
-	case strings.HasPrefix(takes, "a place: "):
-		out = `{ behind = "? in", right = "? in", above = "? in" }`
-	case strings.HasPrefix(takes, "the name of an entry: "):
-		out, _, _ = strings.Cut(strings.TrimPrefix(takes, "the name of an entry: "), ",")
-		out, _, _ = strings.Cut(out, " or ")
-		out = fmt.Sprintf("%q", out)
-	case strings.HasPrefix(takes, "a table"):
-		out = "{}"
-	case strings.HasPrefix(takes, "the name of an entry, "):
-		out = `"part.x"`
-	case measured && !strings.HasPrefix(takes, "a date") && !strings.HasPrefix(takes, "a conductor size"):
-		unit, _, _ = strings.Cut(unit, " or ")
-		unit, _, _ = strings.Cut(unit, ",")
-		out = fmt.Sprintf("%q", "? "+unit)
+func blank(f *schema.Field) string {
+	if f.Many == schema.Named {
+		return "{}"
 	}
-	if list {
+	out := `""`
+	switch f.Type {
+	case schema.Truth:
+		out = cmp.Or(f.Default, "false")
+	case schema.Quantity:
+		out = blankQuantity(f)
+	case schema.Place:
+		out = `{ behind = "? in", right = "? in", above = "? in" }`
+	case schema.Ref:
+		kind := f.Refs[0]
+		if kind == "any" {
+			kind = "part"
+		}
+		out = fmt.Sprintf("%q", kind+".x")
+	case schema.Hookup, schema.Table:
+		out = "{}"
+	}
+	if f.Many == schema.List {
 		return "[" + out + "]"
 	}
 	return out
+}
+
+// blankQuantity is a quantity with a question mark for its number, in the first
+// of the units that a shop writes it in. Plain numbers have none.
+func blankQuantity(f *schema.Field) string {
+	units := f.UnitsWritten()
+	switch {
+	case f.Share():
+		return `"? %"`
+	case len(f.Choices) > 0 || f.High > 0 || len(units) == 0:
+		return cmp.Or(f.Default, "0")
+	}
+	return fmt.Sprintf("%q", "? "+units[0])
 }

@@ -6,7 +6,6 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
-	"slices"
 	"strings"
 	"testing"
 
@@ -66,23 +65,19 @@ func TestStartHasEveryKind(t *testing.T) {
 	laid := map[string]int{}
 	for _, f := range newFiles {
 		for _, e := range f.entries {
-			kind := e.path
-			if !ledger.Single(kind) {
-				kind, _, _ = strings.Cut(e.path, ".")
-			}
-			laid[kind]++
+			kind := ledger.KindOf(e.path)
+			laid[kind.Name]++
 			text := string(f.text("x"))
-			for _, k := range ledger.Keys(kind) {
+			for _, k := range kind.Fields {
 				assert.Contains(t, text, "\n# "+k.Key+" = ", e.path)
 			}
 		}
 	}
-	inShop := []string{"shop", "hookup", "word"}
-	for _, kind := range ledger.KindNames() {
+	for _, kind := range ledger.Kinds() {
 		want := 1
-		if kind == "build" || slices.Contains(inShop, kind) { // the one is written out, the others stand in shop.toml
+		if kind.Name == "build" || kind.ShopOnly { // the one is written out, the others stand in shop.toml
 			want = 0
 		}
-		assert.Equal(t, want, laid[kind], kind)
+		assert.Equal(t, want, laid[kind.Name], kind.Name)
 	}
 }

@@ -146,6 +146,16 @@ func (d Dim) String() string {
 	return strings.TrimSpace(b.String())
 }
 
+// Units are the units in which a shop writes the dimension; nil where it has none.
+func (d Dim) Units() []string {
+	for _, n := range named {
+		if n.dim == d && d != Ratio {
+			return strings.Split(n.examples, " or ")
+		}
+	}
+	return nil
+}
+
 // Takes tells what to write for the dimension: "a mass, such as lb or kg".
 func (d Dim) Takes() string {
 	if d.any {

@@ -27,8 +27,8 @@ type term struct {
 	by   float64
 }
 
-// mostTerms is how long a sum is looked through.
-const mostTerms = 8
+// mostGathered is how long a sum is looked through.
+const mostGathered = 8
 
 func (t *tape) folded() *tape {
 	f := &folder{out: &tape{}, alike: make(map[likeness]int, len(t.nodes))}
@@ -120,7 +120,7 @@ func (f *folder) sum(n *node, args []int) (out []term, gathered bool) {
 	}
 	switch n.op {
 	case opAdd, opSum:
-		if len(args) > mostTerms {
+		if len(args) > mostGathered {
 			return nil, false
 		}
 		for _, a := range args {
@@ -138,7 +138,7 @@ func (f *folder) sum(n *node, args []int) (out []term, gathered bool) {
 			}
 		}
 	}
-	if len(out) > mostTerms {
+	if len(out) > mostGathered {
 		return nil, false
 	}
 	return slices.DeleteFunc(out, func(t term) bool { return t.by == 0 }), gathered

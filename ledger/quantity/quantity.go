@@ -1,7 +1,6 @@
 package quantity
 
 import (
-	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -21,9 +20,17 @@ type Source struct {
 	Key   string // "mass", "at.behind"
 	Place Place
 	Cite  string // of a constant or an assumption
-	Lever bool   // a shop can change it to make a check pass
+	Lever *Lever // a shop can change it to make a check pass; nil where it cannot
 
 	stand map[*node]*node // of a value that is missing: what was assumed in its place
+}
+
+// Lever says how far a shop would change a value: to no less and no more than
+// these shares of it. A position, or an angle, may go below zero, and its way
+// counts by itself and not as a share.
+type Lever struct {
+	Least, Most float64
+	Position    bool
 }
 
 // Citation is a publication that a value or a rule rests on.
@@ -163,6 +170,23 @@ func Missing(dim Dim, src *Source) Quantity {
 	return Quantity{&m.node}
 }
 
+// MissingThree are three missing values that wait for one key and have names of
+// their own below it: the coordinates of a place that is not written.
+func MissingThree(dim Dim, src *Source, names [3]string) (out [3]Quantity) {
+	m := &struct {
+		nodes [3]node
+		srcs  [3]Source
+		need  [1]Need
+	}{need: [1]Need{src.need()}}
+	for i, name := range names {
+		m.srcs[i] = *src
+		m.srcs[i].Key += "." + name
+		m.nodes[i] = node{dim: dim, src: &m.srcs[i], needs: m.need[:], asked: true}
+		out[i] = Quantity{&m.nodes[i]}
+	}
+	return out
+}
+
 // Waits is a missing value that waits for what key names, which need not be a
 // key of the ledger ("a row for TXL in the table of insulations").
 func Waits(dim Dim, key string, place Place) Quantity {
@@ -299,49 +323,6 @@ func (q Quantity) Name() string {
 		return n.src.Path()
 	}
 	return n.name
-}
-
-func union(args []*node) []Need {
-	var first []Need
-	several := false
-	for _, a := range args {
-		if len(a.needs) == 0 {
-			continue
-		}
-		if first == nil {
-			first = a.needs
-			continue
-		}
-		several = true
-	}
-	if !several {
-		return first
-	}
-	var all []Need
-	for _, a := range args {
-		all = append(all, a.needs...)
-	}
-	return SortNeeds(all)
-}
-
-// waiting is needs of any order, sorted; what waits for nothing that it can
-// name waits all the same.
-func waiting(needs []Need) []Need {
-	switch len(needs) {
-	case 0:
-		return nothing.needs
-	case 1:
-		return needs[:1:1]
-	}
-	return SortNeeds(slices.Clone(needs))
-}
-
-// SortNeeds sorts by key and drops repeats, in place.
-func SortNeeds(all []Need) []Need {
-	slices.SortFunc(all, func(a, b Need) int {
-		return cmp.Or(strings.Compare(a.Key, b.Key), strings.Compare(a.Place.File, b.Place.File), a.Place.Line-b.Place.Line)
-	})
-	return slices.CompactFunc(all, func(a, b Need) bool { return a.Key == b.Key })
 }
 
 // FirstOf is the first that is known. Where none is, it waits for any of them.

@@ -7,6 +7,7 @@ import (
 
 	"fishplate/ledger/quantity"
 	"fishplate/lint"
+	"fishplate/lint/compare"
 )
 
 type jsonCause struct {
@@ -86,7 +87,7 @@ type jsonMove struct {
 func CompareJSON(to io.Writer, opt Options) *Writer {
 	w := bufio.NewWriter(to)
 	return &Writer{
-		Compare: func(c *lint.Comparison) error {
+		Compare: func(c *compare.Comparison) error {
 			fmt.Fprintf(w, "{\"fishplate\": 2,\n\"before\": %s,\n\"after\": %s,\n\"worse\": %v", encode(headOf(c.Before)), encode(headOf(c.After)), c.Failed())
 			jsonList(w, "changes", c.Changes, jsonChangeOf)
 			jsonList(w, "entries", c.Edits, jsonEditOf)
@@ -114,7 +115,7 @@ func jsonList[T, J any](w io.Writer, name string, list []T, of func(T) J) {
 	fmt.Fprint(w, "]")
 }
 
-func jsonChangeOf(x *lint.Change) jsonChange {
+func jsonChangeOf(x *compare.Change) jsonChange {
 	out := jsonChange{Rule: x.Rule.Name, Entry: x.Entry, Aspect: x.Aspect, Kind: string(x.Kind), Counts: x.Counts, Why: x.Why,
 		Change: plain(x.Delta), Causes: []jsonCause{}, Together: plain(x.Together)}
 	if out.Change != nil {
@@ -128,14 +129,14 @@ func jsonChangeOf(x *lint.Change) jsonChange {
 		c := checkOf(x.After)
 		out.After = &c
 	}
-	worse := x.Kind == lint.Worse
+	worse := x.Kind == compare.Worse
 	for _, c := range x.Causes {
 		out.Causes = append(out.Causes, jsonCause{c.Entry, plain(c.Share), worse && c.Alone, worse && c.Undone, c.Place.File, c.Place.Line})
 	}
 	return out
 }
 
-func jsonEditOf(e *lint.Edit) jsonEdit {
+func jsonEditOf(e *compare.Edit) jsonEdit {
 	out := jsonEdit{Entry: e.Entry, Kind: string(e.Kind), Was: e.Was, From: e.From, Shop: e.Shop, File: e.Place.File, Line: e.Place.Line, Values: []jsonValueEdit{}}
 	for _, v := range e.Values {
 		j := jsonValueEdit{Key: v.Key, Private: v.Private}
@@ -158,11 +159,11 @@ func said(s string) *string {
 	return &s
 }
 
-func jsonNoticeOf(n *lint.Notice) jsonNotice {
+func jsonNoticeOf(n *compare.Notice) jsonNotice {
 	return jsonNotice{n.Kind, n.Subject, n.Before, n.After, n.Loosens, n.Place.File, n.Place.Line}
 }
 
-func jsonMoveOf(m *lint.Move) jsonMove {
+func jsonMoveOf(m *compare.MovedAssembly) jsonMove {
 	out := jsonMove{Assembly: m.Assembly, Behind: numberOf(quantity.Analyze(m.By.X)), Right: numberOf(quantity.Analyze(m.By.Y)), Above: numberOf(quantity.Analyze(m.By.Z)), Readings: []jsonReading{}}
 	for _, r := range m.Readings {
 		out.Readings = append(out.Readings, jsonReading{r.Entry, r.Follows, r.Place.File, r.Place.Line})

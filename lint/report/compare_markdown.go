@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"fishplate/ledger/quantity"
-	"fishplate/lint"
+	"fishplate/lint/compare"
 )
 
 // mostRows bounds the tables of a page: a host cuts off what is too long, and
@@ -26,12 +26,12 @@ type markdown struct{ w *bufio.Writer }
 
 func (m markdown) print(format string, args ...any) { fmt.Fprintf(m.w, format, args...) }
 
-func (m markdown) compare(c *lint.Comparison) error {
+func (m markdown) compare(c *compare.Comparison) error {
 	s := c.After.Build.Style()
 	m.print("### %s\n\n", Literal(c.After.Title))
 	m.print("**%s**\n\n", CompareSummary(c))
 	m.print("%s at stage %s, against %s at stage %s, both as of %s.\n\n", Literal(c.After.Folder), c.After.Stage, Literal(c.Before.Folder), c.Before.Stage, Literal(c.After.AsOf))
-	m.table(ofKind(c, lint.Worse), ofKind(c, lint.Better), s)
+	m.table(ofKind(c, compare.Worse), ofKind(c, compare.Better), s)
 	m.notices(c.Notices)
 	m.moves(c.Moves, s)
 	for _, h := range changeTitles[2:] {
@@ -46,15 +46,15 @@ func (m markdown) compare(c *lint.Comparison) error {
 }
 
 // table shows what got worse and better, and below it why.
-func (m markdown) table(worse, better []*lint.Change, s quantity.Style) {
+func (m markdown) table(worse, better []*compare.Change, s quantity.Style) {
 	if len(worse)+len(better) == 0 {
 		return
 	}
 	m.print("| | check | on | before | now |\n|---|---|---|---|---|\n")
-	for _, xs := range [][]*lint.Change{worse, better} {
+	for _, xs := range [][]*compare.Change{worse, better} {
 		for _, x := range cut(xs) {
 			word := "**" + string(x.Kind) + "**"
-			if x.Kind == lint.Worse && !x.Counts {
+			if x.Kind == compare.Worse && !x.Counts {
 				word = "worse, advice"
 			}
 			m.row(word, x, s)
@@ -62,7 +62,7 @@ func (m markdown) table(worse, better []*lint.Change, s quantity.Style) {
 		m.more(len(xs))
 	}
 	m.print("\n")
-	for _, xs := range [][]*lint.Change{worse, better} {
+	for _, xs := range [][]*compare.Change{worse, better} {
 		for _, x := range cut(xs) {
 			m.causes(x, s)
 		}
@@ -78,7 +78,7 @@ func (m markdown) more(n int) {
 	}
 }
 
-func (m markdown) row(first string, x *lint.Change, s quantity.Style) {
+func (m markdown) row(first string, x *compare.Change, s quantity.Style) {
 	now := stateOf(x.After, s)
 	if x.Why != "" {
 		now += "; " + x.Why
@@ -86,14 +86,14 @@ func (m markdown) row(first string, x *lint.Change, s quantity.Style) {
 	m.print("| %s | %s | %s | %s | %s |\n", first, Literal(x.Rule.Name), Literal(subjectOf(x)), Literal(stateOf(x.Before, s)), Literal(now))
 }
 
-func subjectOf(x *lint.Change) string {
+func subjectOf(x *compare.Change) string {
 	if x.After != nil {
 		return x.After.Subject()
 	}
 	return x.Before.Subject()
 }
 
-func (m markdown) causes(x *lint.Change, s quantity.Style) {
+func (m markdown) causes(x *compare.Change, s quantity.Style) {
 	total, parts := blame(x, s)
 	if len(parts) == 0 {
 		return
@@ -118,7 +118,7 @@ func whereAt(p quantity.Place) string {
 	return Where(p)
 }
 
-func (m markdown) rows(xs []*lint.Change, s quantity.Style) {
+func (m markdown) rows(xs []*compare.Change, s quantity.Style) {
 	m.print("| now | check | on | before | now |\n|---|---|---|---|---|\n")
 	for _, x := range cut(xs) {
 		word := "gone"
@@ -130,7 +130,7 @@ func (m markdown) rows(xs []*lint.Change, s quantity.Style) {
 	m.more(len(xs))
 }
 
-func (m markdown) notices(ns []*lint.Notice) {
+func (m markdown) notices(ns []*compare.Notice) {
 	if len(ns) == 0 {
 		return
 	}
@@ -145,7 +145,7 @@ func (m markdown) notices(ns []*lint.Notice) {
 	m.print("\n")
 }
 
-func (m markdown) moves(ms []*lint.Move, s quantity.Style) {
+func (m markdown) moves(ms []*compare.MovedAssembly, s quantity.Style) {
 	for _, v := range cut(ms) {
 		m.print("%s moved %s.", Literal(v.Assembly), moveOf(v, s))
 		var again, along []string
@@ -172,11 +172,11 @@ func (m markdown) fold(title string, n int, body func()) {
 	m.print("\n</details>\n\n")
 }
 
-func (m markdown) edits(es []*lint.Edit) {
+func (m markdown) edits(es []*compare.Edit) {
 	m.print("| | entry | key | before | now |\n|---|---|---|---|---|\n")
 	for _, e := range cut(es) {
 		name := Literal(e.Entry)
-		if e.Kind != lint.Altered {
+		if e.Kind != compare.Altered {
 			m.print("| %s | %s | | %s | |\n", e.Kind, name, Literal(settingOf(e)))
 			continue
 		}
@@ -197,7 +197,7 @@ func (m markdown) edits(es []*lint.Edit) {
 
 // words shows one side of a text compared word by word, with what the other
 // has not set off.
-func words(spans []lint.Span, side byte) string {
+func words(spans []compare.Span, side byte) string {
 	var b strings.Builder
 	tag := map[byte]string{'-': "del", '+': "ins"}[side]
 	for _, s := range spans {

@@ -15,38 +15,39 @@ import (
 	"fishplate/ledger"
 	q "fishplate/ledger/quantity"
 	"fishplate/lint"
+	"fishplate/lint/compare"
 )
 
 // hostileComparison holds a text everywhere that a ledger can put one.
-func hostileComparison(evil string) *lint.Comparison {
+func hostileComparison(evil string) *compare.Comparison {
 	rule := &lint.Rule{Name: "trial/rule"}
 	at := q.Place{File: evil + ".toml", Line: 1, Column: 2}
 	pass := &lint.Result{Rule: rule, Entry: "part." + evil, Aspect: evil, Place: at, Verdict: lint.Pass, Sense: lint.Holds}
 	fail := &lint.Result{Rule: rule, Entry: "part." + evil, Aspect: evil, Place: at, Verdict: lint.Fail, Sense: lint.Holds, Reason: evil,
 		Needs: []q.Need{{Key: evil, Place: at}}}
 	nan := math.NaN()
-	causes := []*lint.Cause{{Entry: evil, Place: at, Share: nan, Alone: true}}
-	change := func(kind lint.ChangeKind, a, b *lint.Result) *lint.Change {
-		return &lint.Change{Rule: rule, Entry: "part." + evil, Aspect: evil, Kind: kind, Before: a, After: b, Why: evil, Counts: kind == lint.Worse, Delta: nan, Together: nan, Causes: causes}
+	causes := []*compare.Cause{{Entry: evil, Place: at, Share: nan, Alone: true}}
+	change := func(kind compare.ChangeKind, a, b *lint.Result) *compare.Change {
+		return &compare.Change{Rule: rule, Entry: "part." + evil, Aspect: evil, Kind: kind, Before: a, After: b, Why: evil, Counts: kind == compare.Worse, Delta: nan, Together: nan, Causes: causes}
 	}
 	b := ledger.Phantoms()
 	rep := &lint.Report{Folder: evil, Build: b, Title: evil, AsOf: evil}
-	value := &lint.ValueEdit{Key: evil, Before: evil, After: evil}
-	words := &lint.ValueEdit{Key: "note", Before: evil, After: evil, Words: []lint.Span{{Op: '=', Text: evil}, {Op: '-', Text: evil}, {Op: '+', Text: evil}}}
-	var edits []*lint.Edit
-	for _, kind := range []lint.EditKind{lint.Altered, lint.Added, lint.Removed, lint.Renamed, lint.Replaced} {
-		edits = append(edits, &lint.Edit{Entry: evil, Kind: kind, Was: evil, From: evil, Name: evil, Place: at, Values: []*lint.ValueEdit{value, words}})
+	value := &compare.ValueEdit{Key: evil, Before: evil, After: evil}
+	words := &compare.ValueEdit{Key: "note", Before: evil, After: evil, Words: []compare.Span{{Op: '=', Text: evil}, {Op: '-', Text: evil}, {Op: '+', Text: evil}}}
+	var edits []*compare.Edit
+	for _, kind := range []compare.EditKind{compare.Altered, compare.Added, compare.Removed, compare.Renamed, compare.Replaced} {
+		edits = append(edits, &compare.Edit{Entry: evil, Kind: kind, Was: evil, From: evil, Name: evil, Place: at, Values: []*compare.ValueEdit{value, words}})
 	}
 	inch := q.SI(0.0254, q.Length)
-	return &lint.Comparison{Before: rep, After: rep, Edits: edits,
-		Changes: []*lint.Change{change(lint.Worse, pass, fail), change(lint.Better, fail, pass), change(lint.Drifted, fail, fail), change(lint.Gone, fail, nil),
-			change(lint.New, nil, fail), change(lint.Lapsed, pass, fail)},
-		Notices: []*lint.Notice{{Kind: "waiver added", Subject: evil, Before: evil, After: evil, Place: at, Loosens: true}},
-		Moves:   []*lint.Move{{Assembly: evil, Place: at, By: ledger.Point{X: inch, Y: inch, Z: inch}, Readings: []lint.Reading{{Entry: evil, Place: at}, {Entry: evil, Place: at, Follows: true}}}},
+	return &compare.Comparison{Before: rep, After: rep, Edits: edits,
+		Changes: []*compare.Change{change(compare.Worse, pass, fail), change(compare.Better, fail, pass), change(compare.Drifted, fail, fail), change(compare.Gone, fail, nil),
+			change(compare.New, nil, fail), change(compare.Lapsed, pass, fail)},
+		Notices: []*compare.Notice{{Kind: "waiver added", Subject: evil, Before: evil, After: evil, Place: at, Loosens: true}},
+		Moves:   []*compare.MovedAssembly{{Assembly: evil, Place: at, By: ledger.Point{X: inch, Y: inch, Z: inch}, Readings: []compare.Reading{{Entry: evil, Place: at}, {Entry: evil, Place: at, Follows: true}}}},
 	}
 }
 
-func write(t *testing.T, kind string, opt Options, c *lint.Comparison) string {
+func write(t *testing.T, kind string, opt Options, c *compare.Comparison) string {
 	k, ok := KindNamed(CompareKinds, kind)
 	require.True(t, ok)
 	var out bytes.Buffer
@@ -100,8 +101,8 @@ func TestCompareHostile(t *testing.T) {
 // A private value is told of, and not told.
 func TestComparePrivate(t *testing.T) {
 	c := hostileComparison("x")
-	c.Edits = []*lint.Edit{{Entry: "owner", Kind: lint.Altered, Values: []*lint.ValueEdit{
-		{Key: "contact", Before: "secret one", After: "secret two", Private: true, Words: []lint.Span{{Op: '-', Text: "secret"}}}}}}
+	c.Edits = []*compare.Edit{{Entry: "owner", Kind: compare.Altered, Values: []*compare.ValueEdit{
+		{Key: "contact", Before: "secret one", After: "secret two", Private: true, Words: []compare.Span{{Op: '-', Text: "secret"}}}}}}
 	for _, k := range CompareKinds {
 		out := write(t, k.Name, Options{All: true}, c)
 		require.NotContains(t, out, "secret")

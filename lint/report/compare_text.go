@@ -7,6 +7,7 @@ import (
 
 	"fishplate/ledger/quantity"
 	"fishplate/lint"
+	"fishplate/lint/compare"
 )
 
 // CompareText writes a comparison for a person at a bench: what got worse and
@@ -16,7 +17,7 @@ func CompareText(to io.Writer, opt Options) *Writer {
 	return &Writer{Compare: t.compare, Close: func(*Totals) error { return t.w.Flush() }}
 }
 
-func (t *text) compare(c *lint.Comparison) error {
+func (t *text) compare(c *compare.Comparison) error {
 	t.line("%s", t.paint(bold, Clean(c.After.Title)))
 	t.line("before  %s, stage %s", Clean(c.Before.Folder), c.Before.Stage)
 	t.line("after   %s, stage %s; both as of %s", Clean(c.After.Folder), c.After.Stage, Clean(c.After.AsOf))
@@ -37,7 +38,7 @@ func (t *text) compare(c *lint.Comparison) error {
 
 // changes lists those of one kind. What got worse or better is told in full,
 // with its causes; what only moved is, where all is asked for.
-func (t *text) changes(xs []*lint.Change, s quantity.Style) {
+func (t *text) changes(xs []*compare.Change, s quantity.Style) {
 	for _, x := range xs {
 		word, r := "gone", x.After
 		if r == nil {
@@ -50,14 +51,14 @@ func (t *text) changes(xs []*lint.Change, s quantity.Style) {
 			advice = "  (advice)"
 		}
 		t.line("%s%s  %s%s", t.paint(colorOf(r), fit(word, len(hang))), x.Rule.Name, Clean(r.Subject()), advice)
-		if x.Kind == lint.Drifted && !t.opt.All {
+		if x.Kind == compare.Drifted && !t.opt.All {
 			t.wrap(hang, hang, "", driftOf(x, s))
 			continue
 		}
 		if x.Why != "" {
 			t.wrap(hang, hang, "", Clean(x.Why))
 		}
-		if x.Kind == lint.Gone || x.Kind == lint.New {
+		if x.Kind == compare.Gone || x.Kind == compare.New {
 			t.wrap(hang, hang, t.where(r.Place)+"  ", stateOf(r, s))
 			continue
 		}
@@ -76,7 +77,7 @@ func (t *text) side(word string, r *lint.Result, s quantity.Style) {
 	t.wrap(margin, strings.Repeat(" ", len(margin)), t.where(r.Place)+"  ", stateOf(r, s))
 }
 
-func (t *text) causes(x *lint.Change, s quantity.Style) {
+func (t *text) causes(x *compare.Change, s quantity.Style) {
 	total, parts := blame(x, s)
 	if len(parts) == 0 {
 		return
@@ -85,9 +86,9 @@ func (t *text) causes(x *lint.Change, s quantity.Style) {
 	if total != "" {
 		head = "margin " + total + ", by"
 		switch {
-		case x.Kind == lint.Better && x.Delta < 0:
+		case x.Kind == compare.Better && x.Delta < 0:
 			head = "known better now, though the " + head
-		case x.Kind == lint.Worse && x.Delta > 0:
+		case x.Kind == compare.Worse && x.Delta > 0:
 			head = "known less well now, though the " + head
 		}
 	}
@@ -111,7 +112,7 @@ func (t *text) causes(x *lint.Change, s quantity.Style) {
 	}
 }
 
-func (t *text) notices(ns []*lint.Notice) {
+func (t *text) notices(ns []*compare.Notice) {
 	if len(ns) == 0 {
 		return
 	}
@@ -125,7 +126,7 @@ func (t *text) notices(ns []*lint.Notice) {
 	}
 }
 
-func (t *text) moves(ms []*lint.Move, s quantity.Style) {
+func (t *text) moves(ms []*compare.MovedAssembly, s quantity.Style) {
 	if len(ms) == 0 {
 		return
 	}
@@ -142,7 +143,7 @@ func (t *text) moves(ms []*lint.Move, s quantity.Style) {
 	}
 }
 
-func (t *text) edits(es []*lint.Edit) {
+func (t *text) edits(es []*compare.Edit) {
 	if len(es) == 0 {
 		return
 	}
@@ -153,7 +154,7 @@ func (t *text) edits(es []*lint.Edit) {
 			line += "  " + more
 		}
 		t.line("%s  %s", line, t.where(e.Place))
-		if e.Kind == lint.Altered {
+		if e.Kind == compare.Altered {
 			for _, v := range e.Values {
 				t.line("             %s", valueLine(v))
 			}
@@ -161,7 +162,7 @@ func (t *text) edits(es []*lint.Edit) {
 	}
 }
 
-func valueLine(v *lint.ValueEdit) string {
+func valueLine(v *compare.ValueEdit) string {
 	key := Clean(v.Key)
 	switch {
 	case v.Private:
@@ -177,7 +178,7 @@ func valueLine(v *lint.ValueEdit) string {
 }
 
 // wordsLine shows a text with what was [-taken out-] and {+put in+}.
-func wordsLine(spans []lint.Span) string {
+func wordsLine(spans []compare.Span) string {
 	var b strings.Builder
 	for _, s := range spans {
 		text := strings.TrimRight(s.Text, " \t\r\n")

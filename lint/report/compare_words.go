@@ -9,6 +9,7 @@ import (
 
 	"fishplate/ledger/quantity"
 	"fishplate/lint"
+	"fishplate/lint/compare"
 )
 
 // CompareKinds are the outputs of a comparison.
@@ -20,16 +21,16 @@ var CompareKinds = []Kind{
 
 // changeTitles head the changes of a kind.
 var changeTitles = []struct {
-	kind  lint.ChangeKind
+	kind  compare.ChangeKind
 	title string
 }{
-	{lint.Worse, "Got worse"}, {lint.Better, "Got better"}, {lint.Drifted, "Moved"}, {lint.Gone, "No longer checked"},
-	{lint.New, "Checked for the first time"}, {lint.Lapsed, "No longer applies"},
+	{compare.Worse, "Got worse"}, {compare.Better, "Got better"}, {compare.Drifted, "Moved"}, {compare.Gone, "No longer checked"},
+	{compare.New, "Checked for the first time"}, {compare.Lapsed, "No longer applies"},
 }
 
 // ofKind are the changes of one kind, in their order.
-func ofKind(c *lint.Comparison, kind lint.ChangeKind) []*lint.Change {
-	var out []*lint.Change
+func ofKind(c *compare.Comparison, kind compare.ChangeKind) []*compare.Change {
+	var out []*compare.Change
 	for _, x := range c.Changes {
 		if x.Kind == kind {
 			out = append(out, x)
@@ -39,9 +40,9 @@ func ofKind(c *lint.Comparison, kind lint.ChangeKind) []*lint.Change {
 }
 
 // CompareSummary says in plain words what a comparison comes to.
-func CompareSummary(c *lint.Comparison) string {
+func CompareSummary(c *compare.Comparison) string {
 	worse, advice := 0, 0
-	for _, x := range ofKind(c, lint.Worse) {
+	for _, x := range ofKind(c, compare.Worse) {
 		if x.Counts {
 			worse++
 		} else {
@@ -56,12 +57,12 @@ func CompareSummary(c *lint.Comparison) string {
 		say = append(say, Plural(advice, "piece")+" of advice too")
 	}
 	for _, t := range []struct {
-		kind      lint.ChangeKind
+		kind      compare.ChangeKind
 		one, many string
 	}{
-		{lint.Better, "1 got better", "%d got better"},
-		{lint.Drifted, "1 moved", "%d moved"}, {lint.Gone, "1 is gone", "%d are gone"},
-		{lint.New, "1 is new", "%d are new"}, {lint.Lapsed, "1 no longer applies", "%d no longer apply"},
+		{compare.Better, "1 got better", "%d got better"},
+		{compare.Drifted, "1 moved", "%d moved"}, {compare.Gone, "1 is gone", "%d are gone"},
+		{compare.New, "1 is new", "%d are new"}, {compare.Lapsed, "1 no longer applies", "%d no longer apply"},
 	} {
 		switch n := len(ofKind(c, t.kind)); {
 		case n == 1:
@@ -108,15 +109,21 @@ func stateOf(r *lint.Result, s quantity.Style) string {
 	return verdict + ": " + strings.Join(say, ", ")
 }
 
-// driftOf says in one line how a check's numbers moved.
-func driftOf(x *lint.Change, s quantity.Style) string {
+// driftOf says in one line how a check's numbers moved: of what, from what to
+// what, and held against which limit.
+func driftOf(x *compare.Change, s quantity.Style) string {
 	var say []string
 	a, b := NumbersOf(x.Before, s), NumbersOf(x.After, s)
-	if a.Value != b.Value {
-		say = append(say, a.Value+" -> "+b.Value)
-	}
-	if a.Limit != b.Limit {
-		say = append(say, a.Limit+" -> "+b.Limit)
+	name := Clean(x.After.Value.Name())
+	switch {
+	case a.Value != b.Value && a.Limit != b.Limit:
+		say = append(say, name+" "+a.Value+" -> "+b.Value, "its limit "+a.Limit+" -> "+b.Limit)
+	case a.Value != b.Value && b.Limit != "":
+		say = append(say, name+" "+a.Value+" -> "+b.Value+" ("+b.Limit+")")
+	case a.Value != b.Value:
+		say = append(say, name+" "+a.Value+" -> "+b.Value)
+	case a.Limit != b.Limit:
+		say = append(say, name+" "+b.Value, "its limit "+a.Limit+" -> "+b.Limit)
 	}
 	if !math.IsNaN(x.Delta) && x.Delta != 0 {
 		_, total := addUp(nil, x.Delta, unitOf(x.After.Margin, x.After, s))
@@ -136,7 +143,7 @@ func driftOf(x *lint.Change, s quantity.Style) string {
 }
 
 // settingOf says what else there is to an entry's edit.
-func settingOf(e *lint.Edit) string {
+func settingOf(e *compare.Edit) string {
 	var say []string
 	if e.Was != "" {
 		say = append(say, "was "+Clean(e.Was))
@@ -144,12 +151,12 @@ func settingOf(e *lint.Edit) string {
 	if e.From != "" {
 		say = append(say, "from "+Clean(e.From))
 	}
-	if e.Kind == lint.Added || e.Kind == lint.Removed {
+	if e.Kind == compare.Added || e.Kind == compare.Removed {
 		if e.Name != "" {
 			say = append(say, Clean(e.Name))
 		}
 		if e.Shop {
-			say = append(say, map[lint.EditKind]string{lint.Added: "the shop's, named now", lint.Removed: "the shop's, no longer named"}[e.Kind])
+			say = append(say, map[compare.EditKind]string{compare.Added: "the shop's, named now", compare.Removed: "the shop's, no longer named"}[e.Kind])
 		}
 	}
 	return strings.Join(say, "; ")
@@ -167,7 +174,7 @@ const mostCauses = 12
 
 // blame words the causes of a change. The shares add up as printed; total is
 // their sum.
-func blame(x *lint.Change, s quantity.Style) (total string, parts []part) {
+func blame(x *compare.Change, s quantity.Style) (total string, parts []part) {
 	var shares []float64
 	add := func(share float64, p part) {
 		shares, parts = append(shares, share), append(parts, p)
@@ -217,12 +224,12 @@ func knownTo(wider float64) string {
 	return ""
 }
 
-func saysOf(kind lint.ChangeKind, c *lint.Cause) []string {
+func saysOf(kind compare.ChangeKind, c *compare.Cause) []string {
 	alone, undone := "by itself it does this", "without it, all is as before"
 	switch kind {
-	case lint.Worse:
+	case compare.Worse:
 		alone, undone = "by itself it breaks the check", "without it the check holds"
-	case lint.Better:
+	case compare.Better:
 		alone, undone = "by itself it mends the check", "without it the check breaks"
 	}
 	var say []string
@@ -299,7 +306,7 @@ func addUp(shares []float64, total float64, u *quantity.Unit) (printed []string,
 
 // noticeOf words a change in how a build is judged, without its subject's
 // place.
-func noticeOf(n *lint.Notice) string {
+func noticeOf(n *compare.Notice) string {
 	say := n.Kind
 	if n.Subject != "" {
 		say += ": " + Clean(n.Subject)
@@ -316,7 +323,7 @@ func noticeOf(n *lint.Notice) string {
 }
 
 // moveOf words how far an assembly moved.
-func moveOf(m *lint.Move, s quantity.Style) string {
+func moveOf(m *compare.MovedAssembly, s quantity.Style) string {
 	var say []string
 	for _, a := range []struct {
 		by         quantity.Quantity
@@ -336,7 +343,7 @@ func moveOf(m *lint.Move, s quantity.Style) string {
 }
 
 // valueOf is a value as an edit shows it.
-func valueOf(v *lint.ValueEdit, text string) string {
+func valueOf(v *compare.ValueEdit, text string) string {
 	switch {
 	case text == "":
 		return ""

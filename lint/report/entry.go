@@ -66,13 +66,9 @@ func Entry(to io.Writer, opt Options, rep *lint.Report, e *ledger.Entry) error {
 
 // aboutKeys is what each key of an entry's kind is.
 func aboutKeys(path string) map[string]string {
-	kind := path
-	if !ledger.Single(kind) {
-		kind, _, _ = strings.Cut(path, ".")
-	}
 	out := map[string]string{}
-	for _, k := range ledger.Keys(kind) {
-		out[k.Key] = k.About
+	for _, f := range ledger.KindOf(path).Fields {
+		out[f.Key] = f.About
 	}
 	return out
 }

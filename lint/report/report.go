@@ -4,7 +4,9 @@ import (
 	"io"
 
 	"fishplate/ledger"
+	"fishplate/ledger/job"
 	"fishplate/lint"
+	"fishplate/lint/compare"
 )
 
 // Options says how a report is written. What is listed on a screen or a page
@@ -16,6 +18,9 @@ type Options struct {
 	Advice bool          // list advice
 	Pack   string        // list the checks of one pack
 	About  string        // list what touches one entry
+
+	List job.Kind // of list
+	Word string   // of find
 
 	Color  bool // the output is a terminal that takes colors
 	Width  int  // of the screen, in columns; 0 for the usual one
@@ -29,8 +34,8 @@ type Options struct {
 // those of builds that could not be read; Close ends the output.
 type Writer struct {
 	Build   func(*lint.Report) error
-	Partial func(*lint.Report) error     // of a build with faults, what could still be judged; nil where only the faults are told
-	Compare func(*lint.Comparison) error // of CompareKinds, in place of Build
+	Partial func(*lint.Report) error        // of a build with faults, what could still be judged; nil where only the faults are told
+	Compare func(*compare.Comparison) error // of CompareKinds, in place of Build
 	Close   func(*Totals) error
 }
 

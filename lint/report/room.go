@@ -26,9 +26,18 @@ func RoomOf(c *lint.Result, s quantity.Style) string {
 		return u.Join(quantity.Digits(x, 4))
 	}
 	if len(r.Leaves) == 1 {
-		return fmt.Sprintf("passes if that is %s %s", most, figure(r.Each))
+		return fmt.Sprintf("passes if %s is %s %s", lacking(c, r.Leaves[0]), most, figure(r.Each))
 	}
 	return fmt.Sprintf("passes if they come to %s %s together, %s each if alike", most, figure(r.All()), figure(r.Each))
+}
+
+// lacking names the number that a check lacks: "that" where it was just named,
+// else by its key, as of a place whose one coordinate decides.
+func lacking(c *lint.Result, leaf quantity.Quantity) string {
+	if path := leaf.Source().Path(); len(c.Needs) != 1 || c.Needs[0].Key != path {
+		return path
+	}
+	return "that"
 }
 
 // rounded is x to four digits, down or up, save for what the search left.

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"fishplate/ledger/quantity"
+	"fishplate/ledger/spelling"
 	"fishplate/lint"
 )
 
@@ -71,6 +72,9 @@ func (s *screen) selected(r *lint.Report) {
 		}
 		if left = rest; len(in) > 0 {
 			s.line("\n%s", s.paint(bold, fmt.Sprintf("%s (%d)", sec.title, len(in))))
+			if sec.title == adviceTitle {
+				s.wrap("", "  ", "", "Only advice: a benchmark, a limit that nobody has looked up or common practice, or what no vehicle is unfit without. It never fails a run; explain RULE says which.")
+			}
 			s.rows(inOrderOfHarm(in), r, sec.title == "To fix now")
 		}
 	}
@@ -88,7 +92,7 @@ func nearEntry(r *lint.Report, name string) string {
 	if slices.Contains(names, name) {
 		return ""
 	}
-	if n := quantity.Nearest(name, names); n != "" {
+	if n := spelling.Nearest(name, names); n != "" {
 		return fmt.Sprintf(" There is no such entry; did you mean %s?", n)
 	}
 	return " There is no such entry."

@@ -17,6 +17,7 @@ type text struct {
 	w      *bufio.Writer
 	opt    Options
 	folder string // of the build that is told of; its files are named without
+	begun  bool   // a build has been told of
 }
 
 func newText(to io.Writer, opt Options) *text {

@@ -13,14 +13,19 @@ var gauges = map[string]func(ledger.Readings) q.Quantity{
 	"hydraulic-assist": func(r ledger.Readings) q.Quantity { return r.Hydraulic },
 }
 
+// leastNeeds are the least that a booster is believed to need without a document.
+var leastNeeds = map[string]q.Quantity{"vacuum": data.Value("booster-vacuum-least"), "hydraulic-assist": data.Value("booster-pressure-least")}
+
 func checkAssist(b *ledger.Build, s *lint.Sheet) {
-	boosters, other := fittedAs(b, "brake-booster"), fittedAs(b, "electric-brake-booster", "manual-brakes")
+	boosters, other := fittedAs(b, boosterRoles...), fittedAs(b, "electric-brake-booster", "manual-brakes")
 	for _, p := range boosters {
 		judged := q.Is(false)
 		for kind, need := range p.Needs {
 			if reading, ok := gauges[kind]; ok {
 				s.On(p, kind).At(need.Place()).AtLeast(atIdle(b, reading), need.Least)
 				judged = q.Is(true)
+				s.On(p, kind+" needed").At(need.Place()).When(need.Least.Given().Or(q.Is(b.IsPhantom())), "not in the ledger yet").Work().
+					Holds(vehicle.PlausibleAtLeast(b, need.Least, leastNeeds[kind]), "")
 			}
 			if kind == "vacuum" {
 				s.On(p, "manifold").At(need.Place()).Holds(manifold(b, need.From).Not(), "its vacuum comes from the manifold of a diesel without a throttle, which makes none worth the name")
@@ -30,10 +35,11 @@ func checkAssist(b *ledger.Build, s *lint.Sheet) {
 			s.On(p, "").Holds(unwritten(p.Path()+".needs.vacuum or "+p.Path()+".needs.hydraulic-assist", p), "")
 		}
 	}
-	for _, t := range latest(b, "assist") {
+	for _, t := range vehicle.Latest(b, "assist") {
 		kind := t.Kind.Is("assist").And(q.Is(len(other) == 0 || len(boosters) > 0))
 		most := b.Engine().Idle.Mul(q.Number(1).Add(data.Value("idle-slack"))).As("idle, and a little", "1.1 n")
 		s.On(t, "read at idle").When(kind, "no booster that is fed").AtMost(t.Readings.EngineSpeed, most)
+		s.On(t, "vacuum as a pump can").When(kind, "no booster that is fed").When(t.Readings.Vacuum.Given().Or(q.Is(b.IsPhantom())), "no vacuum was read").AtMost(t.Readings.Vacuum, data.Value("vacuum-at-most"))
 		s.On(t, "engine off").When(kind, "no booster that is fed").AtLeast(t.Readings.StopsLeft, data.Value("reserve-inspected"))
 		s.On(t, "engine off, a second stop").Recommended().When(kind, "no booster that is fed").AtLeast(t.Readings.StopsLeft, data.Value("reserve"))
 		fresh(b, s, t, kind, vehicle.Assist)
@@ -58,7 +64,7 @@ func fittedAs(b *ledger.Build, roles ...string) []*ledger.Part {
 // atIdle is what a gauge at the booster read.
 func atIdle(b *ledger.Build, reading func(ledger.Readings) q.Quantity) q.Quantity {
 	var read []q.Quantity
-	for _, t := range latest(b, "assist") {
+	for _, t := range vehicle.Latest(b, "assist") {
 		read = append(read, reading(t.Readings))
 	}
 	if len(read) == 0 {

@@ -80,6 +80,12 @@ func BrakeForce(torque, diameter q.Quantity) q.Quantity { return torque.Times(2)
 // Transfer.
 func StoppingDistance(v, a q.Quantity) q.Quantity { return q.Pow(v, 2).Div(a.Times(2)) }
 
+// StopDeceleration is the mean deceleration of a stop, StoppingDistance turned
+// round:
+//
+//	a = v^2 / (2 d)
+func StopDeceleration(v, d q.Quantity) q.Quantity { return q.Pow(v, 2).Div(d.Times(2)) }
+
 // FromSpeed turns a stopping distance from one speed, at one weight, into that
 // from another:
 //

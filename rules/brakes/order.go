@@ -25,7 +25,7 @@ func checkOrder(b *ledger.Build, s *lint.Sheet, at laden, p q.Quantity) {
 
 // checkWatched checks what was seen of the order in a stop test.
 func checkWatched(b *ledger.Build, s *lint.Sheet) {
-	for _, t := range latest(b, "stop") {
+	for _, t := range vehicle.Latest(b, "stop") {
 		s.On(t, "front wheels lock first").When(t.Readings.FrontFirst.Given(), "nobody watched which wheels lock first").
 			Holds(t.Readings.FrontFirst, "the rear wheels locked before the front ones")
 	}
@@ -36,7 +36,7 @@ func checkWatched(b *ledger.Build, s *lint.Sheet) {
 func lockOrderSettled(b *ledger.Build) (q.Truth, string) {
 	a := b.Brakes()
 	settled, how := a.AntiLock.Given().And(proved(a)), "a working anti-lock keeps the rear wheels rolling"
-	for _, t := range latest(b, "stop") {
+	for _, t := range vehicle.Latest(b, "stop") {
 		now, _ := vehicle.Untouched(b, t.Date, stops...)
 		watched := t.Kind.Is("stop").And(t.Readings.FrontFirst.OrElse(false)).And(t.Date.Given()).And(now)
 		if watched.Holds() && !settled.Holds() {

@@ -4,6 +4,7 @@ import (
 	"fishplate/ledger"
 	"fishplate/ledger/quantity"
 	"fishplate/lint"
+	"fishplate/rules/vehicle"
 )
 
 // compressed is the temperature after the compressor at rated power.
@@ -30,6 +31,15 @@ func checkChargeAir(b *ledger.Build, s *lint.Sheet) {
 	for _, r := range all {
 		s.On(r, "").When(r.Cools.Is("charge-air"), "it cools something else").When(aboard(b, r), "it is not on the finished vehicle").When(blown, noBoost).
 			AtMost(cooled(b, r), r.OutletLimit)
+	}
+	turbo := fitted(b, "turbocharger").Or(quantity.Is(b.IsPhantom()))
+	s.On(e, "boost").When(turbo, "no turbocharger is fitted").When(e.Boost.Given().Or(quantity.Is(b.IsPhantom())), "boost is not in the ledger yet").
+		Holds(blown, "a turbocharger is fitted, and boost is written as none")
+	for _, r := range all {
+		s.On(r, "effectiveness").When(r.Cools.Is("charge-air"), "it cools something else").When(blown, noBoost).When(r.Effectiveness.Given().Or(quantity.Is(b.IsPhantom())), "not in the ledger yet").Work().
+			Holds(vehicle.PlausibleAtMost(b, r.Effectiveness, data.Value("effectiveness-at-most")), "")
+		s.On(r, "limit").When(r.Cools.Is("charge-air"), "it cools something else").When(blown, noBoost).When(r.OutletLimit.Given().Or(quantity.Is(b.IsPhantom())), "not in the ledger yet").Work().
+			Holds(vehicle.PlausibleAtMost(b, r.OutletLimit, data.Value("charge-at-most")), "")
 	}
 	if len(all) == 0 {
 		s.On(e, "charge-air cooler").When(fitted(b, "charge-air-cooler"), "no charge-air cooler is fitted").When(blown, noBoost).
@@ -65,13 +75,22 @@ func airFlow(b *ledger.Build) quantity.Quantity {
 func checkIntake(b *ledger.Build, s *lint.Sheet) {
 	in := b.Intake()
 	s.On(in, "filter").AtMost(airFlow(b), in.FilterFlow)
-	s.On(in, "duct").Recommended().AtMost(MeanVelocity(airFlow(b), tradeSize(in.Bore)), ductVelocity)
+	s.On(in, "duct").Recommended().AtMost(MeanVelocity(airFlow(b), vehicle.TradeSize(in.Bore)), ductVelocity)
 	within(s.On(in, "restriction"), in.Restriction, in.RestrictionLimit, "intake-restriction")
+	usual(b, s, in, in.RestrictionLimit, "restriction-limit-at-most")
 }
 
 func checkExhaust(b *ledger.Build, s *lint.Sheet) {
 	ex := b.Exhaust()
 	within(s.On(ex, "back pressure"), ex.BackPressure, ex.BackPressureLimit, "back-pressure")
+	usual(b, s, ex, ex.BackPressureLimit, "back-pressure-limit-at-most")
+}
+
+// usual checks that a limit which the ledger calls the engine maker's is one that
+// engine makers print, or has a document.
+func usual(b *ledger.Build, s *lint.Sheet, e ledger.Subject, limit quantity.Quantity, most string) {
+	s.On(e, "the limit").When(limit.Given().Or(quantity.Is(b.IsPhantom())), "a benchmark stands in").Due(ledger.AtDelivery).Work().
+		Holds(vehicle.PlausibleAtMost(b, limit, data.Value(most)), "")
 }
 
 // within judges a pressure read at rated power by the engine maker's limit.

@@ -17,7 +17,6 @@ var (
 	moleRatio    = readMoleRatio()
 	half         = data.Value("half-glycol")
 	boreMatch    = data.Value("bore-match")
-	heatings     = data.Table("heating-values")
 	gamma        = data.Value("ratio-of-specific-heats")
 	gasConstant  = data.Value("gas-constant-of-air")
 	airHeat      = data.Value("specific-heat-of-air")

@@ -130,17 +130,29 @@ func BelowIdeal(ideal, below, v, half quantity.Quantity) quantity.Quantity {
 	return ideal.Sub(below.Mul(v.Div(half))).As("boiling point", "T' = T - d v / v_half")
 }
 
-// AmbientAt is the ambient at which the top tank would come to a temperature:
+// PowerShare is the share of rated power that an engine gives with its throttle
+// open, at the least:
 //
-//	T_amb' = T - (T_top - T_amb)
+//	s = n / n_r, 1 at most
 //
-// T_top and T_amb as measured. With T the boiling point it is the air-to-boil
-// temperature, with T the hottest top tank allowed the limiting ambient. It
-// takes the rise over ambient as constant at one load, speed and fan drive.
-// Cooling-test practice.
-func AmbientAt(t, top, ambient quantity.Quantity) quantity.Quantity {
-	rise := top.Sub(ambient).As("rise over ambient", "T_top - T_amb")
-	return t.Sub(rise)
+// n its speed, n_r rated speed: below rated speed a diesel's torque is no less
+// than there, so power falls no faster than speed. Left out: speeds below that of
+// the greatest torque, where it falls faster.
+func PowerShare(speed, rated quantity.Quantity) quantity.Quantity {
+	return quantity.Min(speed.Div(rated), quantity.Number(1))
+}
+
+// RiseAtFull is the top tank's rise over ambient at rated power, from a test at a
+// share s of it:
+//
+//	dT = (T_top - T_amb) / s
+//
+// T_top and T_amb as measured; heat, and so the rise, goes with power where air
+// and water flow as in the test. The ambient at which the top tank comes to a
+// temperature T is T - dT: of the boiling point the air-to-boil temperature, of
+// the hottest top tank allowed the limiting ambient. Cooling-test practice.
+func RiseAtFull(top, ambient, share quantity.Quantity) quantity.Quantity {
+	return top.Sub(ambient).As("rise over ambient", "T_top - T_amb").Div(share)
 }
 
 // PressureRatio is that of the compressor:

@@ -143,8 +143,14 @@ func TestBoilingOfGlycol(t *testing.T) {
 // The derived example: 121 degC boiling, 96 in the top tank at 38 outside is a
 // rise of 58 K and boils at 63.
 func TestAirToBoil(t *testing.T) {
-	assert.InDelta(t, 63, celsius(AmbientAt(degC(121), degC(96), degC(38))), 1e-9)
-	assert.InDelta(t, 38, celsius(AmbientAt(degC(96), degC(96), degC(38))), 1e-9, "as tested, it is there at the ambient of the test")
+	full := q.Number(1)
+	rise := RiseAtFull(degC(96), degC(38), full)
+	assert.InDelta(t, 58, rise.Value(), 1e-9)
+	assert.InDelta(t, 63, celsius(degC(121).Sub(rise)), 1e-9)
+	assert.InDelta(t, 38, celsius(degC(96).Sub(rise)), 1e-9, "as tested, it is there at the ambient of the test")
+	// At three quarters of the power three quarters of the rise: 43.5 K is 58 K at full.
+	assert.InDelta(t, 58, RiseAtFull(degC(81.5), degC(38), PowerShare(says("1875 rpm"), says("2500 rpm"))).Value(), 1e-9)
+	assert.InDelta(t, 1, PowerShare(says("2600 rpm"), says("2500 rpm")).Value(), 1e-12, "never more than rated")
 }
 
 // Rajput, Example 16.1, p. 525: ratio 1.6 from 325 K at 70 %; 371.71 K ideal and

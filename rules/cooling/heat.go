@@ -33,15 +33,32 @@ func aboard(b *ledger.Build, r *ledger.Radiator) quantity.Truth {
 }
 
 func checkHeat(b *ledger.Build, s *lint.Sheet) {
-	s.On(b.Cooling(), "").AtMost(heatIn(b), heatOut(b))
+	c, phantom := b.Cooling(), quantity.Is(b.IsPhantom())
+	s.On(c, "").AtMost(heatIn(b), heatOut(b))
+	least, most := data.Value("least-heat-share"), data.Value("greatest-heat-share")
+	burnt := FuelPower(c.FuelFlow, vehicle.HeatingValue(b))
+	fuel := quantity.Choose(c.FuelFlow.Given(), quantity.Max(burnt, vehicle.LeastFuelHeat(b)), vehicle.LeastFuelHeat(b))
+	const reckoned = "it is reckoned from the fuel"
+	s.On(c, "rejected heat").When(c.Rejected.Given().Or(phantom), reckoned).Work().
+		Holds(vehicle.Plausible(b, c.Rejected, least.Mul(fuel), most.Mul(vehicle.MostFuelHeat(b))), "")
+	byFuel := c.Rejected.Given().Not().And(c.HeatShare.Given()).Or(phantom)
+	s.On(c, "share of the fuel's heat").When(byFuel, "the heat is stated, or nothing is yet").Work().Holds(vehicle.Plausible(b, c.HeatShare, least, most), "")
+	s.On(c, "fuel flow").When(byFuel, "the heat is stated, or nothing is yet").AtLeast(burnt, vehicle.LeastFuelHeat(b))
+	for _, r := range coolers(b, "coolant") {
+		s.On(r, "what gives it up").When(r.Cools.Is("coolant"), "it cools something else").When(r.Part.Given().Or(phantom), "it names no part yet").
+			Holds(b.Part(r.Part).Role.Is("radiator"), "%s is no radiator, by its role", r.Part)
+		s.On(r, "rating difference").When(r.Cools.Is("coolant"), "it cools something else").When(r.RatingDifference.Given().Or(phantom), "no rating in the ledger").Work().
+			Holds(vehicle.PlausibleAtLeast(b, r.RatingDifference, data.Value("rating-difference-least")), "")
+	}
+	s.On(c, "design ambient").When(c.Ambient.Given().Or(phantom), "not in the ledger yet").Work().
+		Holds(vehicle.PlausibleAtLeast(b, c.Ambient, data.Value("least-design-ambient")), "")
 }
 
 // heatIn is what the radiator has to give up: the engine's, and that of coolers
 // that sit in the coolant.
 func heatIn(b *ledger.Build) quantity.Quantity {
 	c := b.Cooling()
-	heating := heatings.Look(b.Engine().Fuel, "lower-heating-value", quantity.SpecificEnergy, "a heating value")
-	engine := quantity.FirstOf(c.Rejected, HeatToCoolant(c.HeatShare, FuelPower(c.FuelFlow, heating)))
+	engine := quantity.FirstOf(c.Rejected, HeatToCoolant(c.HeatShare, FuelPower(c.FuelFlow, vehicle.HeatingValue(b))))
 	all := []quantity.Quantity{engine}
 	for _, r := range b.Radiators() {
 		in := r.CooledBy.Is("coolant").And(r.Cools.Is("coolant").Not()).And(aboard(b, r))
@@ -92,25 +109,61 @@ func warmed(b *ledger.Build, r *ledger.Radiator) quantity.Quantity {
 	return quantity.FirstOf(r.AirRise, quantity.Choose(others, airRise, none))
 }
 
-// coolerHeat is what a transmission or oil cooler has to give up.
+// coolerHeat is what a transmission or oil cooler that sits in the coolant gives
+// to it: of an automatic no less than the least that is lost in one.
 func coolerHeat(b *ledger.Build, r *ledger.Radiator) quantity.Quantity {
-	lost := b.Engine().RatedPower.Mul(lossShare).As("heat of the transmission", "share lost × rated power")
-	return quantity.FirstOf(r.Heat, quantity.Choose(r.Cools.Is("transmission"), lost, r.Heat))
+	power := b.Engine().RatedPower
+	lost := power.Mul(lossShare).As("heat of the transmission", "share lost × rated power")
+	stated := quantity.Choose(power.Given(), quantity.Max(r.Heat, leastLost(b)), r.Heat)
+	return quantity.Choose(r.Cools.Is("transmission"), quantity.FirstOf(stated, lost), r.Heat)
+}
+
+// leastLost is the least that an automatic turns into heat on a hard pull.
+func leastLost(b *ledger.Build) quantity.Quantity {
+	return b.Engine().RatedPower.Mul(data.Value("automatic-loss-least")).As("heat of the transmission, at the least", "0.05 × rated power")
 }
 
 func checkTransmissionCooler(b *ledger.Build, s *lint.Sheet) {
-	box := b.Transmission()
+	box, auto := b.Transmission(), b.Transmission().Kind.Is("automatic")
 	all := coolers(b, "transmission")
-	for _, r := range all {
-		rise := quantity.Choose(r.CooledBy.Is("coolant"), quantity.SI(0, quantity.TemperatureDiff), warmed(b, r))
-		given := GivenUp(rated(r), r.InletLimit, sink(b, r), rise)
-		s.On(r, "").When(r.Cools.Is("transmission"), "it cools something else").When(aboard(b, r), "it is not on the finished vehicle").
-			AtMost(coolerHeat(b, r), given)
-	}
 	if len(all) == 0 {
-		s.On(box, "cooler").When(box.Kind.Is("automatic"), "a manual transmission").
-			Holds(unwritten("a radiator.x that cools transmission", box), "")
+		s.On(box, "cooler").When(auto, "a manual transmission").Holds(unwritten("a radiator.x that cools transmission", box), "")
+		return
 	}
+	given, stated := share(b, all)
+	const manual, other = "a manual transmission", "it cools something else"
+	any := quantity.Is(false)
+	for _, r := range all {
+		is := r.Cools.Is("transmission").And(aboard(b, r))
+		any = any.Or(is)
+		s.On(r, "inlet limit").When(is, other).When(r.InletLimit.Given().Or(quantity.Is(b.IsPhantom())), "not in the ledger yet").Work().
+			Holds(vehicle.PlausibleAtMost(b, r.InletLimit, data.Value("fluid-at-most")), "")
+	}
+	lost := quantity.Choose(auto, quantity.Choose(stated.Given(), quantity.Max(stated, leastLost(b)), leastLost(b)), stated)
+	s.On(box, "cooler").When(any, other).AtMost(lost.As("heat of the transmission", "as stated, 5 % of rated power at the least"), given)
+	towing := vehicle.Tows(b).Or(quantity.Is(b.IsPhantom()))
+	pulled := b.Engine().RatedPower.Mul(data.Value("automatic-loss-towing")).As("heat of the transmission while it tows", "0.1 × rated power")
+	s.On(box, "cooler, towing").Recommended().When(auto, manual).When(any, other).When(towing, "nothing in the ledger says that it tows").AtMost(pulled, given)
+}
+
+// share is what the coolers of a transmission give up together, each from its own
+// hottest inlet, and what they are said to have to.
+func share(b *ledger.Build, all []*ledger.Radiator) (given, stated quantity.Quantity) {
+	none := quantity.SI(0, quantity.Power)
+	var gives, says []quantity.Quantity
+	for _, r := range all {
+		is := r.Cools.Is("transmission").And(aboard(b, r))
+		rise := quantity.Choose(r.CooledBy.Is("coolant"), quantity.SI(0, quantity.TemperatureDiff), warmed(b, r))
+		gives = append(gives, quantity.Choose(is, GivenUp(rated(r), r.InletLimit, sink(b, r), rise), none))
+		if r.Heat.Known() || len(all) == 1 || b.IsPhantom() {
+			says = append(says, quantity.Choose(is, r.Heat, none))
+		}
+	}
+	given = quantity.Sum(quantity.Power, gives...).As("heat that the coolers give up", "each from its own hottest inlet")
+	if len(says) == 0 {
+		return given, all[0].Heat
+	}
+	return given, quantity.Sum(quantity.Power, says...).As("heat that the ledger states", "the sum of the coolers'")
 }
 
 // sink is what cools a cooler: the outside air, or the engine's coolant at its

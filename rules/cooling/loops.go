@@ -47,7 +47,7 @@ func around(l *ledger.Loop) []ledger.Ref {
 // before and after it, and which do not.
 func joints(b *ledger.Build, l *ledger.Loop, way []ledger.Ref) (joined quantity.Truth, broken string) {
 	joined = hasWay(l, way)
-	wrong := []string{"it says closed = false"}
+	var wrong []string
 	for i, r := range way {
 		there := vehicle.Aboard(b.Part(r))
 		if r.Kind() == "hose" {
@@ -59,7 +59,10 @@ func joints(b *ledger.Build, l *ledger.Loop, way []ledger.Ref) (joined quantity.
 		}
 		joined = joined.And(there)
 	}
-	return joined, wrong[len(wrong)-1]
+	if len(wrong) == 0 {
+		wrong = []string{"it says closed = false"}
+	}
+	return joined, strings.Join(wrong, "; ")
 }
 
 // joins tells whether a hose runs between two things, either way round.
@@ -111,19 +114,8 @@ func inLoop(b *ledger.Build, c *ledger.Radiator) quantity.Truth {
 // bores compares a hose with what it joins at each end.
 func bores(s *lint.Sheet, h *ledger.Hose) {
 	whole := h.Role.Is("reducer").OrElse(false).Not()
-	s.On(h, "bore at its start").When(whole, reducer).Same(tradeSize(h.Bore), tradeSize(h.BoreFrom), boreMatch)
-	s.On(h, "bore at its end").When(whole, reducer).Same(tradeSize(h.Bore), tradeSize(h.BoreTo), boreMatch)
+	s.On(h, "bore at its start").When(whole, reducer).Same(vehicle.TradeSize(h.Bore), vehicle.TradeSize(h.BoreFrom), boreMatch)
+	s.On(h, "bore at its end").When(whole, reducer).Same(vehicle.TradeSize(h.Bore), vehicle.TradeSize(h.BoreTo), boreMatch)
 }
 
 const reducer = "a reducer, which has two bores"
-
-// tradeSize takes the bore that a label states as exact: "5/8 in" is the name of
-// a hose and of the spigot made for it, and no reading of a tape.
-func tradeSize(q quantity.Quantity) quantity.Quantity {
-	r, ok := q.Reading()
-	if !ok || r.Grade != quantity.Stated {
-		return q
-	}
-	r.Low, r.High = r.Value, r.Value
-	return quantity.Leaf(r, q.Source())
-}

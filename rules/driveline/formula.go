@@ -109,6 +109,15 @@ func Whirling(modulus, density, outside, inside, length q.Quantity) q.Quantity {
 	return q.InRadians(perSecond.Times(math.Pi * math.Pi / 4))
 }
 
+// TorqueAt is the torque that makes a power at a speed:
+//
+//	T = P / w
+//
+// In shop units lb-ft = 5252 hp / rpm. By definition.
+func TorqueAt(power, speed q.Quantity) q.Quantity {
+	return q.PerRadian(power.Div(speed))
+}
+
 // Line is a shaft in space, from where it is driven to what it drives: back,
 // right and up.
 type Line struct{ Back, Right, Up q.Quantity }

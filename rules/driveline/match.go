@@ -49,7 +49,7 @@ var alignment = &lint.Rule{
 		is := paired(b).Not()
 		const asItWas = "engine and transmission come from one vehicle, with nothing made between"
 		most := q.FirstOf(t.RunoutLimit, data.Value("runout"))
-		s.On(t, "read").When(is, asItWas).Work().Holds(read(t.BoreRunout).And(read(t.FaceRunout)), "")
+		s.On(t, "read").When(is, asItWas).Reading().Holds(read(t.BoreRunout).And(read(t.FaceRunout)), "")
 		s.On(t, "bore").Recommended().When(is, asItWas).AtMost(t.BoreRunout, most)
 		s.On(t, "face").Recommended().When(is, asItWas).AtMost(t.FaceRunout, most)
 		converter := t.Kind.Is("automatic")

@@ -65,11 +65,13 @@ var remeasured = &lint.Rule{
 	Title:   "no shaft still rests on readings from before the move",
 	Due:     ledger.AtAssembly,
 	Sources: []q.Citation{data.Source("practice")},
-	Note:    "Carrying length, angles and slip over by the move is for planning: it takes it that what moved did not tip, and only an angle finder tells. Readings whose date is before a part at either end moved, went on or was renewed count as from before it; the same day counts as after.",
+	Note:    "Carrying length, angles and slip over by the move is for planning: it takes it that what moved did not tip, and only an angle finder tells. Readings whose date is before a part at either end moved, went on or was renewed count as from before it; the same day counts as after. At delivery the readings of a shaft whose ends moved or went on have their date.",
 	Caution: thrown,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, l := range shafts(b) {
-			check := s.On(l, "").When(l.fitted(b), off).Work()
+			s.On(l, "dated").When(l.fitted(b), off).When(q.Is(l.reworked(b)), "neither end moved, nor went on in this work").Due(ledger.AtDelivery).Reading().
+				Holds(l.Read.Said(), "")
+			check := s.On(l, "").When(l.fitted(b), off).Reading()
 			if stirred := l.stirred(b); stirred != "" && !l.BeforeMove.Holds() {
 				check.Holds(q.Is(false), "read on %s, before %s: take length, angles and slip again", l.Read, stirred)
 				continue
@@ -128,7 +130,7 @@ var torsional = &lint.Rule{
 	Name:    "driveline/torsional",
 	Title:   "the unevenness that all joints of a shaft leave together stays below 3 deg of one joint, and below 400 rad/s2",
 	Due:     ledger.AtAssembly,
-	Sources: []q.Citation{data.Source("resultant"), data.Source("inertial"), data.Source("khurmi"), data.Source("solid-geometry"), vehicle.RollingSource},
+	Sources: []q.Citation{data.Source("resultant"), data.Source("inertial"), data.Source("khurmi"), data.Source("solid-geometry"), vehicle.RollingSource, vehicle.DragSource},
 	Note: "The 3 deg rule knows no speed. What shakes is (speed * angle)^2: 3 deg is 271 rad/s2 at 3000 rpm and 401 at 3650. " +
 		"Above about 3650 rpm the 400 rad/s2 is the tighter of the two, below it the 3 deg is, so both are asked: the second as the angle that makes 400 rad/s2 at the shaft's top speed; 300 rad/s2, from memory, is a should. " +
 		"Joints bent in different planes cancel only in part, and angles alike in side view with plan angles unlike do not cancel at all.",
@@ -139,6 +141,8 @@ var torsional = &lint.Rule{
 			at := AngleAt(acceleration, l.speed).As("angle that makes 400 rad/s2 at top speed", "sin b tan b = a / w^2")
 			s.On(l, "at any speed").When(l.fitted(b), off).When(l.cv.Not(), smooth).AtMost(l.resultant(), resultant)
 			s.On(l, "at top speed").When(l.fitted(b), off).When(l.cv.Not(), smooth).AtMost(l.resultant(), at)
+			byItself := AngleAt(acceleration, l.fastest).As("angle that makes 400 rad/s2 at the fastest by itself", "sin b tan b = a / w^2")
+			s.On(l, "at the fastest by itself").Recommended().When(l.fitted(b), off).When(l.cv.Not(), smooth).When(l.faster, noFaster).AtMost(l.resultant(), byItself)
 			wished := AngleAt(data.Value("torsional-acceleration-wished"), l.speed).As("angle that makes 300 rad/s2 at top speed", "sin b tan b = a / w^2")
 			s.On(l, "at top speed, 300 rad/s2").Recommended().When(l.fitted(b), off).When(l.cv.Not(), smooth).AtMost(l.resultant(), wished)
 		}
@@ -149,9 +153,9 @@ var criticalSpeed = &lint.Rule{
 	Name:    "driveline/critical-speed",
 	Title:   "a shaft's top speed is no more than 75 % of that at which it whips",
 	Due:     ledger.AtAssembly,
-	Sources: []q.Citation{data.Source("practice"), data.Source("beam-theory"), data.Source("handbook-metals"), vehicle.RollingSource},
+	Sources: []q.Citation{data.Source("practice"), data.Source("beam-theory"), data.Source("handbook-metals"), vehicle.RollingSource, vehicle.DragSource},
 	Note: "A tube on two joints, joint center to joint center and not the tube alone; yokes, slip and soft mounts take the rest of the way down, which the quarter is for. The 75 % stands in no standard that was read. " +
-		"Twice the length whips at a quarter of the speed; a wider tube helps, a thicker wall hardly. Half the critical speed, where the joints' two beats a turn meet it, is a place not to cruise at.",
+		"Twice the length whips at a quarter of the speed; a wider tube helps, a thicker wall hardly. At the vehicle's top speed as stated, 85 mph at the least (common practice), a must; where gearing and power let it go faster, at the lesser of the governed speed in top gear and what drag allows, a should. Half the critical speed, where the joints' two beats a turn meet it, is a place not to cruise at.",
 	Caution: "A shaft that reaches its critical speed bows out and breaks within seconds. " + thrown,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, l := range shafts(b) {
@@ -162,10 +166,16 @@ var criticalSpeed = &lint.Rule{
 			}{{"", q.Is(true), l.length}, {"second tube", l.three, l.LengthSecond}} {
 				limit := usable.Mul(l.critical(tube.length)).As("speed it may be turned at", "0.75 n_c")
 				s.On(l, tube.aspect).When(l.fitted(b), off).When(tube.here, "not a shaft of three joints").AtMost(l.speed, limit)
+				s.On(l, byItself[tube.aspect]).Recommended().When(l.fitted(b), off).When(tube.here, "not a shaft of three joints").When(l.faster, noFaster).AtMost(l.fastest, limit)
 			}
 		}
 	},
 }
+
+// byItself are the aspects at the speed that the vehicle comes to by itself.
+var byItself = map[string]string{"": "at the fastest by itself", "second tube": "second tube, at the fastest by itself"}
+
+const noFaster = "by itself the vehicle gets no faster than what it is judged at"
 
 var slip = &lint.Rule{
 	Name:    "driveline/slip",
@@ -173,7 +183,7 @@ var slip = &lint.Rule{
 	Due:     ledger.AtAssembly,
 	Sources: []q.Citation{data.Source("practice")},
 	Note: "A drivetrain moved forward lengthens the rear shaft and shortens the front one by as much, and the other way round moved back: readings from before a move are carried over by it. " +
-		"The least engagement is the ledger's; no source gives one, and the spline's own diameter is what people go by.",
+		"The least engagement is the ledger's; no source gives one, and the spline's own diameter is what people go by: less than 1 in waits for a document.",
 	Caution: "A slip that pulls out drops the shaft on the road; one that bottoms breaks the transmission's case. " + thrown,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, l := range shafts(b) {
@@ -181,6 +191,8 @@ var slip = &lint.Rule{
 			left := SlipLeft(l.SlipLeft, l.grown.Neg(), l.SlipUsed).As("travel left at full bump", "as read + growth - what the suspension takes")
 			s.On(l, "engaged").When(l.fitted(b), off).AtLeast(engaged, l.SlipEngagedLeast)
 			s.On(l, "travel").When(l.fitted(b), off).AtLeast(left, noLength)
+			s.On(l, "least engagement").When(l.fitted(b), off).When(l.SlipEngagedLeast.Given().Or(q.Is(b.IsPhantom())), "not in the ledger yet").Work().
+				Holds(vehicle.PlausibleAtLeast(b, l.SlipEngagedLeast, data.Value("slip-engaged-least")), "")
 		}
 	},
 }
@@ -196,6 +208,15 @@ var torque = &lint.Rule{
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		t, c := b.Transmission(), b.Transfer()
 		s.On(t, "").AtMost(vehicle.StallTorque(b), t.TorqueRating)
+		phantom := q.Is(b.IsPhantom())
+		s.On(t, "rating").When(t.TorqueRating.Given().Or(phantom), "not in the ledger yet").Work().
+			Holds(vehicle.PlausibleAtMost(b, t.TorqueRating, data.Value("transmission-rating-most")), "")
+		e := b.Engine()
+		rated := TorqueAt(e.RatedPower, e.RatedPowerAt).As("torque at rated power", "P / w")
+		told := e.PeakTorque.Given().And(rated.Given()).Or(phantom)
+		s.On(e, "torque and power").When(told, "not all of the engine's figures are in the ledger").AtMost(rated, e.PeakTorque.Times(1).As("greatest torque", "as written"))
+		s.On(e, "power and torque").When(told, "not all of the engine's figures are in the ledger").Work().
+			Holds(enough(b, rated, e), "")
 		s.On(c, "").When(c.Written(), "no [transfer] in the ledger").AtMost(vehicle.LowGearTorque(b), c.TorqueRating)
 		for _, a := range b.Axles() {
 			reaches := q.Min(vehicle.GearedTorque(b, a), vehicle.AxleSlipTorque(b, a)).As("torque that reaches the axle", "min(by the gears, by the tires)")
@@ -209,4 +230,17 @@ var torque = &lint.Rule{
 			s.On(a, "").When(driven, "the axle is not driven").AtMost(reaches, a.TorqueRating)
 		}
 	},
+}
+
+// enough holds where the torque at rated power is no less than is usual of the
+// greatest, and waits for a document of the power where it is less.
+func enough(b *ledger.Build, rated q.Quantity, e *ledger.Engine) q.Truth {
+	share := rated.Div(e.PeakTorque)
+	if !share.Known() {
+		return q.Unknown(share.Needs())
+	}
+	if _, most := share.Bounds(); most >= data.Value("rated-torque-least").Value() || vehicle.Proved(b, e.Path()+".rated-power") {
+		return q.Is(true)
+	}
+	return q.Unknown([]q.Need{{Key: "a document that proves " + e.Path() + ".rated-power: it is little for that torque", Place: e.RatedPower.Source().Place}})
 }

@@ -13,6 +13,8 @@ type shaft struct {
 	length, slope, plan q.Quantity
 	grown               q.Quantity // since the readings
 	speed               q.Quantity // at the vehicle's top speed
+	fastest             q.Quantity // at what the vehicle comes to by itself
+	faster              q.Truth    // that is more than it is judged at
 	carried             q.Truth    // the readings are from before a move
 	three, cv           q.Truth    // three joints; constant velocity at both ends
 	joints              []joint
@@ -42,6 +44,7 @@ func shafts(b *ledger.Build) []shaft {
 func now(b *ledger.Build, s *ledger.Shaft) shaft {
 	out := shaft{Shaft: s, length: s.Length, slope: s.Slopes.Shaft, plan: s.Plan.Shaft, grown: noLength,
 		speed: vehicle.ShaftTopSpeed(b, s), three: s.Joints.Is("3"), cv: s.Joints.Is("cv")}
+	out.fastest, out.faster = vehicle.ShaftFastest(b, s)
 	from, to := b.Part(s.From), b.Part(s.To)
 	some := func(p *ledger.Part) q.Truth {
 		return s.BeforeMove.And(b.MovedSinceWork(p).Some).Or(s.BeforeMove.Not().And(b.MovedSinceMeasured(p).Some))
@@ -152,4 +155,15 @@ func (s *shaft) stirred(b *ledger.Build) string {
 // fitted: the finished vehicle carries what the shaft joins.
 func (s *shaft) fitted(b *ledger.Build) q.Truth {
 	return vehicle.Aboard(b.Part(s.From)).And(vehicle.Aboard(b.Part(s.To)))
+}
+
+// reworked tells that what the shaft joins moved, or went on in this work.
+func (s *shaft) reworked(b *ledger.Build) bool {
+	for _, r := range []ledger.Ref{s.From, s.To} {
+		p := b.Part(r)
+		if b.MovedSinceWork(p).Some.Holds() || p.Origin.Is("donor", "bought", "made").Holds() {
+			return true
+		}
+	}
+	return b.IsPhantom()
 }

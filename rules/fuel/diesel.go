@@ -6,9 +6,11 @@ import (
 	"fishplate/ledger"
 	"fishplate/ledger/quantity"
 	"fishplate/lint"
+	"fishplate/rules/vehicle"
 )
 
 var (
+	noVents      = data.Table("no-vents").Rows()
 	dieselSpout  = data.Value("diesel-spout-least").Spelling() + " to " + data.Value("diesel-spout-largest").Spelling()
 	truckSpout   = data.Value("truck-spout-least").Spelling()
 	narrowPasses = data.Value("unleaded-spout-largest").Spelling()
@@ -20,22 +22,32 @@ func checkFiller(b *ledger.Build, s *lint.Sheet) {
 		Holds(f.Filler.Is("wide"), "the filler neck is narrow: it passes a spout of %s at most, and a diesel one is %s", narrowPasses, dieselSpout)
 	s.On(f, "label").Work().When(diesel, noDiesel).
 		Holds(f.FillerLabel.Contains("diesel"), "the label at the filler says %q, and not diesel", f.FillerLabel)
+	for _, t := range b.Tanks() {
+		family, carried := familyOf(t.Fluid), quantity.Is(false)
+		for _, c := range fuels(b) {
+			of := familyOf(c)
+			carried = carried.Or(of.Same(family)).Or(of.Is("diesel", "biodiesel").And(family.Is("diesel", "biodiesel")))
+		}
+		empty := t.Capacity.Equals(0).OrElse(false)
+		s.On(t, "what it holds").When(diesel, noDiesel).When(family.Given().And(empty.Not()).Or(quantity.Is(b.IsPhantom())), "it holds no fuel").
+			Holds(carried, "it holds %s, and the fuel carried is another", t.Fluid)
+	}
 }
 
 func checkLeftOver(b *ledger.Build, s *lint.Sheet) {
 	f := b.Fuel()
-	for _, left := range []struct {
-		what, role string
-		became     quantity.Word
-	}{
-		{"in-tank pump", "in-tank-pump", f.InTankPump},
-		{"evaporative canister", "evaporative-canister", f.Canister},
-	} {
-		still := stillFitted(b, left.role)
-		gone := left.became.Is("removed", "none")
-		s.On(f, left.what).Work().When(b.Vehicle().Fuel.Is("gasoline"), "it was not made for gasoline").When(burnsDiesel(b), noDiesel).
-			Holds(left.became.Said().And(gone.And(quantity.Is(len(still) > 0)).Not()), "said to be gone, and %s is still fitted", strings.Join(still, ", "))
+	const ownFuel = "it was not made for gasoline"
+	left := func(what, role string, became quantity.Word) {
+		still := stillFitted(b, role)
+		gone := became.Is("removed", "none")
+		s.On(f, what).Work().When(b.Vehicle().Fuel.Is("gasoline"), ownFuel).When(burnsDiesel(b), noDiesel).
+			Holds(became.Said().And(gone.And(quantity.Is(len(still) > 0)).Not()), "said to be gone, and %s is still fitted", strings.Join(still, ", "))
 	}
+	left("in-tank pump", "in-tank-pump", f.InTankPump)
+	left("evaporative canister", "evaporative-canister", f.Canister)
+	rated := f.InTankPump.Is("kept").Not().OrElse(true).Or(quantity.Is(vehicle.Proved(b, "fuel.in-tank-pump")))
+	s.On(f, "a pump made for gasoline").Work().When(b.Vehicle().Fuel.Is("gasoline"), ownFuel).When(burnsDiesel(b), noDiesel).
+		Holds(rated, "the gasoline pump is kept in the tank, and no document proves fuel.in-tank-pump: its maker's word that it is made for diesel and gives no more than the injection pump takes")
 }
 
 // stillFitted lists the original parts of a role that the finished vehicle
@@ -56,10 +68,15 @@ func checkDieselNeeds(b *ledger.Build, s *lint.Sheet) {
 	none := f.ReturnLine.Is("not needed", "none")
 	s.On(f, "return line").Work().When(diesel, noDiesel).
 		Holds(f.ReturnLine.Said().And(none.And(quantity.Is(len(ask) > 0)).Not()), "there is said to be no return line, and %s needs one", strings.Join(ask, ", "))
+	s.On(f, "what returns").Work().When(diesel, noDiesel).When(f.ReturnLine.Names("hose").OrElse(false).Or(quantity.Is(b.IsPhantom())), "it names no hose").
+		Holds(carriesFuel(b.Hose(f.ReturnLine)), "%s does not carry fuel", f.ReturnLine)
 	s.On(f, "water separator").Work().When(diesel, noDiesel).
 		Holds(b.Part(f.WaterSeparator).Fitted, "the water separator %s is not on the finished vehicle", f.WaterSeparator)
+	separates := b.Part(f.WaterSeparator).Role.Is("water-separator", "fuel-filter")
+	s.On(f, "what separates water").Work().When(diesel, noDiesel).When(f.WaterSeparator.Given().Or(quantity.Is(b.IsPhantom())), "none is named yet").
+		Holds(separates, "%s is neither a water separator nor a fuel filter, by its role", f.WaterSeparator)
 	s.On(f, "vent").Work().When(diesel, noDiesel).
-		Holds(f.Vent.Is("none", "no", "blocked", "plugged").Not(), "the tank cannot breathe: its vent is %q", f.Vent)
+		Holds(f.Vent.Is(noVents...).Not(), "the tank cannot breathe: its vent is %q", f.Vent)
 }
 
 // returnsAsked lists the fitted parts that need a fuel return.
@@ -71,32 +88,6 @@ func returnsAsked(b *ledger.Build) []string {
 		}
 	}
 	return out
-}
-
-func checkLineLoss(b *ledger.Build, s *lint.Sheet) {
-	s.On(b.Fuel(), "").AtMost(supplyLoss(b), b.Fuel().PumpAllows)
-}
-
-// towardPump are the roles of a hose on the way from the tank to the pump: shops
-// call the same line by each of them.
-var towardPump = []string{"supply", "feed", "suction"}
-
-// supplyLoss is the friction in all supply lines, one after the other.
-func supplyLoss(b *ledger.Build) quantity.Quantity {
-	liquid := Liquid{Viscosity: b.Fuel().Viscosity, Density: heaviest(b)}
-	var lines []quantity.Quantity
-	for _, h := range fuelHoses(b) {
-		supply := h.Role.Is(towardPump...).And(carriesFuel(h))
-		if supply.Fails() {
-			continue
-		}
-		p := Pipe{Name: h.Path(), Flow: h.Flow, Bore: h.Bore, Length: h.Length, Roughness: roughness}
-		lines = append(lines, quantity.Choose(supply, LineLoss(p, liquid, pipeLimits), quantity.SI(0, quantity.Pressure)))
-	}
-	if len(lines) == 0 {
-		return quantity.Waits(quantity.Pressure, "a hose of role supply, feed or suction that carries fuel", b.Fuel().Place())
-	}
-	return quantity.Sum(quantity.Pressure, lines...).As("supply line loss", "sum of the friction losses")
 }
 
 // heaviest is the density of the heaviest fuel carried.

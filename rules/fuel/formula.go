@@ -95,3 +95,12 @@ func LineLoss(p Pipe, l Liquid, r Regimes) quantity.Quantity {
 	loss := quantity.Below(re, r.LaminarUpTo, laminar, upper)
 	return p.is(loss, "friction loss", "laminar loss below Re 2000, turbulent loss from Re 4000, either of them between")
 }
+
+// Burnt is the volume of fuel a time that carries a heat:
+//
+//	V = P_f / (H rho)
+//
+// P_f heat a time, H lower heating value, rho density. By definition.
+func Burnt(heat, heating, density quantity.Quantity) quantity.Quantity {
+	return heat.Div(heating.Mul(density))
+}

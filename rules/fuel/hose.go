@@ -4,6 +4,7 @@ import (
 	"fishplate/ledger"
 	"fishplate/ledger/quantity"
 	"fishplate/lint"
+	"fishplate/rules/vehicle"
 )
 
 const (
@@ -19,6 +20,18 @@ func checkHoseClass(b *ledger.Build, s *lint.Sheet) {
 			made, why := madeFor(h, f)
 			s.On(h, f.String()).When(tube.Not(), isTube).When(fuel.And(f.Said()), "").Holds(made, "%s", why)
 		}
+		phantom := quantity.Is(b.IsPhantom())
+		whole := h.Role.Is("reducer").OrElse(false).Not()
+		for _, end := range []struct {
+			at   string
+			bore quantity.Quantity
+		}{{"bore at its start", h.BoreFrom}, {"bore at its end", h.BoreTo}} {
+			s.On(h, end.at).When(fuel, "").When(whole, "a reducer, which has two bores").When(end.bore.Given().And(h.Bore.Given()).Or(phantom), "one of the two bores is not in the ledger").
+				Same(vehicle.TradeSize(h.Bore), vehicle.TradeSize(end.bore), data.Value("bore-match"))
+		}
+		s.On(h, "how warm").When(fuel, "").When(h.Temperature.Given().Or(phantom), "not in the ledger yet").Work().
+			Holds(vehicle.PlausibleAtLeast(b, h.Temperature, data.Value("line-warm-at-least")), "")
+		s.On(h, "clamps").When(fuel, "").When(h.Clamps.Given().Or(phantom), "the ledger says of no clamps").Holds(clamped(h), "%q holds no fuel hose", h.Clamps)
 		s.On(h, "immersion").When(h.Immersed, "it does not lie in the fuel").When(fuel, "").
 			Holds(h.RatedImmersed, "its maker does not rate it for lying in the fuel")
 		typed(s.On(h, "pressure"), h.RatedPressure, typePressure(h)).When(tube.Not().Or(h.RatedPressure.Given()), unrated).When(fuel, "").
@@ -27,6 +40,17 @@ func checkHoseClass(b *ledger.Build, s *lint.Sheet) {
 			AtMost(h.Temperature, quantity.FirstOf(h.RatedTemperature, typeTemperature(h)))
 	}
 }
+
+// clamped tells that what holds a hose is not one of the things that hold none.
+func clamped(h *ledger.Hose) quantity.Truth {
+	out := quantity.Is(true)
+	for _, words := range noClamps {
+		out = out.And(h.Clamps.Contains(words).Not())
+	}
+	return out
+}
+
+var noClamps = data.Table("no-clamps").Rows()
 
 // typed makes a check a should where the type's figure, which is from memory,
 // stands in for a maker's rating.

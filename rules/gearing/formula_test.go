@@ -1,6 +1,7 @@
 package gearing
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -98,3 +99,10 @@ size = "34x10.50R17"
 func TestSourcesUsed(t *testing.T) { assert.Empty(t, data.Unused()) }
 
 func TestPack(t *testing.T) { packtest.Run(t, Pack, "testdata") }
+
+// pi d n / 60000 in mm and rpm: 150 mm at 4000 rpm is 31.42 m/s.
+func TestBeltSpeed(t *testing.T) {
+	v := BeltSpeed(given("150 mm"), given("4000 rpm"))
+	assert.InDelta(t, 31.42, v.Value(), 0.005)
+	assert.InEpsilon(t, math.Pi*150*4000/60000, v.Value(), 1e-12)
+}

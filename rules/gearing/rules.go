@@ -11,7 +11,7 @@ import (
 var Pack = &lint.Pack{
 	Name:  "gearing",
 	Title: "Gearing: engine speed on the road, starting on a grade, and the signals for road and engine speed",
-	Rules: []*lint.Rule{cruise, governed, grade, roadSpeedSignal, tachSignal, spare},
+	Rules: []*lint.Rule{cruise, governed, grade, roadSpeedSignal, tachSignal, spare, beltSpeed},
 }
 
 var cruise = &lint.Rule{
@@ -21,6 +21,7 @@ var cruise = &lint.Rule{
 	Sources: []q.Citation{data.Source("practice"), data.Source("inch-and-mile"), vehicle.RollingSource, vehicle.TireSource},
 	Note: "The limits are the ledger's cruise-limit and, by common practice, a tenth above idle. A diesel may turn half as fast as the engine that the axle was chosen for. At the vehicle's top speed where that is below 65 mph; a converter counts as locked. " +
 		"By the turns a mile that were counted, else the rolling circumference, 3.05 D for a radial: the circle of the nominal diameter reads 3 % low in engine speed.",
+	Caution: "An engine held past its speed throws a rod or a fan blade through hood and floor; one that lugs shakes mounts and flex plate to pieces. The engine maker's limits have the last word.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		e := b.Engine()
 		n := vehicle.EngineSpeed(b, upTo(b, cruising)).As("engine speed at cruise", "v * turns a mile * ratio in top gear")
@@ -42,6 +43,7 @@ var governed = &lint.Rule{
 	Due:     ledger.AtAssembly,
 	Sources: []q.Citation{data.Source("practice"), data.Source("inch-and-mile"), vehicle.RollingSource},
 	Note:    "Or the vehicle's top speed where that is less. Whether the engine has the power for it is another question.",
+	Caution: "A governor holds the engine, not the vehicle: down a grade the wheels drive the engine past it. Show the driver the gear to take downhill before the grade.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		e := b.Engine()
 		v := vehicle.TopGearSpeed(b, e.Governed).As("road speed at governed speed", "n / (turns a mile * ratio in top gear)")
@@ -65,10 +67,10 @@ var grade = &lint.Rule{
 		}
 		s.On(b.Vehicle(), "pull").AtLeast(climbs(pull(b)), startable)
 		s.On(b.Vehicle(), "traction").AtLeast(climbs(vehicle.Traction(b)), startable)
-		for _, t := range b.Tests() {
+		for _, t := range vehicle.Latest(b, "grade") {
 			is := t.Kind.Is("grade")
 			now, told := vehicle.Untouched(b, t.Date, vehicle.Pull, vehicle.Tires, vehicle.Mass)
-			s.On(t, "as it is now").When(is, "not a test on a grade").Work().Holds(now, "%s", told)
+			s.On(t, "as it is now").When(is, "not a test on a grade").Reading().Holds(now, "%s", told)
 			s.On(t, "").When(is, "not a test on a grade").
 				AtLeast(q.Choose(t.Readings.Started, t.Readings.Grade, level).As("grade it started on", "the test's grade; 0 where it did not start"), startable)
 		}

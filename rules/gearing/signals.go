@@ -24,7 +24,7 @@ var roadSpeedSignal = &lint.Rule{
 		const uncounted = "no count over a measured mile"
 		counted := m.Measured.Given().Or(q.Is(b.IsPhantom()))
 		now, told := vehicle.Untouched(b, m.Read, vehicle.Rolls)
-		s.On(m, "counted as it is now").When(m.Written(), none).When(counted, uncounted).Work().Holds(now, "%s", told)
+		s.On(m, "counted as it is now").When(m.Written(), none).When(counted, uncounted).Reading().Holds(now, "%s", told)
 		s.On(m, "counted and reckoned").Recommended().When(m.Written(), none).When(counted, uncounted).
 			When(m.Pulses.Given(), "nothing says how many pulses the sender gives").Same(m.Measured, reckonedPulses(b), data.Value("count-agreement"))
 	},
@@ -56,6 +56,7 @@ var tachSignal = &lint.Rule{
 	Sources: []q.Citation{data.Source("practice"), data.Source("w-terminal")},
 	Note: "A diesel has no ignition to count: an alternator's W terminal gives pulley ratio * pole pairs a turn of the crankshaft, so pulleys and poles decide, and a belt that slips shows. " +
 		"Pole pairs, not poles; 12, 14 and 16 poles are all about: count or ask. The signal is lost when the field is.",
+	Caution: "A tachometer that reads low lets the engine be turned to pieces. Try it against a second one, with hands and sleeves clear of belts and fan.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		m := b.Tachometer()
 		phase := PhasePulses(m.PulleyRatio, m.PolePairs, perTurn).As("pulses a crankshaft revolution", "pulley ratio * pole pairs")

@@ -72,6 +72,7 @@ var facts = map[string]fact{
 	"air-conditioning-kept": func(b *ledger.Build) q.Truth {
 		return engineSwapped(b).And(anyFitted(b, roles("air-conditioning-compressor", "air-conditioning-condenser")))
 	},
+	"cooler-behind-valve": coolerBehindValve,
 	"wires-cross": func(b *ledger.Build) q.Truth {
 		zones := map[string]bool{}
 		for _, c := range b.Circuits() {
@@ -177,6 +178,28 @@ func cut(b *ledger.Build) q.Truth {
 	return anyFitted(b, func(p *ledger.Part) q.Truth {
 		return p.Role.Is("crossmember", "frame").And(p.Origin.Is("made").Or(p.Change.Given()))
 	})
+}
+
+// coolerBehindValve: a cooler that coolant cools stands in a loop with a heater
+// valve, or with a heater core where a valve is fitted somewhere.
+func coolerBehindValve(b *ledger.Build) q.Truth {
+	valve := anyFitted(b, roles("heater-valve"))
+	out := q.Is(false)
+	for _, l := range b.Loops() {
+		behind, cooled := q.Is(false), q.Is(false)
+		for _, r := range l.Through {
+			if !r.Names("part").Holds() {
+				continue
+			}
+			role := b.Part(r).Role
+			behind = behind.Or(role.Is("heater-valve").Or(role.Is("heater-core").And(valve)).OrElse(false))
+			for _, c := range b.Radiators() {
+				cooled = cooled.Or(c.CooledBy.Is("coolant").And(c.Part.Same(r.Word)).OrElse(false))
+			}
+		}
+		out = out.Or(behind.And(cooled))
+	}
+	return out
 }
 
 // far tells whether a move is more than what linkages and hoses give, or of

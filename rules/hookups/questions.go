@@ -8,6 +8,7 @@ import (
 
 	"fishplate/ledger"
 	q "fishplate/ledger/quantity"
+	"fishplate/ledger/spelling"
 	"fishplate/lint"
 	"fishplate/rules/refdata"
 )
@@ -22,6 +23,7 @@ var (
 	questionTable = data.Table("questions")
 	matters       = readMatters()
 	questionNames = questionTable.Rows()
+	nonAnswers    = data.Table("non-answers")
 )
 
 // matter is what belongs together: one check, whose questions are listed.
@@ -104,8 +106,12 @@ func checkQuestions(b *ledger.Build, s *lint.Sheet) {
 	for _, m := range matters {
 		m.check(b, s, answers)
 	}
+	asked := slices.Clone(questionNames)
+	for _, v := range b.Questions() { // the shop's own, which the pack paperwork asks
+		asked = append(asked, v.ID())
+	}
 	for _, a := range b.Answers() {
-		s.On(a, "").Holds(a.Question.Is(questionNames...), "no usual question is called %v", unheard{a.Question})
+		s.On(a, "").Holds(a.Question.Is(asked...), "no usual question is called %v", unheard{a.Question})
 	}
 }
 
@@ -177,10 +183,7 @@ func asking(open []*question) string {
 type unheard struct{ q.Word }
 
 func (u unheard) String() string {
-	if n := q.Nearest(u.Word.String(), questionNames); n != "" {
-		return fmt.Sprintf("%q; did you mean %q?", u.Word, n)
-	}
-	return fmt.Sprintf("%q", u.Word)
+	return fmt.Sprintf("%q%s", u.Word, spelling.DidYouMean(u.Word.String(), questionNames))
 }
 
 // answered are the answers that say something, by their questions.
@@ -213,11 +216,21 @@ func (m *matter) settled(b *ledger.Build, c *question, answers []*ledger.Answer)
 		}
 	}
 	for _, a := range answers {
+		if m.tellsNothing(a) {
+			continue
+		}
 		if waits = m.stands(b, a); len(waits) == 0 {
 			return a.Path(), nil
 		}
 	}
 	return "", waits
+}
+
+// tellsNothing tells that an answer is none, by what people write in its place.
+func (m *matter) tellsNothing(a *ledger.Answer) bool {
+	says := strings.ToLower(strings.Trim(a.Says.String(), " .!"))
+	of := nonAnswers.Word(says, "of")
+	return of == "any" || of == "tried" && m.tried
 }
 
 // stands tells what an answer lacks: its date or, of what was tried, one that
@@ -231,6 +244,11 @@ func (m *matter) stands(b *ledger.Build, a *ledger.Answer) []q.Need {
 	}
 	tell := func(since ledger.Date, what string) []q.Need {
 		return []q.Need{{Key: fmt.Sprintf("%s tried again: it is of %s, and %s %s", a.Path(), a.Date, what, since), Place: a.Date.Source().Place}}
+	}
+	for _, r := range a.Entries {
+		if r.Names("part").Holds() && b.Part(r).Fitted.Fails() {
+			return []q.Need{{Key: a.Path() + " tried again: " + r.String() + " is no longer fitted", Place: a.Place()}}
+		}
 	}
 	for _, v := range b.Assemblies() {
 		if v.Moved.After(a.Date).Holds() {

@@ -1,6 +1,7 @@
 // Package paperwork checks that a build can be handed over: where each part
 // comes from, what the next owner can buy, which documents and measurements
-// there are, what was renewed, and that someone signed.
+// there are, what was renewed, in what order the work was done, what a driver is
+// told, what the shop has learned to ask, and that someone signed.
 //
 // It leaves out whether a document, a waiver or a signature is what it says:
 // that is checked by the pack ledger, which no build can drop.

@@ -36,7 +36,7 @@ func stage(table, row string) ledger.Stage {
 var Pack = &lint.Pack{
 	Name:  "paperwork",
 	Title: "Paperwork: where parts come from, what the next owner can buy, documents, measurements, signature",
-	Rules: []*lint.Rule{origin, serviceable, dueDocuments, measured, renewed, torqued, torqueFigure, signed},
+	Rules: []*lint.Rule{origin, serviceable, dueDocuments, measured, renewed, torqued, torqueFigure, fate, arrived, workOrder, measureFirst, driverLimits, shopQuestions, signed, dates},
 }
 
 var origin = &lint.Rule{
@@ -75,20 +75,6 @@ func drawn(b *ledger.Build, p *ledger.Part) quantity.Truth {
 // unless is what must hold where the case is known to be so.
 func unless(is, holds quantity.Truth) quantity.Truth { return is.OrElse(false).Not().Or(holds) }
 
-var serviceable = &lint.Rule{
-	Name:    "paperwork/serviceable",
-	Title:   "every fitted part that wears says what to ask for at a parts counter",
-	Should:  true,
-	Due:     ledger.AtDelivery,
-	Sources: practice,
-	Note:    "Which parts wear is the ledger's to say (wears = true).",
-	Check: func(b *ledger.Build, s *lint.Sheet) {
-		for p := range b.Fitted() {
-			s.On(p, "").When(p.Wears, "it does not wear").Holds(p.OrderAs.Said(), "")
-		}
-	},
-}
-
 var measured = &lint.Rule{
 	Name:    "paperwork/measured",
 	Title:   "gaps and axle loads are measured, not guessed, when the stage wants them so",
@@ -110,7 +96,7 @@ func checkMeasured(b *ledger.Build, s *lint.Sheet) {
 		isMeasured(s.On(w, "front").Due(axles).When(is, "it is not of the vehicle as built"), w.Front, w.Front.Graded(quantity.Measured))
 		isMeasured(s.On(w, "rear").Due(axles).When(is, "it is not of the vehicle as built"), w.Rear, w.Rear.Graded(quantity.Measured))
 	}
-	s.On(b.Info(), "axle loads").Due(axles).Work().Holds(built, "the vehicle as built has not been weighed")
+	s.On(b.Info(), "axle loads").Due(axles).Reading().Holds(built, "the vehicle as built has not been weighed")
 }
 
 // taken tells whether a gap was measured: it has the ± of its reading, or is a
@@ -121,7 +107,7 @@ func taken(gap quantity.Quantity) quantity.Truth {
 }
 
 func isMeasured(u *lint.Subject, v quantity.Quantity, is quantity.Truth) {
-	u.Work().Holds(is, "%s is %s, not a measurement: read it, and write its ±", v.Spelling(), grades[v.Grade()])
+	u.Reading().Holds(is, "%s is %s, not a measurement: read it, and write its ±", v.Spelling(), grades[v.Grade()])
 }
 
 var grades = map[quantity.Grade]string{quantity.Assumed: "assumed", quantity.Estimate: "an estimate", quantity.Stated: "stated"}

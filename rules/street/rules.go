@@ -51,7 +51,8 @@ var emissionGear = &lint.Rule{
 	Note: "Asked is what the old engine and the new one usually have, by their fuels: a list of the trade's, without a source. An [emission.x] says what it was and what it is now. " +
 		"The US EPA's fact sheet asks for every emission part of the configuration that the finished vehicle claims: the engine's own emission label shows them. " +
 		"\"Not fitted to this engine\" needs that label, or the maker's word, as its document; from the 1996 model year on-board diagnostics belong here too (from memory)." + local,
-	Check: checkEmissionGear,
+	Caution: "A catalyst or particulate filter lights dry grass, undercoating and what is stored under a floor: shield it. Crankcase and tank vapor that is led nowhere reaches the cab and burns. Your local code and a licensed shop have the last word.",
+	Check:   checkEmissionGear,
 }
 
 var lampHeights = &lint.Rule{

@@ -26,10 +26,29 @@ var (
 	Mass   = Matter{mass: true}
 	Assist = Matter{roles: []string{"brake-booster", "hydraulic-booster", "vacuum-pump", "vacuum-reservoir", "power-steering-pump", "hydraulic-pump", "engine"}}
 	Pull   = Matter{roles: []string{"engine", "transmission", "transfer-case", "torque-converter", "clutch", "front-axle", "rear-axle"}}
-	Rolls  = Matter{roles: []string{"tire", "front-axle", "rear-axle", "transfer-case", "speed-sender"}, tires: true}
+	Heat   = Matter{roles: []string{"engine", "turbocharger", "injection-pump", "radiator", "radiator-cap", "thermostat", "water-pump", "coolant-pump", "fan", "fan-clutch", "fan-shroud",
+		"charge-air-cooler", "intercooler", "transmission-cooler", "oil-cooler", "air-conditioning-condenser", "transmission"}}
+	FuelSupply = Matter{roles: []string{"engine", "injection-pump", "lift-pump", "feed-pump", "fuel-pump", "fuel-tank", "fuel-sender", "fuel-line", "fuel-filter", "water-separator"}}
+	Rolls      = Matter{roles: []string{"tire", "front-axle", "rear-axle", "transfer-case", "speed-sender"}, tires: true}
 )
 
 var littleMass = data.Value("mass-that-spoils-no-test")
+
+// Latest are the tests that are, or may be, of a kind, without those that a later
+// one of the kind follows.
+func Latest(b *ledger.Build, kind string) []*ledger.Test {
+	var out []*ledger.Test
+	for _, t := range b.Tests() {
+		followed := q.Is(false)
+		for _, o := range b.Tests() {
+			followed = followed.Or(o.Kind.Is(kind).And(o.Date.After(t.Date)))
+		}
+		if !t.Kind.Is(kind).Fails() && !followed.Holds() {
+			out = append(out, t)
+		}
+	}
+	return out
+}
 
 // change is one thing that the work did, with its date where the ledger has it.
 type change struct {

@@ -1,6 +1,8 @@
 package vehicle
 
 import (
+	"fmt"
+
 	"fishplate/ledger"
 	q "fishplate/ledger/quantity"
 )
@@ -41,6 +43,16 @@ func Driven(b *ledger.Build, a *ledger.Axle) q.Truth {
 		return b.Vehicle().Drive.Is("front").Not()
 	}
 	return b.Vehicle().Drive.Is("rear").Not()
+}
+
+// Tows tells whether the vehicle is to tow: the ledger has a trailer, or the
+// vehicle a hitch or a brake controller.
+func Tows(b *ledger.Build) q.Truth {
+	out := b.Trailer().Written()
+	for p := range b.Fitted() {
+		out = out.Or(p.Role.Is("hitch", "brake-controller").OrElse(false))
+	}
+	return out
 }
 
 // MainAxle is the axle that road speed is reckoned by: the rear one, unless
@@ -89,6 +101,22 @@ func EngineSpeed(b *ledger.Build, at q.Quantity) q.Quantity {
 	return Rotation(at, TireTurns(b, b.Tire(MainAxle(b).Tire)), TopRatio(b))
 }
 
+// EngineSpeedIn is the engine's speed at a road speed in the gear of a test, with
+// the transfer case in high; a converter that slips lets it turn faster.
+func EngineSpeedIn(b *ledger.Build, t *ledger.Test, at q.Quantity) q.Quantity {
+	ratio := LowGear(b)
+	if gear := t.Readings.Gear; gear.Known() {
+		ratio = q.Waits(q.Ratio, fmt.Sprintf("gear %s of %s, which transmission.gears does not have", gear.Spelling(), t.Path()), gear.Source().Place)
+		if g, n := gears(b), gear.Value(); n >= 1 && int(n) <= len(g) {
+			ratio = g[int(n)-1]
+		}
+	} else {
+		ratio = q.Waits(q.Ratio, t.Path()+".readings.gear", t.Place())
+	}
+	through := ratio.Mul(HighRange(b)).Mul(MainAxle(b).FinalDrive).As("ratio in the test's gear", "gear * high range * final drive")
+	return Rotation(at, TireTurns(b, b.Tire(MainAxle(b).Tire)), through).As("engine speed in the test", "v * turns a mile * ratio")
+}
+
 // TopGearSpeed is the road speed in top gear at an engine's speed.
 func TopGearSpeed(b *ledger.Build, engine q.Quantity) q.Quantity {
 	return RoadSpeed(engine, TireTurns(b, b.Tire(MainAxle(b).Tire)), TopRatio(b))
@@ -101,14 +129,21 @@ func TopGearSpeed(b *ledger.Build, engine q.Quantity) q.Quantity {
 // part's role, else the rear one. A shaft to a transfer case turns faster than
 // the axle's by the high range.
 func ShaftTopSpeed(b *ledger.Build, s *ledger.Shaft) q.Quantity {
+	return shaftSpeedAt(b, s, topToTurnAt(b)).As("shaft speed at top speed", "v * turns a mile * final drive")
+}
+
+// topToTurnAt is the road speed that what turns with the wheels has to stand.
+func topToTurnAt(b *ledger.Build) q.Quantity {
+	return q.Max(b.Vehicle().TopSpeed, leastTop).As("road speed to turn at", "max(top speed, 85 mph)")
+}
+
+func shaftSpeedAt(b *ledger.Build, s *ledger.Shaft, road q.Quantity) q.Quantity {
 	to := b.Part(s.To).Role
-	top := q.Max(b.Vehicle().TopSpeed, leastTop).As("road speed to turn at", "max(top speed, 85 mph)")
 	pinion := func(a *ledger.Axle) q.Quantity {
-		return Rotation(top, TireTurns(b, b.Tire(a.Tire)), a.FinalDrive)
+		return Rotation(road, TireTurns(b, b.Tire(a.Tire)), a.FinalDrive)
 	}
 	ahead := q.Choose(to.Is("transfer-case"), HighRange(b), one)
-	return q.Choose(to.Is("front-axle"), pinion(b.Front()), pinion(b.Rear()).Mul(ahead)).
-		As("shaft speed at top speed", "v * turns a mile * final drive")
+	return q.Choose(to.Is("front-axle"), pinion(b.Front()), pinion(b.Rear()).Mul(ahead))
 }
 
 // StallTorque is what the transmission is driven with at most: an automatic's

@@ -128,3 +128,14 @@ func TestTongue(t *testing.T) {
 	assert.InDelta(t, 977.1, in(t, OnRear(tongue, at, l), "lb"), 0.05)
 	assert.InDelta(t, -257.1, in(t, OnFront(tongue, at, l), "lb"), 0.05)
 }
+
+// A cube law: 100 kW through 0.95 against 1.1 kg/m3, C 0.35 and 2.5 m2 is
+// 2 * 95000 / 0.9625 = 197403 m3/s3, the cube of 58.22 m/s; eight times the power
+// is twice the speed.
+func TestDragSpeed(t *testing.T) {
+	at := func(kW float64) float64 {
+		return DragSpeed(q.SI(kW*1000, q.Power), q.Number(0.95), q.SI(1.1, q.Density), q.Number(0.35), q.SI(2.5, q.Area)).Value()
+	}
+	assert.InDelta(t, 58.22, at(100), 0.01)
+	assert.InEpsilon(t, 2*at(100), at(800), 1e-12)
+}

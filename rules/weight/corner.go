@@ -10,7 +10,7 @@ import (
 var tirePressure = &lint.Rule{
 	Name: "weight/tire-pressure", Title: "at the pressure that is written, no tire of a loaded axle carries more than it can",
 	Due: ledger.AtDelivery, Sources: []q.Citation{data.Source("load-by-pressure"), data.Source("cfr-571-110"), data.Source("iso-4000-1"), data.Source("practice")},
-	Note: "The maker's table settles it (load-at-pressure). Without one the rating is taken to fall with the pressure to a power of 0.5 to 1, from memory, from the pressure that it is for (max-pressure, off the sidewall); a must all the same, for people die of burst tires. " +
+	Note: "The maker's table settles it (load-at-pressure), and waits for a document where it allows more than the kindest formula. The pressure is no more than the sidewall's; a rating for less than 32 psi waits for a document (common practice). Without one the rating is taken to fall with the pressure to a power of 0.5 to 1, from memory, from the pressure that it is for (max-pressure, off the sidewall); a must all the same, for people die of burst tires. " +
 		"The heavier side is a should: the sides bear half each, 5 % more or less by common practice unless the sides were weighed, and what sits off the center line shifts the load.",
 	Caution: "A soft tire runs hot and bursts. Set the pressure cold, for the load, and never above what wheel and sidewall allow; a licensed tire shop and the tire maker's table have the last word.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
@@ -18,6 +18,14 @@ var tirePressure = &lint.Rule{
 			t := b.Tire(a.Tire)
 			byPressure := AtPressure(rating(a, t), t.Pressure, t.MaxPressure, exponent).As("tire's load at its pressure", "P (p/p_max)^n")
 			capacity := q.FirstOf(t.LoadAtPressure, byPressure)
+			phantom := q.Is(b.IsPhantom())
+			s.On(a, "no more than the sidewall says").When(named(b, a), noTire).When(t.MaxPressure.Given().And(t.Pressure.Given()).Or(phantom), "pressure, or that of the rating, not in the ledger yet").
+				AtMost(vehicle.TradeSize(t.Pressure), t.MaxPressure)
+			s.On(a, "pressure of the rating").When(named(b, a), noTire).When(t.MaxPressure.Given().Or(phantom), "not in the ledger yet").Work().
+				Holds(vehicle.PlausibleAtLeast(b, t.MaxPressure, data.Value("rated-pressure-least")), "")
+			kindest := AtPressure(rating(a, t), t.Pressure, t.MaxPressure, data.Value("kindest-exponent")).As("most that a tire carries at its pressure", "P (p/p_max)^0.4")
+			s.On(a, "the maker's table").When(named(b, a), noTire).When(t.LoadAtPressure.Given().Or(phantom), "no figure from a table").Work().
+				Holds(vehicle.PlausibleAtMost(b, t.LoadAtPressure, kindest), "")
 			s.On(a, "").When(named(b, a), noTire).AtMost(onTire(b, a), capacity)
 			onOne := EachTire(vehicle.HeavierSide(b, a), a.Tires.Div(q.Number(2))).As("load on a tire of the heavier side", "W_side / (n/2)")
 			s.On(a, "heavier side").Recommended().When(named(b, a), noTire).AtMost(onOne, capacity)

@@ -48,10 +48,13 @@ var rearAxle = &lint.Rule{
 
 var gross = &lint.Rule{
 	Name: "weight/gross", Title: "the loaded vehicle weighs no more than its certified gross rating",
-	Due: ledger.AtPlan, Sources: slices.Concat([]q.Citation{data.Source("cfr-567-4"), data.Source("nhtsa-rerate")}, vehicle.FluidSources),
+	Due: ledger.AtPlan, Sources: slices.Concat([]q.Citation{data.Source("cfr-567-4"), data.Source("nhtsa-rerate"), data.Source("rating-sum")}, vehicle.FluidSources),
 	Note: rated, Caution: overloaded,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		s.On(b.Vehicle(), "").AtMost(vehicle.WeightsOf(b).Total.Loaded, b.Vehicle().GrossRating)
+		all := q.Is(b.IsPhantom()).Or(b.Vehicle().GrossRating.Given().And(b.Front().Rating.Given()).And(b.Rear().Rating.Given()))
+		s.On(b.Vehicle(), "against the axles").When(all, "not every rating is in the ledger").
+			AtMost(b.Vehicle().GrossRating, b.Front().Rating.Add(b.Rear().Rating).As("the axles' ratings together", "front + rear"))
 	},
 }
 

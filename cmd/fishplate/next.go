@@ -1,0 +1,101 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+
+	"github.com/urfave/cli/v2"
+
+	"fishplate/lint"
+	"fishplate/lint/report"
+)
+
+func (p *program) next() *cli.Command {
+	return &cli.Command{
+		Name:      "next",
+		Usage:     "says what to do today, in the order of the work",
+		ArgsUsage: "[BUILD...]",
+		Description: "Where check lists verdicts, next says what to do about them and what else the work asks for:\n" +
+			"what fails and its nearest mend, the steps that can start, what waits and on whom, what to\n" +
+			"read with the tape, what to write down, and what to order. It is a screen at most, and what\n" +
+			"passes is not on it.\n\n" +
+			"   fishplate next builds/my-van\n" +
+			"   fishplate next --all builds/my-van            the whole of it\n" +
+			"   fishplate next --due delivery builds/my-van\n" +
+			"   fishplate next --about part.engine builds/my-van\n\n" +
+			"Exit status: 0 said, 2 a ledger or the command line cannot be read.",
+		Flags: []cli.Flag{
+			reportFlag(),
+			&cli.BoolFlag{Name: "all", Usage: "list all of it, however long, of every stage"},
+			&cli.StringFlag{Name: "due", Usage: "list what is due at `STAGE`"},
+			&cli.BoolFlag{Name: "advice", Usage: "list advice that is not met or not shown"},
+			&cli.StringFlag{Name: "pack", Usage: "list the checks of one `PACK`"},
+			&cli.StringFlag{Name: "about", Usage: "list what touches one `ENTRY`, such as part.engine"},
+			stageFlag(),
+			asOfFlag(),
+		},
+		HideHelpCommand: true,
+		Action:          p.doingNext,
+	}
+}
+
+func reportFlag() cli.Flag {
+	return &cli.StringSliceFlag{Name: "report", Usage: "write a report of a `KIND`, to standard output or as KIND=FILE; may be repeated"}
+}
+
+func (p *program) doingNext(c *cli.Context) error {
+	opt, err := p.options(c)
+	how, bad := p.selection(c)
+	err = errors.Join(err, bad)
+	places, builds, unread := openBuilds(c.Args().Slice())
+	defer closePlaces(places)
+	if how.Builds = len(builds); len(builds) == 1 {
+		how.Propose = func(rep *lint.Report, r *lint.Result) []lint.Proposal {
+			return lint.Propose(rep.Build, p.packs, rep, r, 1)
+		}
+	}
+	outs, bad := p.outputs(report.NextKinds, c.StringSlice("report"), how)
+	defer outs.drop()
+	if err = errors.Join(err, bad); err != nil {
+		return err
+	}
+	if p.unopened(unread); len(builds) == 0 {
+		return nil
+	}
+	var totals report.Totals
+	told := map[string]bool{}
+	bar := p.progress(len(builds))
+	lint.Run(builds, p.packs, opt, func(r *lint.Report) {
+		bar.step()
+		bar.wipe()
+		totals.Add(r)
+		p.hand(r, outs, told)
+	})
+	bar.wipe()
+	return outs.close(&totals)
+}
+
+// unopened tells of builds that cannot be found or opened.
+func (p *program) unopened(err error) {
+	if err != nil {
+		p.status = statusUnread
+		p.complain(err)
+	}
+}
+
+// hand tells a report's faults, each once, and gives it to the outputs: whole,
+// or where there are faults what could be read of it.
+func (p *program) hand(r *lint.Report, outs *outputs, told map[string]bool) {
+	for _, f := range r.Faults {
+		p.status = statusUnread
+		if line := report.Fault(f); !told[line] {
+			told[line] = true
+			fmt.Fprintln(p.err, line)
+		}
+	}
+	if len(r.Faults) == 0 {
+		outs.build(r)
+	} else if r.Build != nil {
+		outs.partial(r)
+	}
+}

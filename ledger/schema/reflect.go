@@ -1,0 +1,201 @@
+package schema
+
+import (
+	"fmt"
+	"reflect"
+	"slices"
+	"strconv"
+	"strings"
+
+	q "fishplate/ledger/quantity"
+)
+
+// Typed is what the types of package ledger say of themselves.
+type Typed interface{ SchemaType() Type }
+
+var types = map[reflect.Type]Type{
+	reflect.TypeFor[q.Quantity](): Quantity,
+	reflect.TypeFor[q.Word]():     Word,
+	reflect.TypeFor[q.Truth]():    Truth,
+}
+
+// placeWith are the keys of a place, whose distances a shop may be able to change.
+func placeWith(lever *q.Lever) *Kind {
+	distance := func(key string) *Field {
+		return &Field{Key: key, Dim: q.Length, Limits: Limits{Signed: true}, Position: true, Lever: lever}
+	}
+	return table("place", []*Field{{Key: "from", Type: Ref, Refs: []string{"assembly"}}, distance("behind"), distance("right"), distance("above")})
+}
+
+// need are the keys of what a part needs of a kind of hookup, which has its own
+// dimension.
+var need = table("need", []*Field{
+	{Key: "least", Dim: q.Any, Exact: true},
+	{Key: "exactly", Dim: q.Any},
+	{Key: "takes", Dim: q.Any},
+	{Key: "from", Type: Ref, Refs: []string{"part"}},
+})
+
+func table(name string, fields []*Field) *Kind {
+	k := &Kind{Name: name, byKey: map[string]*Field{}}
+	for _, f := range fields {
+		k.add(f)
+	}
+	return k
+}
+
+func (k *Kind) add(f *Field) {
+	k.Fields = append(k.Fields, f)
+	k.byKey[f.Key] = f
+	k.keys = append(k.keys, f.Key)
+}
+
+// New is the schema of some kinds, each with the keys of its view.
+func New(list []Kind) []*Kind {
+	var out []*Kind
+	byName := map[string]*Kind{}
+	for _, k := range list {
+		k.reflect(k.View)
+		for _, f := range k.Fields {
+			f.Private = f.Private || k.Private
+			f.OfVehicle = f.OfVehicle || k.OfVehicle
+		}
+		out = append(out, &k)
+		byName[k.Name] = &k
+	}
+	slices.SortFunc(out, func(a, b *Kind) int { return strings.Compare(a.Name, b.Name) })
+	for _, k := range out {
+		if outer, key, ok := strings.Cut(k.Name, "."); ok {
+			if byName[outer].Inside == nil {
+				byName[outer].Inside = map[string]*Kind{}
+			}
+			byName[outer].Inside[key] = k
+		}
+		k.names(byName)
+	}
+	return out
+}
+
+// names notes that the kinds which the keys of a kind name may stand in a
+// shop's file, for builds to name them.
+func (k *Kind) names(byName map[string]*Kind) {
+	for _, f := range k.Fields {
+		for _, kind := range append(slices.Clone(f.Refs), f.Keys) {
+			if to := byName[kind]; to != nil && !to.ShopOnly {
+				to.Shared = true
+			}
+		}
+		if f.Nested != nil {
+			f.Nested.names(byName)
+		}
+	}
+}
+
+// reflect reads the tags of a view.
+func (k *Kind) reflect(t reflect.Type) {
+	k.byKey, k.View = map[string]*Field{}, t
+	for i := range t.NumField() {
+		sf := t.Field(i)
+		if sf.Tag.Get("key") == "" {
+			continue
+		}
+		f := fieldOf(k.Name, sf)
+		f.Index = i
+		k.add(f)
+		if _, ok := sf.Tag.Lookup("like"); ok {
+			k.Like = f
+		}
+	}
+}
+
+// fieldOf reads one field of a view.
+func fieldOf(kind string, sf reflect.StructField) *Field {
+	get := sf.Tag.Get
+	has := func(tag string) bool { _, ok := sf.Tag.Lookup(tag); return ok }
+	list := func(tag string) []string {
+		if v := get(tag); v != "" {
+			return strings.Split(v, ",")
+		}
+		return nil
+	}
+	f := &Field{
+		Key: get("key"), About: get("about"), Default: get("default"), Was: get("was"),
+		Dim: q.Ratio, Exact: has("exact"), Limits: readLimits(sf.Tag),
+		OneOf: list("oneof"), Words: get("known"), Size: has("size"), Color: has("color"), Whole: has("whole"), Free: has("free"),
+		Refs: list("ref"), OrWords: has("words"), Pin: has("pin"), Keys: get("names"),
+		Private: has("private"), Commercial: has("commercial"), OfVehicle: has("of-this-vehicle"), Undigest: has("undigested"),
+		Ends: has("ends"), Level: has("level"), Unless: get("unless"), Else: get("else"), Moves: Moved(get("moves")), Format: has("format"),
+	}
+	t := sf.Type
+	f.Many, t = elementOf(t)
+	f.settle(kind, t)
+	if d := get("dim"); d != "" {
+		var ok bool
+		if f.Dim, ok = q.DimNamed(d); !ok {
+			panic(fmt.Sprintf("%s.%s: no dimension %q", kind, f.Key, d))
+		}
+	}
+	if lever, ok := sf.Tag.Lookup("lever"); ok {
+		f.Lever = f.readLever(lever)
+	}
+	if f.Type == Place {
+		f.Nested = placeWith(f.Lever)
+	}
+	if f.Many != One {
+		elem := *f
+		elem.Many = One
+		f.elem = &elem
+	}
+	return f
+}
+
+// elementOf is how many values of which type there are.
+func elementOf(t reflect.Type) (Many, reflect.Type) {
+	switch t.Kind() {
+	case reflect.Slice:
+		return List, t.Elem()
+	case reflect.Map:
+		return Named, t.Elem()
+	}
+	return One, t
+}
+
+// settle finds the type of the field, and what follows from it.
+func (f *Field) settle(kind string, t reflect.Type) {
+	known, ok := types[t]
+	if typed, is := reflect.Zero(t).Interface().(Typed); is {
+		known, ok = typed.SchemaType(), true
+	}
+	if !ok {
+		known = Table
+		f.Nested = &Kind{Name: kind + "." + f.Key}
+		f.Nested.reflect(t)
+	}
+	f.Type = known
+	switch known {
+	case Place:
+		f.Dim = q.Length
+	case Hookup:
+		f.Nested, f.Dim = need, q.Any
+	case Date: // what happened to one vehicle did not happen to its copy
+		f.OfVehicle = f.OfVehicle || !f.Ends
+	}
+}
+
+// readLever reads how far a lever may go: as shares of its value ("0.5 to 3"),
+// or anywhere, as a position may.
+func (f *Field) readLever(text string) *q.Lever {
+	l := &q.Lever{Least: 0, Most: 3, Position: f.Type == Place || text == "position"}
+	if low, high, ok := strings.Cut(text, " to "); ok {
+		l.Least, l.Most = number(low), number(high)
+	}
+	return l
+}
+
+func number(s string) float64 {
+	v, err := strconv.ParseFloat(s, 64)
+	if err != nil {
+		panic("schema: " + err.Error())
+	}
+	return v
+}

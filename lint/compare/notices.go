@@ -1,0 +1,151 @@
+package compare
+
+import (
+	"cmp"
+	"maps"
+	"math"
+	"slices"
+	"strings"
+
+	"fishplate/ledger"
+	"fishplate/ledger/quantity"
+	"fishplate/lint"
+)
+
+// Notice is a change in how a build is judged rather than in what it is.
+type Notice struct {
+	Kind          string // "pack dropped", "limit loosened", "waiver added", ...
+	Subject       string // the pack, the rule or the waiver
+	Before, After string
+	Place         quantity.Place
+	Loosens       bool
+}
+
+// notices tells packs, limits, waivers and the stage apart.
+func notices(c *Comparison, packs []*lint.Pack) []*Notice {
+	a, b := c.Before.Build, c.After.Build
+	out := slices.Concat(packNotices(a, b, packs), limitNotices(c, a, b), waiverNotices(c.Edits))
+	if x, y := a.Stage(), b.Stage(); x != y {
+		n := &Notice{Kind: "stage", Before: x.String(), After: y.String(), Place: b.Info().Place(), Loosens: y < x}
+		if n.Loosens {
+			n.Kind = "stage back"
+		}
+		if src := b.Info().Stage.Source(); src != nil {
+			n.Place = src.Place
+		}
+		out = append(out, n)
+	}
+	slices.SortStableFunc(out, func(x, y *Notice) int { return lint.CompareBools(y.Loosens, x.Loosens) })
+	return out
+}
+
+func packNotices(a, b *ledger.Build, packs []*lint.Pack) []*Notice {
+	was, is := lint.Chosen(a, packs), lint.Chosen(b, packs)
+	place := b.Main()
+	if len(b.Packs) > 0 {
+		place = b.Packs[0].Source().Place
+	}
+	var out []*Notice
+	for _, p := range was {
+		if !slices.Contains(is, p) {
+			out = append(out, &Notice{Kind: "pack dropped", Subject: p.Name, Place: place, Loosens: true})
+		}
+	}
+	for _, p := range is {
+		if !slices.Contains(was, p) {
+			out = append(out, &Notice{Kind: "pack added", Subject: p.Name, Place: place})
+		}
+	}
+	return out
+}
+
+func limitNotices(c *Comparison, a, b *ledger.Build) []*Notice {
+	rules := map[string]bool{}
+	for _, limits := range []map[string]ledger.Limit{a.Limits, b.Limits} {
+		for rule := range limits {
+			rules[rule] = true
+		}
+	}
+	var out []*Notice
+	for _, rule := range slices.Sorted(maps.Keys(rules)) {
+		was, had := a.Limits[rule]
+		is, has := b.Limits[rule]
+		n := &Notice{Subject: rule, Place: is.Place}
+		if had {
+			n.Before = was.Value.Spelling()
+		}
+		if has {
+			n.After = is.Value.Spelling()
+		}
+		switch {
+		case !had:
+			n.Kind = "limit added"
+		case !has:
+			n.Kind, n.Loosens, n.Place = "limit dropped", true, was.Place
+		case n.Before == n.After:
+			continue
+		default:
+			n.Kind, n.Loosens = direction(was.Value, is.Value, senseOf(c, rule))
+		}
+		out = append(out, n)
+	}
+	return out
+}
+
+// direction tells whether a limit was loosened; what cannot be told is taken
+// for it.
+func direction(was, is quantity.Quantity, s lint.Sense) (kind string, loosens bool) {
+	more := is.Value() - was.Value()
+	if s == lint.AtLeast {
+		more = -more
+	}
+	switch {
+	case was.Dim() != is.Dim() || s == "" || math.IsNaN(more):
+		return "limit changed", true
+	case more > 0:
+		return "limit loosened", true
+	case more < 0:
+		return "limit tightened", false
+	}
+	return "limit rewritten", false
+}
+
+func senseOf(c *Comparison, rule string) lint.Sense {
+	for _, rep := range []*lint.Report{c.After, c.Before} {
+		for _, r := range rep.Results {
+			if r.Rule.Name == rule && r.Numeric() {
+				return r.Sense
+			}
+		}
+	}
+	return ""
+}
+
+func waiverNotices(edits []*Edit) []*Notice {
+	var out []*Notice
+	for _, e := range edits {
+		if !strings.HasPrefix(e.Entry, "waiver.") {
+			continue
+		}
+		n := &Notice{Subject: e.Entry, Place: e.Place}
+		switch e.Kind {
+		case Added:
+			n.Kind, n.Loosens = "waiver added", true
+		case Removed:
+			n.Kind = "waiver dropped"
+		case Altered:
+			n.Kind, n.Loosens = "waiver altered", true
+		default:
+			continue
+		}
+		var said []string
+		for _, v := range e.Values {
+			if text := cmp.Or(v.After, v.Before); v.Key == "rule" || v.Key == "entry" || v.Key == "until" {
+				said = append(said, v.Key+" "+text)
+			}
+		}
+		n.After = strings.Join(said, ", ")
+		out = append(out, n)
+	}
+	return out
+}

@@ -1,0 +1,143 @@
+package paperwork
+
+import (
+	"fmt"
+	"slices"
+
+	"fishplate/ledger"
+	"fishplate/ledger/quantity"
+	"fishplate/lint"
+)
+
+var fabricating = data.Table("fabricating").Rows()
+
+var workOrder = &lint.Rule{
+	Name:    "paperwork/work-order",
+	Title:   "no step of the work was done before what it comes after, or before its parts came in, and none comes after itself",
+	Due:     ledger.AtIntake,
+	Sources: practice,
+	Note:    "Steps on one day are in order. A part that has no arrived counts as in hand.",
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		o := orderOf(b)
+		for _, w := range b.Works() {
+			u := s.On(w, "").When(quantity.Is(len(w.After)+len(w.PartsInHand) > 0 || b.IsPhantom()), "it waits for nothing")
+			wrong := o.wrong(b, w)
+			u.Holds(quantity.Is(wrong == ""), "%s", wrong)
+		}
+	},
+}
+
+var measureFirst = &lint.Rule{
+	Name:    "paperwork/measure-first",
+	Title:   "what is made or welded where something is measured waits for the measuring",
+	Should:  true,
+	Due:     ledger.AtIntake,
+	Sources: practice,
+	Note: "A question, not a failure: which comes first is the shop's to say, with after, or with dates. Asked where a step that measures and one that makes name the same part, or parts that hang on the same assembly. " +
+		"Gaps that were measured before a later move are told by clearance/remeasured.",
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		o := orderOf(b)
+		for _, w := range b.Works() {
+			u := s.On(w, "").When(w.Did.Is(fabricating...).OrElse(b.IsPhantom()), "nothing is made in it")
+			wrong := ""
+			for _, m := range b.Works() {
+				if !m.Did.Is("measured").Holds() || m == w || !o.meets(b, m, w) {
+					continue
+				}
+				if o.first(m, w) {
+					wrong = ""
+					break
+				}
+				wrong = fmt.Sprintf("%s measures there, and no step measures before; does it not come first? Write after = [%q], or the dates", m.Path(), m.Path())
+			}
+			u.Holds(quantity.Is(wrong == ""), "%s", wrong)
+		}
+	},
+}
+
+// order is the order of the steps: each step that comes before another, through
+// however many.
+type order struct {
+	step   map[string]*ledger.Work
+	before map[string]map[string]bool
+}
+
+type orderKey struct{}
+
+func orderOf(b *ledger.Build) *order {
+	return ledger.Memo(b, orderKey{}, func() *order {
+		o := &order{step: map[string]*ledger.Work{}, before: map[string]map[string]bool{}}
+		for _, w := range b.Works() {
+			o.step[w.Path()] = w
+		}
+		for path, w := range o.step {
+			seen := map[string]bool{}
+			o.reach(w, seen)
+			o.before[path] = seen
+		}
+		return o
+	})
+}
+
+func (o *order) reach(w *ledger.Work, seen map[string]bool) {
+	for _, r := range w.After {
+		if to := o.step[r.String()]; to != nil && !seen[to.Path()] {
+			seen[to.Path()] = true
+			o.reach(to, seen)
+		}
+	}
+}
+
+// wrong says what contradicts the order of a step; "" where nothing does.
+func (o *order) wrong(b *ledger.Build, w *ledger.Work) string {
+	if o.before[w.Path()][w.Path()] {
+		return "it comes after itself: one of the steps that it is after is after it"
+	}
+	if !w.Date.Known() {
+		return ""
+	}
+	for _, r := range w.After {
+		switch before := o.step[r.String()]; {
+		case before == nil:
+		case !before.Date.Known():
+			return fmt.Sprintf("it was done on %s, and %s, which it comes after, is not done", w.Date, r)
+		case before.Date.After(w.Date).Holds():
+			return fmt.Sprintf("it was done on %s, before %s on %s, which it comes after", w.Date, r, before.Date)
+		}
+	}
+	for _, r := range w.PartsInHand {
+		switch p := b.Part(r); {
+		case p.Arrived.After(w.Date).Holds():
+			return fmt.Sprintf("it was done on %s, before %s came in on %s", w.Date, r, p.Arrived)
+		case p.Ordered.Known() && !p.Arrived.Known():
+			return fmt.Sprintf("it was done on %s, and %s has not come in", w.Date, r)
+		}
+	}
+	return ""
+}
+
+// first tells whether a step comes before another: the other is after it, or it
+// was done no later.
+func (o *order) first(m, w *ledger.Work) bool {
+	if o.before[w.Path()][m.Path()] {
+		return true
+	}
+	return m.Date.Known() && (!w.Date.Known() || w.Date.After(m.Date).OrElse(false).Holds() || w.Date.String() == m.Date.String())
+}
+
+// meets tells whether two steps are about the same part, or about parts that
+// hang on the same assembly.
+func (o *order) meets(b *ledger.Build, m, w *ledger.Work) bool {
+	of := func(w *ledger.Work) []string {
+		var out []string
+		for _, r := range w.Parts {
+			out = append(out, r.String())
+			if on := b.Part(r).At.From; on.Known() {
+				out = append(out, on.String())
+			}
+		}
+		return out
+	}
+	theirs := of(w)
+	return slices.ContainsFunc(of(m), func(name string) bool { return slices.Contains(theirs, name) })
+}
