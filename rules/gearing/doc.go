@@ -25,7 +25,8 @@
 //     right before tires and axle changed. divided-by is for a converter box
 //     between a fine-toothed sender and the dial.
 //   - tach-signal takes pulses where a sender says so itself (a flywheel pickup),
-//     else the alternator's phase.
+//     else the alternator's phase; divided-by is
+//     for a converter on the way. Where both are stated they have to agree.
 //   - Front-only drive is reckoned by the front axle, all else by the rear.
 //
 // Left out: whether there is power enough for a speed, gaps between gears, fuel
