@@ -78,9 +78,11 @@ func (n *Network) Signal(r *Run) quantity.Quantity {
 	if r.HasOwn {
 		terms = append(terms, r.Own)
 	}
-	for _, f := range r.feeds {
-		if f.From.Is(r.Path()).Holds() && !f.Duty.Is("ground").Holds() {
-			terms = append(terms, n.Current(f, Everything))
+	if j := n.joints[r.Path()]; j != nil {
+		for _, f := range j.out.runs {
+			if !f.Duty.Is("ground").Holds() {
+				terms = append(terms, n.Current(f, Everything))
+			}
 		}
 	}
 	return quantity.Sum(quantity.Current, terms...).As("current of "+r.Path(), "own load + what begins at it")

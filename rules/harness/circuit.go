@@ -38,6 +38,12 @@ var returns = []string{"battery", "engine", "frame", "body-panel"}
 
 func checkCircuitEnds(b *ledger.Build, s *lint.Sheet) {
 	const none = "no row names an end and a circuit that says where it leads"
+	coils := lists{}
+	for _, r := range b.Relays() {
+		if r.Coil.Known() {
+			coils.note(r.Coil.String(), r.Path())
+		}
+	}
 	for _, p := range loomOf(b).plugs {
 		named := func(c *cavity) quantity.Truth {
 			return onCircuit(c).And(quantity.Is(b.IsPhantom() || len(b.Circuit(c.row.Circuit).To) > 0))
@@ -46,18 +52,18 @@ func checkCircuitEnds(b *ledger.Build, s *lint.Sheet) {
 			return named(c).And(c.row.To.Names("part").Or(c.row.To.Names("relay")).OrElse(b.IsPhantom()))
 		}
 		p.pins(s, "", ends, none, func(c *cavity, u *lint.Subject) {
-			u.Holds(atEnd(b, c.row.Circuit, c.row.To), "%s is on %s, and %s is no end of it", c.ref(), c.row.Circuit, c.row.To)
+			u.Holds(atEnd(b, coils, c.row.Circuit, c.row.To), "%s is on %s, and %s is no end of it", c.ref(), c.row.Circuit, c.row.To)
 		})
 		on := p.MountedOn
 		whole := on.Names("part").And(b.Part(on).Role.Is(carriers...).Not()).OrElse(false)
 		p.pins(s, ", at its part", func(c *cavity) quantity.Truth { return named(c).And(whole) }, "it is mounted on no part that wires end at", func(c *cavity, u *lint.Subject) {
-			u.Holds(atEnd(b, c.row.Circuit, on), "%s is on %s, and %s, which carries the plug, is no end of it", c.ref(), c.row.Circuit, on)
+			u.Holds(atEnd(b, coils, c.row.Circuit, on), "%s is on %s, and %s, which carries the plug, is no end of it", c.ref(), c.row.Circuit, on)
 		})
 	}
 }
 
 // atEnd tells whether something is an end of a circuit.
-func atEnd(b *ledger.Build, circuit, what ledger.Ref) quantity.Truth {
+func atEnd(b *ledger.Build, coils lists, circuit, what ledger.Ref) quantity.Truth {
 	c := b.Circuit(circuit)
 	if what.Kind() == "part" {
 		if b.Part(what).Role.Is(carriers...).Holds() || c.Return.Is("wire").Holds() && b.Part(what).Role.Is(returns...).Holds() {
@@ -65,13 +71,11 @@ func atEnd(b *ledger.Build, circuit, what ledger.Ref) quantity.Truth {
 		}
 	}
 	found := c.Relay.Is(what.String()).OrElse(false)
-	for _, r := range b.Relays() {
-		coil := r.Coil.Is(circuit.String()).Holds()
-		found = found.Or(quantity.Is(coil && what.Is(r.Path()).Holds()))
-	}
 	ends, lost := endsOf(b, c, true)
-	if found.Or(quantity.Is(slices.Contains(ends, what.String()))).Holds() || len(lost) == 0 && what.Known() {
-		return found.Or(quantity.Is(slices.Contains(ends, what.String())))
+	ends = append(ends, coils.at(circuit.String())...)
+	found = found.Or(quantity.Is(slices.Contains(ends, what.String())))
+	if found.Holds() || len(lost) == 0 && what.Known() {
+		return found
 	}
 	return quantity.Unknown(append(lost, what.Needs()...))
 }
@@ -101,7 +105,7 @@ func checkFunctions(b *ledger.Build, s *lint.Sheet) {
 				_, o := l.find(b, c.row.To)
 				out = append(out, o)
 			}
-			for _, m := range l.mates[p.Path()] {
+			for _, m := range l.mates.at(p.Path()) {
 				if mate := l.byPath[m]; mate != nil && m != p.Path() {
 					out = append(out, mate.cavity(c.name))
 				}

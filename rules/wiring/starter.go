@@ -87,10 +87,11 @@ func checkCrankingCable(b *ledger.Build, s *lint.Sheet) {
 	draw := drawn(b, n)
 	reached(b, n, s)
 	grounds := ground(b, n, []string{"battery"}, []string{"engine"}).runs
+	thick := copper(n, grounds)
 	for _, c := range all {
 		stood(n, s, c, draw, c[0].Duty.Is("cranking"))
 		if len(grounds) > 0 && joins(b, c[0], "battery") {
-			s.On(grounds[0], "as thick as "+c[0].Path()).Recommended().AtLeast(copper(n, grounds), copper(n, c))
+			s.On(grounds[0], "as thick as "+c[0].Path()).Recommended().AtLeast(thick, copper(n, c))
 		}
 	}
 	if len(all) > 0 && len(grounds) > 0 {
@@ -104,19 +105,23 @@ func checkCrankingCable(b *ledger.Build, s *lint.Sheet) {
 // reached asks for the cable of a starter that is on the vehicle, where there
 // are circuits at all.
 func reached(b *ledger.Build, n *circuits.Network, s *lint.Sheet) {
+	led := map[string]bool{}
+	for _, r := range n.Runs {
+		for _, to := range r.To {
+			if r.Duty.Is("signal", "ground", "momentary").Fails() {
+				led[to.String()] = true
+			}
+		}
+	}
 	for p := range b.Fitted() {
 		if !p.Role.Is("starter").Holds() || len(n.Runs) == 0 {
 			continue
 		}
-		led := quantity.Unknown([]quantity.Need{{Key: "a circuit of duty cranking to " + p.Path(), Place: p.Place()}})
-		for _, r := range n.Runs {
-			for _, to := range r.To {
-				if to.Is(p.Path()).Holds() && r.Duty.Is("signal", "ground", "momentary").Fails() {
-					led = quantity.Is(true)
-				}
-			}
+		found := quantity.Unknown([]quantity.Need{{Key: "a circuit of duty cranking to " + p.Path(), Place: p.Place()}})
+		if led[p.Path()] {
+			found = quantity.Is(true)
 		}
-		s.On(p, "cable").Holds(led, "")
+		s.On(p, "cable").Holds(found, "")
 	}
 }
 
@@ -146,12 +151,17 @@ func checkCrankingDrop(b *ledger.Build, s *lint.Sheet) {
 	all := cables(b, n)
 	draw, volts := drawn(b, n), b.Supply().Voltage
 	grounds := ground(b, n, []string{"battery"}, []string{"engine"}).runs
+	before := leading(all)
+	var grounded quantity.Quantity
+	if len(grounds) > 0 {
+		grounded = together(n, grounds)
+	}
 	for _, c := range all {
 		is := c[0].Duty.Is("cranking")
-		feed := way(n, c, all, map[*circuits.Run]bool{})
+		feed := way(n, c, before)
 		back := n.Returning(c[0])
 		if len(grounds) > 0 {
-			back = together(n, grounds)
+			back = grounded
 		}
 		limit := quantity.Below(volts, between12And24, crankingDrop, crankingDrop24)
 		feedLimit := limit
@@ -176,19 +186,36 @@ func together(n *circuits.Network, c []*circuits.Run) quantity.Quantity {
 	return circuits.Together(n.Resistance(c[0]), more...)
 }
 
-// way is the resistance from the battery to the end of cables side by side,
-// with that of the cranking cables that lead to them.
-func way(n *circuits.Network, c []*circuits.Run, all [][]*circuits.Run, been map[*circuits.Run]bool) quantity.Quantity {
-	here := together(n, c)
-	been[c[0]] = true
-	for _, before := range all {
-		leads := c[0].From.Is(before[0].Path()).Holds()
-		for _, to := range before[0].To {
-			leads = leads || to.Is(c[0].Path()).Holds()
+// leading is, by circuit, the cables whose to names it, or that its from names.
+func leading(all [][]*circuits.Run) map[string][]*circuits.Run {
+	out, own := map[string][]*circuits.Run{}, map[string][]*circuits.Run{}
+	for _, c := range all {
+		for _, r := range c {
+			own[r.Path()] = c
 		}
-		if leads && !been[before[0]] {
-			return here.Add(way(n, before, all, been))
+		for _, to := range c[0].To {
+			out[to.String()] = c
 		}
 	}
-	return here
+	for _, c := range all {
+		if before := own[c[0].From.String()]; before != nil {
+			out[c[0].Path()] = before
+		}
+	}
+	return out
+}
+
+// mostInARow bounds how many cables in a row are followed.
+const mostInARow = 16
+
+// way is the resistance from the battery to the end of cables side by side,
+// with that of the cranking cables that lead to them.
+func way(n *circuits.Network, c []*circuits.Run, before map[string][]*circuits.Run) quantity.Quantity {
+	out := together(n, c)
+	at := before[c[0].Path()]
+	for i := 0; at != nil && &at[0] != &c[0] && i < mostInARow; i++ {
+		out = out.Add(together(n, at))
+		at = before[at[0].Path()]
+	}
+	return out
 }
