@@ -78,11 +78,18 @@ func (n *Network) Signal(r *Run) quantity.Quantity {
 	if r.HasOwn {
 		terms = append(terms, r.Own)
 	}
-	if j := n.joints[r.Path()]; j != nil {
-		for _, f := range j.out.runs {
-			if !f.Duty.Is("ground").Holds() {
-				terms = append(terms, n.Current(f, Everything))
-			}
+	var begin []*Run
+	if j := n.joints["end of "+r.Path()]; j != nil {
+		begin = append(begin, j.out.runs...)
+	}
+	for _, to := range r.To {
+		if f := n.byPath[to.String()]; f != nil && f != r && !f.From.Known() {
+			begin = append(begin, f)
+		}
+	}
+	for _, f := range begin {
+		if !f.Duty.Is("ground").Holds() {
+			terms = append(terms, n.Current(f, Everything))
 		}
 	}
 	return quantity.Sum(quantity.Current, terms...).As("current of "+r.Path(), "own load + what begins at it")
