@@ -60,7 +60,7 @@ var workedExamples = map[string]worked{
 	"next": {"fishplate next --as-of 2026-11-20 examples/tamarack/builds/marten", statusClean,
 		"A screen: what fails, what can start, what waits and on whom, what to read, write and order."},
 	"list": {"fishplate list fuses --report csv examples/tamarack/builds/marten", statusClean,
-		"Every fuse of the van with the wire that it protects, as a spreadsheet reads it."},
+		"Every fuse of the van, with the wire that it protects, for a spreadsheet; csv=fuses.csv writes it\nto a file."},
 	"find": {"fishplate find pump examples/tamarack/builds", statusClean,
 		"Every entry of either van that is called so, with its file and line, its state, and what to ask\nfor at the counter."},
 	"cost": {"fishplate cost --as-of 2026-11-20 examples/tamarack/builds/marten", statusClean,

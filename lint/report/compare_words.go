@@ -109,15 +109,21 @@ func stateOf(r *lint.Result, s quantity.Style) string {
 	return verdict + ": " + strings.Join(say, ", ")
 }
 
-// driftOf says in one line how a check's numbers moved.
+// driftOf says in one line how a check's numbers moved: of what, from what to
+// what, and held against which limit.
 func driftOf(x *compare.Change, s quantity.Style) string {
 	var say []string
 	a, b := NumbersOf(x.Before, s), NumbersOf(x.After, s)
-	if a.Value != b.Value {
-		say = append(say, a.Value+" -> "+b.Value)
-	}
-	if a.Limit != b.Limit {
-		say = append(say, a.Limit+" -> "+b.Limit)
+	name := Clean(x.After.Value.Name())
+	switch {
+	case a.Value != b.Value && a.Limit != b.Limit:
+		say = append(say, name+" "+a.Value+" -> "+b.Value, "its limit "+a.Limit+" -> "+b.Limit)
+	case a.Value != b.Value && b.Limit != "":
+		say = append(say, name+" "+a.Value+" -> "+b.Value+" ("+b.Limit+")")
+	case a.Value != b.Value:
+		say = append(say, name+" "+a.Value+" -> "+b.Value)
+	case a.Limit != b.Limit:
+		say = append(say, name+" "+b.Value, "its limit "+a.Limit+" -> "+b.Limit)
 	}
 	if !math.IsNaN(x.Delta) && x.Delta != 0 {
 		_, total := addUp(nil, x.Delta, unitOf(x.After.Margin, x.After, s))

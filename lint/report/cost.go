@@ -30,7 +30,7 @@ const (
 // costText writes what a build costs, for a person.
 func costText(to io.Writer, opt Options) *Writer {
 	t := newText(to, opt)
-	return &Writer{Close: t.leftOut, Build: func(r *lint.Report) error {
+	return &Writer{Close: func(n *Totals) error { return t.leftOut(n, false) }, Build: func(r *lint.Report) error {
 		c := r.Cost
 		t.top(r)
 		t.wrap("", "  ", "", "Private: for the shop alone. A sum leaves out what is not written; that is listed.")

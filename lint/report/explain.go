@@ -104,9 +104,28 @@ func add(list []string, word string) []string {
 func (t *text) ruleHead(r *lint.Rule) {
 	t.wrap("", "    ", t.paint(bold, r.Name)+": ", r.Title)
 	t.line("A %s, due at %s.", r.Level(), r.Due)
+	if r.Should {
+		t.wrap("", "    ", "Only advice: ", onlyAdvice(r)+". It never fails a run.")
+	}
 	if r.Caution != "" {
 		t.wrap("", "         ", t.paint(red, "Caution:")+" ", r.Caution)
 	}
+}
+
+// onlyAdvice says why a rule is a should and no must.
+func onlyAdvice(r *lint.Rule) string {
+	for _, c := range r.Sources {
+		switch {
+		case !r.BacksLimit(c):
+		case c.Memory:
+			return "nobody has looked its limit up yet"
+		case c.Text == quantity.Practice.Text:
+			return "its limit is common practice, without a source"
+		case strings.HasPrefix(r.Note, "A benchmark"):
+			return "its limit is a benchmark, written for another sort of vehicle or use"
+		}
+	}
+	return "what it asks is worth having, and no vehicle is unfit without it"
 }
 
 // ruleFoot says what a rule rests on, and what it leaves out.

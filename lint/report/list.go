@@ -40,13 +40,14 @@ func place(r job.Row) string { return fmt.Sprintf("%s:%d", r.Place.File, r.Place
 // listText writes a list for a person: under the systems, or in its own order.
 func listText(to io.Writer, opt Options) *Writer {
 	t := newText(to, opt)
-	return &Writer{Close: t.leftOut, Partial: t.listed, Build: t.listed}
+	return &Writer{Build: t.listed, Partial: t.listed, Close: func(n *Totals) error { return t.leftOut(n, true) }}
 }
 
 // leftOut ends a text about several builds.
-func (t *text) leftOut(n *Totals) error {
-	if say := leftOut(n); say != "" {
-		t.line("\n%s", say)
+func (t *text) leftOut(n *Totals, partial bool) error {
+	if say := leftOut(n, partial); say != "" {
+		t.line("")
+		t.wrap("", "  ", "", say)
 	}
 	return t.w.Flush()
 }
@@ -123,7 +124,7 @@ var FindKinds = []Kind{
 
 func findTable(opt Options) table {
 	heads := append([]string{"build", "place"}, job.Columns...)
-	return table{append(heads, "is-it", "stands-in"), func(r *lint.Report) [][]string {
+	return table{append(heads, "match", "stands-in"), func(r *lint.Report) [][]string {
 		var out [][]string
 		for _, f := range job.Find(job.Of(r.Build, r.AsOf), opt.Word) {
 			is := "speaks of it"
@@ -170,7 +171,7 @@ func findText(to io.Writer, opt Options) *Writer {
 			t.line("")
 			t.wrap("", "  ", "", fmt.Sprintf("%s in %d of %s.", entriesWord(entries), builds, Plural(n.Builds+n.Unread, "build")))
 		}
-		return t.leftOut(n)
+		return t.leftOut(n, true)
 	}}
 }
 

@@ -21,7 +21,7 @@ const (
 	leastOfMany = 12 // lines of one build among several
 )
 
-const nextWord = "In the order of the work: start at the top of each part."
+const nextWord = "In the order of the work: start at the top of each list."
 
 // nextText writes what is to be done, at most a screen.
 func nextText(to io.Writer, opt Options) *Writer {
@@ -31,7 +31,7 @@ func nextText(to io.Writer, opt Options) *Writer {
 			s.line("")
 			s.wrap("", "  ", "", lastWord)
 		}
-		return s.leftOut(n)
+		return s.leftOut(n, true)
 	}}
 }
 
@@ -142,7 +142,7 @@ func nextMarkdown(to io.Writer, opt Options) *Writer {
 		return w.Flush()
 	}
 	return &Writer{Build: build, Partial: build, Close: func(t *Totals) error {
-		if say := leftOut(t); say != "" {
+		if say := leftOut(t, true); say != "" {
 			fmt.Fprintf(w, "%s\n", say)
 		}
 		return w.Flush()

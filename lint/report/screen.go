@@ -96,7 +96,7 @@ func (s *screen) day(r *lint.Report) {
 	t := tallyOf(r)
 	s.fixes(t, r)
 	if len(t.next) > 0 {
-		s.line("\n%s", s.paint(bold, "Next, for "+t.stage.String()))
+		s.line("\n%s", s.paint(bold, "Next, for "+t.stage.String())+", most checks first (fishplate next has the order of the work)")
 		s.waits(lint.Waits(inOrderOfHarm(t.next)), mostCausesOf, "--due "+t.stage.String(), r)
 	}
 	s.line("")

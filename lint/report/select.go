@@ -72,6 +72,9 @@ func (s *screen) selected(r *lint.Report) {
 		}
 		if left = rest; len(in) > 0 {
 			s.line("\n%s", s.paint(bold, fmt.Sprintf("%s (%d)", sec.title, len(in))))
+			if sec.title == adviceTitle {
+				s.wrap("", "  ", "", "Only advice: a benchmark, a limit that nobody has looked up or common practice, or what no vehicle is unfit without. It never fails a run; explain RULE says which.")
+			}
 			s.rows(inOrderOfHarm(in), r, sec.title == "To fix now")
 		}
 	}

@@ -24,11 +24,13 @@ type section struct {
 	takes func(*lint.Result) bool
 }
 
+const adviceTitle = "Advice that is not met or not shown"
+
 // sections sort every check under one heading, the worst first.
 var sections = []section{
 	{"To fix now", func(r *lint.Result) bool { return r.Counts }},
 	{"Open, not due yet", func(r *lint.Result) bool { return !r.Should && open(r) }},
-	{"Advice that is not met or not shown", advised},
+	{adviceTitle, advised},
 	{"Waived", func(r *lint.Result) bool { return r.Verdict == lint.Waived }},
 	{"Passed", func(r *lint.Result) bool { return r.Verdict == lint.Pass }},
 	{"Not applicable", func(r *lint.Result) bool { return r.Verdict == lint.NotApplicable }},

@@ -77,12 +77,12 @@ func Summary(r *lint.Report) string {
 	}
 	say = nil
 	if n := len(t.next); n > 0 {
-		due := fmt.Sprintf("%s due at %s", are(n, "check"), t.stage)
+		due := fmt.Sprintf("Before %s: %s", t.stage, Plural(n, "check"))
 		if things := len(lint.Waits(t.next)); things > 1 {
-			due += fmt.Sprintf(" (%d things to do)", things)
+			due = fmt.Sprintf("Before %s: %d things to do (%s)", t.stage, things, Plural(n, "check"))
 		}
 		if n := len(t.later); n > 0 {
-			due += fmt.Sprintf(", %d later", n)
+			due += fmt.Sprintf("; later: %s", Plural(n, "check"))
 		}
 		say = append(say, due)
 	}
@@ -93,13 +93,6 @@ func Summary(r *lint.Report) string {
 		return head
 	}
 	return head + " " + strings.Join(say, "; ") + "."
-}
-
-func are(n int, what string) string {
-	if n == 1 {
-		return "1 " + what + " is"
-	}
-	return Plural(n, what) + " are"
 }
 
 func count(rs []*lint.Result, is func(*lint.Result) bool) int {

@@ -74,7 +74,12 @@ func tableMarkdown(t table, head func(*lint.Report) string, none string, to io.W
 			fmt.Fprint(w, "\n")
 			return w.Flush()
 		},
-		Close: func(*Totals) error { return w.Flush() },
+		Close: func(t *Totals) error {
+			if say := leftOut(t, false); say != "" {
+				fmt.Fprintf(w, "%s\n", say)
+			}
+			return w.Flush()
+		},
 	}
 }
 
@@ -109,12 +114,16 @@ func tableJSON(t table, what map[string]any, to io.Writer) *Writer {
 	}
 }
 
-// leftOut tells of the builds that cannot be read, at the end of a page.
-func leftOut(t *Totals) string {
-	if t.Unread == 0 {
+// leftOut tells of the builds with faults, at the end of a page: what could be
+// read of them is on it, or they are left out.
+func leftOut(t *Totals, partial bool) string {
+	switch {
+	case t.Unread == 0:
 		return ""
+	case partial:
+		return Plural(t.Unread, "build") + " cannot be read whole, for faults that are listed separately: what could be read is here."
 	}
-	return Plural(t.Unread, "build") + " cannot be read and " + map[bool]string{true: "is", false: "are"}[t.Unread == 1] + " left out."
+	return Plural(t.Unread, "build") + " cannot be read, for faults that are listed separately, and left out."
 }
 
 // stageAndDate is a build's stage and its day, for the head of a page.

@@ -245,6 +245,11 @@ func (m *matter) stands(b *ledger.Build, a *ledger.Answer) []q.Need {
 	tell := func(since ledger.Date, what string) []q.Need {
 		return []q.Need{{Key: fmt.Sprintf("%s tried again: it is of %s, and %s %s", a.Path(), a.Date, what, since), Place: a.Date.Source().Place}}
 	}
+	for _, r := range a.Entries {
+		if r.Names("part").Holds() && b.Part(r).Fitted.Fails() {
+			return []q.Need{{Key: a.Path() + " tried again: " + r.String() + " is no longer fitted", Place: a.Place()}}
+		}
+	}
 	for _, v := range b.Assemblies() {
 		if v.Moved.After(a.Date).Holds() {
 			return tell(v.Moved, v.Path()+" moved on")
