@@ -102,7 +102,7 @@ func passesCooler(b *ledger.Build, way []ledger.Ref) quantity.Truth {
 }
 
 func inLoop(b *ledger.Build, c *ledger.Radiator) quantity.Truth {
-	out := c.Part.Said().Not()
+	out := c.Part.Required().Not()
 	for _, l := range b.Loops() {
 		for _, r := range l.Through {
 			out = out.Or(c.Part.Same(r.Word))
