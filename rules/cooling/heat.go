@@ -103,6 +103,9 @@ func rated(r *ledger.Radiator) quantity.Quantity {
 func warmed(b *ledger.Build, r *ledger.Radiator) quantity.Quantity {
 	others := quantity.Is(false)
 	for _, o := range b.Radiators() {
+		if others.Holds() {
+			break
+		}
 		others = others.Or(quantity.Is(o.Path() != r.Path()).And(o.CooledBy.Is("air")).And(aboard(b, o)))
 	}
 	none := quantity.SI(0, quantity.TemperatureDiff)

@@ -37,18 +37,25 @@ var littleMass = data.Value("mass-that-spoils-no-test")
 // Latest are the tests that are, or may be, of a kind, without those that a later
 // one of the kind follows.
 func Latest(b *ledger.Build, kind string) []*ledger.Test {
-	var out []*ledger.Test
-	for _, t := range b.Tests() {
-		followed := q.Is(false)
-		for _, o := range b.Tests() {
-			followed = followed.Or(o.Kind.Is(kind).And(o.Date.After(t.Date)))
+	return ledger.Memo(b, latestOf(kind), func() []*ledger.Test {
+		last := ""
+		for _, t := range b.Tests() {
+			if t.Kind.Is(kind).Holds() && t.Date.Known() {
+				last = max(last, t.Date.String())
+			}
 		}
-		if !t.Kind.Is(kind).Fails() && !followed.Holds() {
-			out = append(out, t)
+		var out []*ledger.Test
+		for _, t := range b.Tests() {
+			followed := t.Date.Known() && t.Date.String() < last
+			if !t.Kind.Is(kind).Fails() && !followed {
+				out = append(out, t)
+			}
 		}
-	}
-	return out
+		return out
+	})
 }
+
+type latestOf string
 
 // change is one thing that the work did, with its date where the ledger has it.
 type change struct {
