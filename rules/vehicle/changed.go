@@ -37,25 +37,21 @@ var littleMass = data.Value("mass-that-spoils-no-test")
 // Latest are the tests that are, or may be, of a kind, without those that a later
 // one of the kind follows.
 func Latest(b *ledger.Build, kind string) []*ledger.Test {
-	return ledger.Memo(b, latestOf(kind), func() []*ledger.Test {
-		last := ""
-		for _, t := range b.Tests() {
-			if t.Kind.Is(kind).Holds() && t.Date.Known() {
-				last = max(last, t.Date.String())
-			}
+	var last ledger.Date
+	for _, t := range b.Tests() {
+		if t.Kind.Is(kind).Holds() && t.Date.Known() && (!last.Known() || t.Date.After(last).Holds()) {
+			last = t.Date
 		}
-		var out []*ledger.Test
-		for _, t := range b.Tests() {
-			followed := t.Date.Known() && t.Date.String() < last
-			if !t.Kind.Is(kind).Fails() && !followed {
-				out = append(out, t)
-			}
+	}
+	var out []*ledger.Test
+	for _, t := range b.Tests() {
+		followed := t.Date.Known() && last.After(t.Date).Holds()
+		if !t.Kind.Is(kind).Fails() && !followed {
+			out = append(out, t)
 		}
-		return out
-	})
+	}
+	return out
 }
-
-type latestOf string
 
 // change is one thing that the work did, with its date where the ledger has it.
 type change struct {
