@@ -7,6 +7,7 @@ import (
 
 	q "fishplate/ledger/quantity"
 	"fishplate/ledger/schema"
+	"fishplate/ledger/spelling"
 	"fishplate/ledger/syntax"
 )
 
@@ -127,7 +128,7 @@ func (b *binder) known(f *schema.Field, text string, n *syntax.Node, key string)
 		return q.Written(as, src)
 	}
 	near := ""
-	if word := q.Nearest(spelled(text), sortedKeys(all[f.Words])); word != "" {
+	if word := spelling.Nearest(spelled(text), sortedKeys(all[f.Words])); word != "" {
 		near = fmt.Sprintf(": did you mean %q?", word)
 	}
 	need := q.Need{Key: fmt.Sprintf("a known word for %s; %q is none%s", src.Path(), text, near), Place: q.Place{File: b.place.File, Line: n.ValueAt.Line, Column: n.ValueAt.Column}}

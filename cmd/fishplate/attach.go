@@ -13,7 +13,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"fishplate/ledger"
-	"fishplate/ledger/quantity"
+	"fishplate/ledger/spelling"
 	"fishplate/lint/report"
 	"fishplate/rules/paperwork"
 )
@@ -107,7 +107,7 @@ func (p *program) attaching(c *cli.Context) error {
 
 // unusual is the kind that a rule asks for and that this one nearly is.
 func unusual(kind string) string {
-	near := quantity.Nearest(kind, paperwork.Kinds())
+	near := spelling.Nearest(kind, paperwork.Kinds())
 	if near == kind {
 		return ""
 	}

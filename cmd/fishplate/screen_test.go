@@ -3,7 +3,6 @@ package main
 import (
 	"bytes"
 	"fmt"
-	"os"
 	"path/filepath"
 	"regexp"
 	"strings"
@@ -13,6 +12,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"fishplate/internal/golden"
 	"fishplate/rules"
 )
 
@@ -34,19 +34,14 @@ func screen(t *testing.T, width int, line string) string {
 
 // TestScreens: what check prints, at three widths. UPDATE=1 writes them anew.
 func TestScreens(t *testing.T) {
-	golden, err := filepath.Abs("testdata/screen")
+	folder, err := filepath.Abs("testdata/screen")
 	require.NoError(t, err)
 	t.Chdir("../..")
 	for name, build := range exampleScreens {
 		for _, width := range []int{40, 60, 100} {
 			got := screen(t, width, "check --as-of 2026-11-20 "+build)
-			file := filepath.Join(golden, fmt.Sprintf("%s-%d.txt", name, width))
-			if os.Getenv("UPDATE") != "" {
-				require.NoError(t, os.WriteFile(file, []byte(got), 0o644))
-			}
-			want, err := os.ReadFile(file)
-			require.NoError(t, err)
-			assert.Equal(t, string(want), got, file)
+			file := filepath.Join(folder, fmt.Sprintf("%s-%d.txt", name, width))
+			golden.Check(t, file, got)
 		}
 	}
 }

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"fishplate/ledger/spelling"
 )
 
 // Word is a word that decides something, traced like a value: absent, it is
@@ -115,7 +117,7 @@ func nearRow(word string, names []string) string {
 			return n
 		}
 	}
-	return Nearest(word, names)
+	return spelling.Nearest(word, names)
 }
 
 // Truth is a yes or no that decides something: yes, no, or missing. The zero

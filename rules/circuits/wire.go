@@ -37,7 +37,7 @@ func (n *Network) Area(r *Run) quantity.Quantity {
 
 // Allowable is the amperage that a run's conductor may carry where it runs.
 func (n *Network) Allowable(r *Run) quantity.Quantity {
-	return r.allowed.get(quantity.Current, r, func() quantity.Quantity { return n.AllowableOf(r, r.Gauge) })
+	return r.allowed.get(quantity.Current, r.Path(), r.Place(), func() quantity.Quantity { return n.AllowableOf(r, r.Gauge) })
 }
 
 // AllowableOf is the same of a wire of another size, insulated and placed like

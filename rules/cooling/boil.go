@@ -34,6 +34,7 @@ func checkAirToBoil(b *ledger.Build, s *lint.Sheet) {
 		now, told := vehicle.Untouched(b, t.Date, vehicle.Heat)
 		s.On(t, "as it is now").When(kind, "").Work().Holds(now, "%s", told)
 		s.On(t, "how it was done").When(kind, "").Work().Holds(r.FullThrottle.And(written(r.Weight)).And(written(r.Speed)), "the throttle was not open")
+		s.On(t, "warm").When(kind, "").AtLeast(r.TopTank, data.Value("warm-at-least"))
 		s.On(t, "power").When(kind, "").AtLeast(share, data.Value("test-power"))
 		s.On(t, "boiling").When(kind, "").AtLeast(boilingPoint(b).Sub(rise).As("air-to-boil temperature", "T_boil - rise"), c.Ambient)
 		s.On(t, "top tank").When(kind, "").AtLeast(c.TopTankLimit.Sub(rise).As("limiting ambient", "T_limit - rise"), c.Ambient)

@@ -45,6 +45,8 @@ func checkHeat(b *ledger.Build, s *lint.Sheet) {
 	s.On(c, "share of the fuel's heat").When(byFuel, "the heat is stated, or nothing is yet").Work().Holds(vehicle.Plausible(b, c.HeatShare, least, most), "")
 	s.On(c, "fuel flow").When(byFuel, "the heat is stated, or nothing is yet").AtLeast(burnt, vehicle.LeastFuelHeat(b))
 	for _, r := range coolers(b, "coolant") {
+		s.On(r, "what gives it up").When(r.Cools.Is("coolant"), "it cools something else").When(r.Part.Given().Or(phantom), "it names no part yet").
+			Holds(b.Part(r.Part).Role.Is("radiator"), "%s is no radiator, by its role", r.Part)
 		s.On(r, "rating difference").When(r.Cools.Is("coolant"), "it cools something else").When(r.RatingDifference.Given().Or(phantom), "no rating in the ledger").Work().
 			Holds(vehicle.PlausibleAtLeast(b, r.RatingDifference, data.Value("rating-difference-least")), "")
 	}

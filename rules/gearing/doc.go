@@ -26,6 +26,11 @@
 //     between a fine-toothed sender and the dial.
 //   - tach-signal takes pulses where a sender says so itself (a flywheel pickup),
 //     else the alternator's phase.
+//   - A count over a measured mile counts where tires, axle and sender did not change
+//     after it, and of several tests on a grade the latest. What is counted and what
+//     the sender gives should agree.
+//   - spare is asked where the tires changed, belt-speed where a pulley is another
+//     than the engine's own.
 //   - Front-only drive is reckoned by the front axle, all else by the rear.
 //
 // Left out: whether there is power enough for a speed, gaps between gears, fuel
