@@ -281,7 +281,7 @@ type Gap struct {
 	BeforeMove q.Truth    `key:"before-move" default:"false" moves:"before" of-this-vehicle:"" about:"measured before the assembly moved"`
 	Along      q.Word     `key:"along" oneof:"back,right,up,-back,-right,-up" about:"which way it runs, from the first to the second"`
 	Relief     q.Quantity `key:"relief" dim:"length" lever:"" default:"0 in" of-this-vehicle:"" about:"room made since by cutting or dimpling"`
-	Motion     q.Quantity `key:"motion" dim:"length" about:"how far the two come together in use"`
+	Motion     q.Quantity `key:"motion" dim:"length" of-this-vehicle:"" about:"how far the two come together in use"`
 	Least      q.Quantity `key:"least" dim:"length" exact:"" about:"a limit tighter than the kind's"`
 	Shielded   q.Truth    `key:"shielded" default:"false" about:"a heat shield stands between"`
 	Read       Date       `key:"read" was:"on" moves:"date" about:"date of the reading"`

@@ -84,6 +84,7 @@ func Check(b *ledger.Build, packs []*Pack, opt Options) *Report {
 			results, faults := evaluate(rule, b)
 			rep.Faults = append(rep.Faults, faults...)
 			for _, r := range results {
+				r.inherit(b)
 				r.settle(rep.Stage)
 				if r.Tight {
 					used[rule.Name], used[rule.Was] = true, true

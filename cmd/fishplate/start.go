@@ -2,7 +2,6 @@ package main
 
 import (
 	"cmp"
-	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -11,6 +10,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"fishplate/ledger"
+	"fishplate/ledger/again"
 	"fishplate/ledger/schema"
 	"fishplate/lint/report"
 )
@@ -19,57 +19,46 @@ func (p *program) start() *cli.Command {
 	return &cli.Command{
 		Name:      "start",
 		Usage:     "lays down a new build with commented entries to fill in",
-		ArgsUsage: "DIR",
+		ArgsUsage: "[--from BUILD] DIR",
 		Description: "DIR must not exist yet. What it holds then loads as it is; take the number signs away from\n" +
 			"what you know, and ask what comes next.\n\n" +
 			"   fishplate start builds/my-van\n" +
 			"   fishplate check builds/my-van\n\n" +
+			"With --from the design of another build comes along: parts, places, circuits, hoses, plugs, words to\n" +
+			"order by, decisions, steps of the work. What was read on that vehicle becomes an estimate (~), with the\n" +
+			"old reading in a comment; ratings become comments; weighings, tests, documents, answers, instructions,\n" +
+			"visits, waivers, signatures, donors, owner, dates and prices stay behind. No check passes on an\n" +
+			"estimate that was read on the other vehicle.\n\n" +
+			"   fishplate start --from builds/heron builds/my-van\n\n" +
 			"Exit status: 0 laid down, 2 it cannot be.",
+		Flags:           []cli.Flag{&cli.StringFlag{Name: "from", Usage: "copy the design of another `BUILD`"}},
 		HideHelpCommand: true,
 		Action: func(c *cli.Context) error {
 			if c.NArg() != 1 {
 				return wrong("start takes one folder, such as builds/my-van; %s", helpHint("start"))
+			}
+			if from := c.String("from"); from != "" {
+				return p.startingFrom(from, filepath.Clean(c.Args().First()))
 			}
 			return p.starting(filepath.Clean(c.Args().First()))
 		},
 	}
 }
 
-// starting writes a new build beside its place and moves it there when it is
-// complete.
+// starting lays down a new build of commented entries.
 func (p *program) starting(dir string) error {
-	if _, err := os.Lstat(dir); err == nil {
-		return fmt.Errorf("%s: is there already; start lays down a new folder only", dir)
-	} else if !errors.Is(err, os.ErrNotExist) {
-		return plainError(dir, err)
-	}
-	if above, ok := buildAbove(dir); ok {
-		return fmt.Errorf("%s: would lie inside the build %s; builds do not nest", dir, above)
-	}
-	parent := filepath.Dir(dir)
-	if err := os.MkdirAll(parent, 0o755); err != nil {
-		return plainError(dir, err)
-	}
-	temp, err := os.MkdirTemp(parent, ".start-*")
-	if err != nil {
-		return plainError(dir, err)
-	}
-	defer os.RemoveAll(temp)
-	err = os.Chmod(temp, 0o755)
+	var files []again.File
 	for _, f := range newFiles {
-		err = errors.Join(err, os.WriteFile(filepath.Join(temp, f.name), f.text(filepath.Base(dir)), 0o644))
+		files = append(files, again.File{Name: f.name, Text: f.text(filepath.Base(dir))})
 	}
-	if err == nil {
-		err = os.Rename(temp, dir)
-	}
-	if err != nil {
-		return plainError(dir, err)
+	if err := layDown(dir, files, func(string) error { return nil }); err != nil {
+		return err
 	}
 	fmt.Fprintf(p.out, "%s holds a new build:\n", report.Clean(dir))
 	for _, f := range newFiles {
 		fmt.Fprintf(p.out, "  %-14s %s\n", f.name, f.about)
 	}
-	_, err = fmt.Fprintf(p.out, "Fill in what you know, then: fishplate check %s\n", report.Clean(dir))
+	_, err := fmt.Fprintf(p.out, "Fill in what you know, then: fishplate check %s\n", report.Clean(dir))
 	return err
 }
 

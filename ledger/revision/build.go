@@ -164,3 +164,11 @@ func (b *Build) Shop() (name string, content []byte, found bool, err error) {
 
 // MaxDocument is the size in bytes past which a document is not digested.
 const MaxDocument = 256 << 20
+
+// Commit is the id of the commit that a build was read from; "" for a folder.
+func (b *Build) Commit() string {
+	if c, ok := b.tree.(*commit); ok {
+		return c.id
+	}
+	return ""
+}

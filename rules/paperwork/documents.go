@@ -109,12 +109,12 @@ func names(refs []ledger.Ref, path string) quantity.Truth {
 	return is
 }
 
-// worked tells whether a work entry says that the part was looked at or
-// renewed.
+// worked tells whether a work entry that is done says that the part was looked
+// at or renewed.
 func worked(b *ledger.Build, p *ledger.Part) quantity.Truth {
 	has := quantity.Is(false)
 	for _, w := range b.Works() {
-		has = has.Or(names(w.Parts, p.Path()).And(w.Did.Is(looked...)))
+		has = has.Or(names(w.Parts, p.Path()).And(w.Did.Is(looked...)).And(w.Date.Given()))
 	}
 	return has
 }

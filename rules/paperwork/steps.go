@@ -41,10 +41,14 @@ var measureFirst = &lint.Rule{
 			u := s.On(w, "").When(w.Did.Is(fabricating...).OrElse(b.IsPhantom()), "nothing is made in it")
 			wrong := ""
 			for _, m := range b.Works() {
-				if m.Did.Is("measured").Holds() && m != w && o.meets(b, m, w) && !o.first(m, w) {
-					wrong = fmt.Sprintf("%s measures there; does it not come first? Write after = [%q], or the dates", m.Path(), m.Path())
+				if !m.Did.Is("measured").Holds() || m == w || !o.meets(b, m, w) {
+					continue
+				}
+				if o.first(m, w) {
+					wrong = ""
 					break
 				}
+				wrong = fmt.Sprintf("%s measures there, and no step measures before; does it not come first? Write after = [%q], or the dates", m.Path(), m.Path())
 			}
 			u.Holds(quantity.Is(wrong == ""), "%s", wrong)
 		}
