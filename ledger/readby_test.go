@@ -19,8 +19,8 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"fishplate/internal/golden"
 	"fishplate/ledger"
+	"fishplate/ledger/golden"
 	"fishplate/ledger/schema"
 )
 

@@ -11,8 +11,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"fishplate/internal/golden"
 	"fishplate/ledger"
+	"fishplate/ledger/golden"
 	"fishplate/ledger/revision"
 )
 

@@ -4,7 +4,7 @@ import (
 	"os"
 	"testing"
 
-	"fishplate/internal/golden"
+	"fishplate/ledger/golden"
 )
 
 func TestMain(m *testing.M) { os.Exit(golden.Tests{M: m}.Run()) }

@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"fishplate/internal/golden"
+	"fishplate/ledger/golden"
 	"fishplate/lint/report"
 	"fishplate/rules"
 )

@@ -12,7 +12,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"fishplate/internal/golden"
+	"fishplate/ledger/golden"
 	"fishplate/rules"
 )
 

@@ -9,7 +9,7 @@ import (
 
 	"github.com/rogpeppe/go-internal/testscript"
 
-	"fishplate/internal/golden"
+	"fishplate/ledger/golden"
 )
 
 func TestMain(m *testing.M) {
