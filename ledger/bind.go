@@ -123,7 +123,7 @@ func (b *binder) others(s *schema.Kind, n *syntax.Node, prefix string) {
 		case s.Renamed(c.Key) != "":
 			b.fault(c.KeyAt, "%s has no key %q; it is called %q", s.Name, c.Key, s.Renamed(c.Key))
 		default:
-			b.fault(c.KeyAt, "unknown key %q in %s%s", c.Key, s.Name, didYouMean(c.Key, s.Keys()))
+			b.fault(c.KeyAt, "unknown key %q in %s%s%s", c.Key, s.Name, didYouMean(c.Key, s.Keys()), foreign(c.Key))
 		}
 	}
 }

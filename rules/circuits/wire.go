@@ -78,7 +78,7 @@ func (n *Network) FuseFor(r *Run) quantity.Quantity {
 	if !ok || r.Breaker.Known() {
 		return carries
 	}
-	more := quantity.Max(carries, fuse).As("fuse of the aircraft chart", "that of the chart, or what the wire may carry if more")
+	more := quantity.Max(carries, fuse).As("fuse of the aircraft chart", "max(that of the chart, what the wire may carry)")
 	return quantity.Below(n.Temperature(r), chartAmbient, more, carries)
 }
 

@@ -138,7 +138,7 @@ var torsional = &lint.Rule{
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, l := range shafts(b) {
 			const smooth = "constant-velocity joints at both ends"
-			at := AngleAt(acceleration, l.speed).As("angle that makes 400 rad/s2 at top speed", "sin b tan b = a / w^2, about 20 rad/s / w")
+			at := AngleAt(acceleration, l.speed).As("angle that makes 400 rad/s2 at top speed", "sin b tan b = a / w^2")
 			s.On(l, "at any speed").When(l.fitted(b), off).When(l.cv.Not(), smooth).AtMost(l.resultant(), resultant)
 			s.On(l, "at top speed").When(l.fitted(b), off).When(l.cv.Not(), smooth).AtMost(l.resultant(), at)
 			byItself := AngleAt(acceleration, l.fastest).As("angle that makes 400 rad/s2 at the fastest by itself", "sin b tan b = a / w^2")
@@ -219,12 +219,12 @@ var torque = &lint.Rule{
 			Holds(enough(b, rated, e), "")
 		s.On(c, "").When(c.Written(), "no [transfer] in the ledger").AtMost(vehicle.LowGearTorque(b), c.TorqueRating)
 		for _, a := range b.Axles() {
-			reaches := q.Min(vehicle.GearedTorque(b, a), vehicle.AxleSlipTorque(b, a)).As("torque that reaches the axle", "the less of the gears' and the tires'")
+			reaches := q.Min(vehicle.GearedTorque(b, a), vehicle.AxleSlipTorque(b, a)).As("torque that reaches the axle", "min(by the gears, by the tires)")
 			driven := vehicle.Driven(b, a)
 			if old := b.EngineWas().PeakTorque; !a.TorqueRating.Known() && old.Known() && ownAxle(b, a).Holds() {
 				bore := vehicle.Through(vehicle.GearedTorque(b, a), old.Div(b.Engine().PeakTorque)).As("axle torque by the gears with the old engine", "T * old peak torque / peak torque")
 				s.On(a, "as with the old engine").Recommended().When(driven, "the axle is not driven").
-					AtMost(reaches, q.Min(bore, vehicle.AxleSlipTorque(b, a)).As("torque that reached it", "the less of the gears' and the tires'"))
+					AtMost(reaches, q.Min(bore, vehicle.AxleSlipTorque(b, a)).As("torque that reached it", "min(by the gears, by the tires)"))
 				continue
 			}
 			s.On(a, "").When(driven, "the axle is not driven").AtMost(reaches, a.TorqueRating)

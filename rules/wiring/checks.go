@@ -141,7 +141,7 @@ func checkCharging(b *ledger.Build, s *lint.Sheet) {
 	loads := quantity.Sum(quantity.Current, terms...).As("continuous loads", "sum of the own loads of continuous circuits")
 	any := quantity.Is(len(n.Runs) > 0)
 	s.On(b.Supply(), "cruise").When(any, noCircuits).AtLeast(b.Supply().AlternatorCruise, loads)
-	s.On(b.Supply(), "idle").When(any, noCircuits).Recommended().AtLeast(b.Supply().AlternatorIdle, loads.Mul(idleShare).As("loads to carry at idle", "80 % of the continuous loads"))
+	s.On(b.Supply(), "idle").When(any, noCircuits).Recommended().AtLeast(b.Supply().AlternatorIdle, loads.Mul(idleShare).As("loads to carry at idle", "0.8 * continuous loads"))
 }
 
 // charges tells that a run is a way between sources and no load: it comes from
@@ -168,7 +168,7 @@ func checkCranking(b *ledger.Build, s *lint.Sheet) {
 	}
 	starter := b.Supply().StarterCurrent
 	if len(draws) > 0 {
-		starter = quantity.Max(starter, draws...).As("starter's current", "the larger of what supply and circuits say")
+		starter = quantity.Max(starter, draws...).As("starter's current", "max(supply, circuits)")
 	}
 	s.On(b.Supply(), "").AtLeast(b.Supply().BatteryCCA, starter)
 }
