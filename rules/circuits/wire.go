@@ -72,9 +72,16 @@ func IsAircraftSize(size quantity.Word) bool {
 // FuseFor is the largest fuse that a run's conductor may have: what it may
 // carry; of the thinnest sizes, where it is no hotter than the aircraft chart
 // takes it to be, the fuse that the chart gives, if that is more.
-func (n *Network) FuseFor(r *Run) quantity.Quantity {
-	carries := n.Allowable(r)
-	fuse, ok := chartFuses.Cell(r.Gauge.String(), "fuse")
+func (n *Network) FuseFor(r *Run) quantity.Quantity { return n.fuseFor(r, r.Gauge, n.Allowable(r)) }
+
+// FuseForOf is the same of a wire of another size, insulated and placed like
+// the run's.
+func (n *Network) FuseForOf(r *Run, size quantity.Word) quantity.Quantity {
+	return n.fuseFor(r, size, n.AllowableOf(r, size))
+}
+
+func (n *Network) fuseFor(r *Run, size quantity.Word, carries quantity.Quantity) quantity.Quantity {
+	fuse, ok := chartFuses.Cell(size.String(), "fuse")
 	if !ok || r.Breaker.Known() {
 		return carries
 	}
