@@ -7,6 +7,7 @@ import (
 
 	q "fishplate/ledger/quantity"
 	"fishplate/ledger/schema"
+	"fishplate/ledger/spelling"
 	"fishplate/ledger/syntax"
 )
 
@@ -43,6 +44,15 @@ func (r *reader) document(d *syntax.Document) {
 	}
 }
 
+// foreign says which letter of a name is none of those that names have, as the
+// end of a message.
+func foreign(name string) string {
+	if f := spelling.Foreign(name); f != "" {
+		return "; " + f
+	}
+	return ""
+}
+
 var idForm = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
 
 func (r *reader) root(root *syntax.Node) {
@@ -54,7 +64,7 @@ func (r *reader) root(root *syntax.Node) {
 		case n.Key == "limits":
 			r.fault(n.KeyAt, "[limits] stands in %s, not in a build", "shop.toml")
 		case s == nil:
-			r.fault(n.KeyAt, "unknown table %q%s", n.Key, didYouMean(n.Key, KindNames()))
+			r.fault(n.KeyAt, "unknown table %q%s%s", n.Key, didYouMean(n.Key, KindNames()), foreign(n.Key))
 		case n.Kind != syntax.Table:
 			r.fault(n.ValueAt, "%s is a table: write [%s]", n.Key, s.Header())
 		case s.ShopOnly && !r.shop:
@@ -95,7 +105,7 @@ func (r *reader) many(s *schema.Kind, n *syntax.Node) {
 			continue
 		}
 		if !idForm.MatchString(c.Key) || len(c.Key) > 80 {
-			r.fault(c.KeyAt, "bad id %q: an id is lower-case words or digits joined by hyphens, as in %s.oil-cooler", c.Key, s.Name)
+			r.fault(c.KeyAt, "bad id %q: an id is lower-case words or digits joined by hyphens, as in %s.oil-cooler%s", c.Key, s.Name, foreign(c.Key))
 			continue
 		}
 		r.add(s, c.Key, c)

@@ -1,14 +1,9 @@
 package ledger
 
 import (
-	"cmp"
 	"fmt"
-	"math"
 	"reflect"
-	"slices"
 	"strconv"
-	"strings"
-	"time"
 
 	q "fishplate/ledger/quantity"
 	"fishplate/ledger/schema"
@@ -23,29 +18,35 @@ type reference struct {
 	place q.Place
 }
 
-// binder fills a view from the node of an entry, and tells every fault.
-// Without a node it makes a phantom, whose values are missing: each waits for
-// its own key, or all for needs.
+// binder fills the view of one entry from the node that it was parsed into, and
+// tells every fault. Without a node, all values of the view are missing.
 type binder struct {
 	path    string
 	place   q.Place // of the entry
-	phantom bool
-	needs   []q.Need
-	waiting map[q.Dim]q.Quantity // those that wait for needs
 	hookups map[string]HookupRule
 	words   words
-	system  q.Word
+
+	phantom bool                 // of a ledger of phantoms: even what has a default is missing
+	needs   []q.Need             // what all missing values wait for; each for its own key where there are none
+	waiting map[q.Dim]q.Quantity // the missing quantities that wait for needs, made once
+
+	system  q.Word // what the entry says of its system
 	unheard []Unheard
-	faults  *[]Fault
 	refs    []reference
-	sources []q.Source // ready to be used: an entry takes about one a field
+	faults  *[]Fault
+
+	sources []q.Source // made ahead: an entry takes about one a field
 	fields  int
 }
 
+// fault tells what is wrong at a position of the entry's file.
 func (b *binder) fault(at syntax.Position, format string, args ...any) {
-	*b.faults = append(*b.faults, Fault{q.Place{File: b.place.File, Line: at.Line, Column: at.Column}, fmt.Sprintf(format, args...)})
+	place := q.Place{File: b.place.File, Line: at.Line, Column: at.Column}
+	*b.faults = append(*b.faults, Fault{place, fmt.Sprintf(format, args...)})
 }
 
+// source is where the value of a key comes from: the position, or the entry's own
+// place where there is none.
 func (b *binder) source(key string, at syntax.Position) *q.Source {
 	if len(b.sources) == 0 {
 		b.sources = make([]q.Source, 1+b.fields)
@@ -61,42 +62,47 @@ func (b *binder) source(key string, at syntax.Position) *q.Source {
 
 // bindEntry makes the view of an entry.
 func bindEntry(e *Entry, hookups map[string]HookupRule, words words, faults *[]Fault) {
-	b := &binder{path: e.Path(), place: e.Place, hookups: hookups, words: words, faults: faults, fields: len(e.schema.Fields)}
-	if e.damaged {
-		b.needs, b.waiting = []q.Need{{Key: e.Path() + " without its faults", Place: e.Place}}, map[q.Dim]q.Quantity{}
+	b := &binder{
+		path: e.Path(), place: e.Place, hookups: hookups, words: words,
+		faults: faults, fields: len(e.schema.Fields),
 	}
-	v := reflect.New(e.schema.View)
-	v.Interface().(interface{ setHead(Head) }).setHead(Head{path: e.Path(), place: e.Place, entry: e, needs: b.needs})
+	if e.damaged {
+		b.needs = []q.Need{{Key: e.Path() + " without its faults", Place: e.Place}}
+		b.waiting = map[q.Dim]q.Quantity{}
+	}
+	v := newView(e.schema, Head{path: e.Path(), place: e.Place, entry: e, needs: b.needs})
 	b.table(v.Elem(), e.schema, e.node, "")
 	e.view, e.refs, e.strange, e.system = v.Interface(), b.refs, b.unheard, b.system
 }
 
-// phantomView is the view of an entry that is not there.
-func phantomView(s *schema.Kind, path string, place q.Place, needs []q.Need, all bool) any {
-	b := &binder{path: path, place: place, needs: needs, waiting: map[q.Dim]q.Quantity{}, phantom: all, fields: len(s.Fields)}
+// newView is a view of a kind with its head, and nothing in it yet.
+func newView(s *schema.Kind, head Head) reflect.Value {
 	v := reflect.New(s.View)
+	v.Interface().(interface{ setHead(Head) }).setHead(head)
+	return v
+}
+
+// phantomView is the view of an entry that is not there. Its values wait for
+// needs; those of a ledger of phantoms, each for its own key.
+func phantomView(s *schema.Kind, path string, place q.Place, needs []q.Need, phantom bool) any {
+	b := &binder{
+		path: path, place: place, needs: needs, waiting: map[q.Dim]q.Quantity{},
+		phantom: phantom, fields: len(s.Fields),
+	}
 	head := Head{path: path, place: place, needs: needs}
-	if all { // whether it is written is as unknown as what it says
+	if phantom { // whether it is written is as unknown as what it says
 		head.needs = []q.Need{{Key: path, Place: place}}
 	}
-	v.Interface().(interface{ setHead(Head) }).setHead(head)
+	v := newView(s, head)
 	b.table(v.Elem(), s, nil, "")
 	return v.Interface()
 }
 
+// table binds all keys of a kind from a table. The prefix is that of the keys in
+// it, "made." of the table made.
 func (b *binder) table(v reflect.Value, s *schema.Kind, n *syntax.Node, prefix string) {
 	if n != nil {
-		for _, c := range n.Children {
-			switch {
-			case s.Has(c.Key), s.Inside[c.Key] != nil:
-			case prefix == "" && schema.Common(c.Key) != nil:
-				b.common(schema.Common(c.Key), c)
-			case s.Renamed(c.Key) != "":
-				b.fault(c.KeyAt, "%s has no key %q; it is called %q", s.Name, c.Key, s.Renamed(c.Key))
-			default:
-				b.fault(c.KeyAt, "unknown key %q in %s%s", c.Key, s.Name, didYouMean(c.Key, s.Keys()))
-			}
-		}
+		b.others(s, n, prefix)
 	}
 	for _, f := range s.Fields {
 		var c *syntax.Node
@@ -104,6 +110,21 @@ func (b *binder) table(v reflect.Value, s *schema.Kind, n *syntax.Node, prefix s
 			c = n.Child(f.Key)
 		}
 		b.value(v.Field(f.Index), f, v.Field(f.Index).Type(), c, prefix+f.Key)
+	}
+}
+
+// others binds the keys that any entry may have, and tells those that are unknown.
+func (b *binder) others(s *schema.Kind, n *syntax.Node, prefix string) {
+	for _, c := range n.Children {
+		switch {
+		case s.Has(c.Key), s.Inside[c.Key] != nil:
+		case prefix == "" && schema.Common(c.Key) != nil:
+			b.common(schema.Common(c.Key), c)
+		case s.Renamed(c.Key) != "":
+			b.fault(c.KeyAt, "%s has no key %q; it is called %q", s.Name, c.Key, s.Renamed(c.Key))
+		default:
+			b.fault(c.KeyAt, "unknown key %q in %s%s%s", c.Key, s.Name, didYouMean(c.Key, s.Keys()), foreign(c.Key))
+		}
 	}
 }
 
@@ -135,6 +156,8 @@ func (b *binder) value(v reflect.Value, f *schema.Field, t reflect.Type, n *synt
 	}
 }
 
+// container binds a table with keys of its own, a list, or a table of values by
+// name.
 func (b *binder) container(v reflect.Value, f *schema.Field, t reflect.Type, n *syntax.Node, key string) {
 	switch t.Kind() {
 	case reflect.Struct:
@@ -150,6 +173,7 @@ func (b *binder) container(v reflect.Value, f *schema.Field, t reflect.Type, n *
 	}
 }
 
+// slice binds a list. On a ledger of phantoms it has one value.
 func (b *binder) slice(v reflect.Value, f *schema.Field, t reflect.Type, n *syntax.Node, key string) {
 	if n == nil {
 		if b.phantom {
@@ -168,6 +192,7 @@ func (b *binder) slice(v reflect.Value, f *schema.Field, t reflect.Type, n *synt
 	}
 }
 
+// mapping binds a table of values by name. On a ledger of phantoms it has one.
 func (b *binder) mapping(v reflect.Value, f *schema.Field, t reflect.Type, n *syntax.Node, key string) {
 	if n == nil {
 		if b.phantom {
@@ -186,6 +211,7 @@ func (b *binder) mapping(v reflect.Value, f *schema.Field, t reflect.Type, n *sy
 	}
 }
 
+// element binds one value of such a table.
 func (b *binder) element(v reflect.Value, f *schema.Field, t reflect.Type, c *syntax.Node, name, key string) {
 	e := reflect.New(t.Elem()).Elem()
 	if h, ok := e.Addr().Interface().(*Hookup); ok {
@@ -199,205 +225,7 @@ func (b *binder) element(v reflect.Value, f *schema.Field, t reflect.Type, c *sy
 	v.SetMapIndex(reflect.ValueOf(name), e)
 }
 
-func (b *binder) missing(dim q.Dim, key string) q.Quantity {
-	if b.needs == nil {
-		return q.Missing(dim, b.source(key, syntax.Position{}))
-	}
-	w, ok := b.waiting[dim]
-	if !ok {
-		w = q.WaitsFor(dim, b.needs)
-		b.waiting[dim] = w
-	}
-	return w
-}
-
-func (b *binder) quantity(f *schema.Field, dim q.Dim, n *syntax.Node, key string) q.Quantity {
-	if n == nil {
-		if f.Default != "" && !b.phantom && b.needs == nil {
-			return b.absent(f, dim, key)
-		}
-		return b.missing(dim, key)
-	}
-	var r q.Reading
-	var err error
-	switch v := n.Value.(type) {
-	case string:
-		r, err = q.Parse(v, dim, q.Options{Exact: f.Exact, Position: f.Position})
-	case int64, float64:
-		if dim != q.Ratio && dim != q.Any {
-			err = fmt.Errorf("a number without a unit; takes %s, written as a string", dim.Takes())
-			break
-		}
-		x, ok := v.(float64)
-		if !ok {
-			x = float64(v.(int64))
-		}
-		if math.IsNaN(x) || math.IsInf(x, 0) {
-			err = fmt.Errorf("must be finite")
-			break
-		}
-		num := q.Number(x)
-		r, _ = num.Reading()
-	default:
-		err = fmt.Errorf("takes %s; got %s", dim.Takes(), kindOfNode(n))
-	}
-	if err == nil {
-		if wrong := cmp.Or(tooGreat(r), f.Refuses(r)); wrong != "" {
-			err = fmt.Errorf("%s; got %s", wrong, n.Text)
-		}
-	}
-	if err != nil {
-		b.fault(n.ValueAt, "%s: %v", key, err)
-		return b.missing(dim, key)
-	}
-	if counted := r.Unit.Dim == q.PerAngle || r.Unit.Dim == q.PerLength; counted && r.Grade == q.Stated {
-		r.Low, r.High = r.Value, r.Value // pulses are counted, and counts are exact
-	}
-	src := b.source(key, n.KeyAt)
-	src.Lever = f.Lever
-	return q.Leaf(r, src)
-}
-
-// absent is what a quantity that is left out is by the format. One that a shop
-// can change has a place, so that it can be put in.
-func (b *binder) absent(f *schema.Field, dim q.Dim, key string) q.Quantity {
-	if f.Lever == nil {
-		v, _ := strconv.ParseFloat(f.Default, 64)
-		return q.Number(v)
-	}
-	r, err := q.Parse(f.Default, dim, q.Options{Exact: true})
-	if err != nil {
-		return b.missing(dim, key)
-	}
-	src := b.source(key, syntax.Position{})
-	src.Lever = f.Lever
-	return q.Leaf(r, src)
-}
-
-func (b *binder) word(f *schema.Field, n *syntax.Node, key string) q.Word {
-	if n == nil {
-		if f.Default != "" && !b.phantom && b.needs == nil {
-			return q.Written(f.Default, b.source(key, syntax.Position{}))
-		}
-		return b.missingWord(key)
-	}
-	src := b.source(key, n.KeyAt)
-	text, ok := n.Value.(string)
-	if !ok && f.Whole && n.Kind == syntax.Integer {
-		text, ok = fmt.Sprint(n.Value), true
-	}
-	if !ok {
-		b.fault(n.ValueAt, "%s takes %s; got %s", key, f.Takes(), kindOfNode(n))
-		return q.MissingWord(src)
-	}
-	if len(f.OneOf) > 0 && !slices.Contains(f.OneOf, text) {
-		b.fault(n.ValueAt, "%s takes one of %s; got %q%s", key, schema.Or(f.OneOf), text, didYouMean(text, f.OneOf))
-		return q.MissingWord(src)
-	}
-	if f.Size {
-		size, err := conductorSize(text)
-		if err != nil {
-			b.fault(n.ValueAt, "%s: %v", key, err)
-			return q.MissingWord(src)
-		}
-		text = size
-	}
-	if strings.TrimSpace(text) == "" {
-		b.fault(n.ValueAt, "%s is empty; leave the key out where there is nothing to say", key)
-		return q.MissingWord(src)
-	}
-	if f.Words != "" {
-		return b.known(f, text, n, key)
-	}
-	return q.Written(text, src)
-}
-
-func (b *binder) missingWord(key string) q.Word {
-	if b.needs != nil {
-		return waitingWord(b.needs)
-	}
-	return q.MissingWord(b.source(key, syntax.Position{}))
-}
-
-// waitingWord is a missing word that waits for another entry's key.
-func waitingWord(needs []q.Need) q.Word {
-	return q.MissingWord(&q.Source{Key: needs[0].Key, Place: needs[0].Place})
-}
-
-func (b *binder) truth(f *schema.Field, n *syntax.Node, key string) q.Truth {
-	if n == nil {
-		if b.needs != nil {
-			return q.Unknown(b.needs)
-		}
-		if f.Default != "" && !b.phantom {
-			return q.Is(f.Default == "true")
-		}
-		return q.MissingTruth(b.source(key, syntax.Position{}))
-	}
-	v, ok := n.Value.(bool)
-	if !ok {
-		b.fault(n.ValueAt, "%s takes true or false; got %s", key, kindOfNode(n))
-		return q.MissingTruth(b.source(key, n.KeyAt))
-	}
-	return q.Is(v)
-}
-
-func (b *binder) date(n *syntax.Node, key string) q.Word {
-	if n == nil {
-		return b.missingWord(key)
-	}
-	src := b.source(key, n.KeyAt)
-	text := ""
-	switch n.Kind {
-	case syntax.Date:
-		text = dateText(n)
-	case syntax.String:
-		text = n.Value.(string)
-	}
-	if _, err := time.Parse(time.DateOnly, text); err != nil {
-		b.fault(n.ValueAt, "%s takes a date, such as 2026-03-01; got %s", key, kindOfNode(n))
-		return q.MissingWord(src)
-	}
-	return q.Written(text, src)
-}
-
-func dateText(n *syntax.Node) string {
-	if t, ok := n.Value.(time.Time); ok {
-		if len(n.Text) <= len("2026-03-01") {
-			return t.Format(time.DateOnly)
-		}
-		return n.Text
-	}
-	return n.Text
-}
-
-func (b *binder) ref(f *schema.Field, n *syntax.Node, key string) q.Word {
-	if n == nil {
-		return b.missingWord(key)
-	}
-	src := b.source(key, n.KeyAt)
-	text, ok := n.Value.(string)
-	if !ok {
-		b.fault(n.ValueAt, "%s takes %s; got %s", key, schema.TakesName(f.Refs), kindOfNode(n))
-		return q.MissingWord(src)
-	}
-	kind, _, dotted := strings.Cut(text, ".")
-	if f.OrWords && !(dotted && isKind(kind)) {
-		return q.Written(text, src)
-	}
-	at := b.source(key, n.ValueAt).Place
-	to := text
-	if f.Pin {
-		var err error
-		if to, err = plugOf(text); err != nil {
-			b.fault(n.ValueAt, "%s: %v", key, err)
-			return q.MissingWord(src)
-		}
-	}
-	b.refs = append(b.refs, reference{to, f.Refs, at})
-	return q.Written(text, src)
-}
-
+// kindOfNode is what a value is, for messages.
 func kindOfNode(n *syntax.Node) string {
 	switch n.Kind {
 	case syntax.String:

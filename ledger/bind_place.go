@@ -47,7 +47,8 @@ func (b *binder) spot(f *schema.Field, n *syntax.Node, key string) Spot {
 var samePlace = &schema.Field{Type: schema.Ref, Refs: []string{"part"}}
 
 // absentSpot is a place that the ledger does not give. On a ledger of phantoms
-// each of its distances waits for itself, elsewhere they all wait for the place.
+// each of its distances waits for itself, elsewhere they all wait for the place,
+// under names of their own.
 func (b *binder) absentSpot(f *schema.Field, key string) Spot {
 	whole, absent := b.missing(q.Length, key), Ref{b.missingWord(key)}
 	s := Spot{SameAs: absent, From: absent, Behind: whole, Right: whole, Above: whole}

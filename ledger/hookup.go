@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	q "fishplate/ledger/quantity"
+	"fishplate/ledger/schema"
 )
 
 // HookupRule says how what is fed is held against what is needed.
@@ -53,3 +54,20 @@ func hookupNames(m map[string]HookupRule) []string {
 	slices.Sort(out)
 	return out
 }
+
+// Hookup is one thing that a part needs or gives.
+type Hookup struct {
+	Kind    string
+	Least   q.Quantity // needs
+	Exactly q.Quantity // needs
+	Takes   q.Quantity // needs, of what adds up
+	Level   q.Quantity // gives
+	From    Ref        // needs
+	place   q.Place
+}
+
+// Place is where it is written.
+func (h Hookup) Place() q.Place { return h.place }
+
+// SchemaType is what a hookup is to the schema.
+func (Hookup) SchemaType() schema.Type { return schema.Hookup }

@@ -45,11 +45,7 @@ func (l *Loader) Load(src *revision.Build) (*Build, []Fault) {
 func (l *Loader) Read(src *revision.Build) *Build {
 	sh, faults := l.shop(src)
 	r := &reader{entries: map[string]*Entry{}, hookups: sh.hookups, words: sh.words, ofShop: sh, kept: l.kept}
-	files, err := src.TOML()
-	if err != nil {
-		r.faults, r.unread = []Fault{{q.Place{File: src.Folder()}, err.Error()}}, true
-	}
-	r.files(src, files)
+	r.whole(src)
 	b := newBuild(src.Folder(), r.entries, sh.entries)
 	b.main.File = src.Name(MainFile)
 	b.hookups, b.words, b.Limits = sh.hookups, sh.words, sh.limits
@@ -65,6 +61,35 @@ func (l *Loader) Read(src *revision.Build) *Build {
 	b.lacks = r.lacks
 	b.Faults = SortFaults(append(slices.Clone(faults), r.faults...))
 	return b
+}
+
+// changeTime is how long a change of several files may take until it is taken
+// to have been cut short.
+const changeTime = 2 * time.Second
+
+// whole reads a build's files at a time when no change of several of them is
+// being made.
+func (r *reader) whole(src *revision.Build) {
+	began := *r
+	for until := time.Now().Add(changeTime); ; time.Sleep(changeTime / 100) {
+		if src.Changing() && time.Now().Before(until) {
+			continue
+		}
+		*r = began
+		r.entries = map[string]*Entry{}
+		files, err := src.TOML()
+		if err != nil {
+			r.faults, r.unread = []Fault{{q.Place{File: src.Folder()}, err.Error()}}, true
+		}
+		r.files(src, files)
+		switch changing := src.Changing(); {
+		case !changing:
+			return
+		case !time.Now().Before(until):
+			r.cannotRead(src.Name(revision.Journal), "a change of several files was cut short, and half of it may be read; the next attach or sign completes it")
+			return
+		}
+	}
 }
 
 // files reads a build's files, all at once: a revision has them ready together.

@@ -42,12 +42,12 @@ func (p *Plug) Pin(name string) Pin {
 	if len(p.needs) > 0 {
 		row = waitingWord(p.needs)
 	}
-	return Pin{To: Ref{row}, Circuit: Ref{row}, Gauge: row, Color: row, ColorWas: row, Mark: row, Now: row, OtherEnd: row}
+	return Pin{To: Ref{row}, Circuit: Ref{row}, Gauge: row, Function: row, Color: row, ColorWas: row, Mark: row, Now: row, OtherEnd: row}
 }
 
 // Place is where the pin's row stands; false where it says nothing.
 func (p Pin) Place() (q.Place, bool) {
-	for _, w := range []q.Word{p.Now, p.To.Word, p.Circuit.Word, p.Gauge, p.Color, p.ColorWas, p.Mark, p.OtherEnd} {
+	for _, w := range []q.Word{p.Now, p.To.Word, p.Circuit.Word, p.Gauge, p.Function, p.Color, p.ColorWas, p.Mark, p.OtherEnd} {
 		if w.Known() && w.Source() != nil {
 			return w.Source().Place, true
 		}

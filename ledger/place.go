@@ -1,6 +1,9 @@
 package ledger
 
-import q "fishplate/ledger/quantity"
+import (
+	q "fishplate/ledger/quantity"
+	"fishplate/ledger/schema"
+)
 
 // Spot is where something is said to be: by a tape from the vehicle's three
 // lines, from an assembly's datum, or at the same place as another part.
@@ -10,6 +13,9 @@ type Spot struct {
 	Behind, Right, Above q.Quantity
 	given                bool
 }
+
+// SchemaType is what a place is to the schema.
+func (Spot) SchemaType() schema.Type { return schema.Place }
 
 // Given tells whether the ledger says it.
 func (s Spot) Given() bool { return s.given }

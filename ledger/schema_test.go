@@ -92,6 +92,20 @@ func TestOfThisVehicle(t *testing.T) {
 	}
 }
 
+// What no check reads is told; what checks read is not.
+func TestRecordedIsTold(t *testing.T) {
+	for name, want := range map[string]bool{"part.supplier": true, "part.made.by": true, "decision.chose": true, "part.mass": false, "part.made.material": false, "vehicle.front.rating": false} {
+		kind := ledger.KindOf(name)
+		f := kind.Inner(strings.TrimPrefix(name, kind.Name+"."))
+		if strings.HasPrefix(name, "vehicle.front.") {
+			f = ledger.KindNamed("vehicle.front").Inner("rating")
+		}
+		if assert.NotNil(t, f, name) {
+			assert.Equal(t, want, f.Recorded, name)
+		}
+	}
+}
+
 // A value's key leads to its field, through lists, tables and places.
 func TestFieldOfAValue(t *testing.T) {
 	for key, want := range map[string]schema.Type{

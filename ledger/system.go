@@ -20,54 +20,58 @@ func SystemDefaults() []SystemDefault { return slices.Clone(systemDefaults) }
 var systemDefaults = []SystemDefault{
 	systemRow("engine", `belt belt-tensioner camshaft-sensor cold-start-aid crank-sensor damper engine engine-cover flex-plate
 		flywheel glow-plug ignition oil-cooler oil-filter oil-pan oil-pump preheater block-heater pulley rocker-cover distributor`,
-		`engine-oil`, `engine engine-was`),
-	systemRow("mounts", `adapter adapter-plate alternator-bracket bracket crossmember engine-mount mount transmission-mount`, ``, ``),
+		`engine-oil`),
+	systemRow("mounts", `adapter adapter-plate alternator-bracket bracket crossmember engine-mount mount transmission-mount`, ``),
 	systemRow("air", `air-filter charge-air-cooler charge-air-hose intake-heater intake-manifold intercooler throttle-body turbocharger
 		vacuum-pump vacuum-reservoir vacuum-switch`,
-		`air charge-air crankcase-vapor vacuum`, `intake`),
+		`air charge-air crankcase-vapor vacuum`),
 	systemRow("exhaust", `catalyst downpipe emission-gear exhaust exhaust-brake exhaust-manifold exhaust-pipe heat-shield muffler tail-pipe
 		tailpipe urea-tank`,
-		`exhaust urea-solution`, `emission exhaust`),
+		`exhaust urea-solution`),
 	systemRow("cooling", `coolant-hose coolant-pump expansion-tank fan fan-clutch fan-shroud fluid-cooler lower-radiator-hose radiator
 		radiator-cap thermostat water-pump`,
-		`coolant`, `cooling radiator`),
+		`coolant`),
 	systemRow("fuel", `carburetor evaporative-canister feed-pump fill-tank filler fuel-cooler fuel-filter fuel-heater fuel-line fuel-pump
 		fuel-rail fuel-sender fuel-tank high-pressure-pump in-tank-pump injection-pump injector lift-pump shut-off-solenoid stop-solenoid 
 		water-separator engine-stop `,
-		`B100 B10 B15 B2 B20 B5 B7 biodiesel diesel E0 E10 E15 E85 ethanol fuel fuel-vapor gasoline kerosene propane vegetable-oil`, `fuel wetted`),
+		`B100 B10 B15 B2 B20 B5 B7 biodiesel diesel E0 E10 E15 E85 ethanol fuel fuel-vapor gasoline kerosene propane vegetable-oil`),
 	systemRow("electrical", `alternator battery body-harness coolant-gauge coolant-sender coolant-temperature-gauge dc-converter dynamo ecu
 		engine-controller engine-harness boost-gauge transmission-gauge exhaust-gas-gauge fuel-gauge fuse-block gauge ground-cable harness horn ignition-switch inverter
 		isolator oil-pressure-gauge oil-sender relay relay-block solenoid speed-sender speedometer starter starter-interlock starter-relay
 		switch tachometer tachometer-sender temperature-sender vehicle-speed-sensor voltage-regulator back-up-switch neutral-switch`,
-		``, `circuit plug relay speedometer splice supply tachometer zone`),
-	systemRow("controls", `accelerator-cable cruise-control cruise-switch linkage pedal throttle-cable throttle-pedal throttle-sensor`, ``, ``),
+		``),
+	systemRow("controls", `accelerator-cable cruise-control cruise-switch linkage pedal throttle-cable throttle-pedal throttle-sensor`, ``),
 	systemRow("transmission", `bell-housing clutch clutch-cable clutch-master clutch-pedal clutch-switch kick-down-cable park-lock pto
 		shift-cable shifter slave-cylinder torque-converter transmission transmission-controller transmission-cooler`,
-		`clutch-fluid transmission-fluid`, `transmission`),
-	systemRow("driveline", `axle-actuator carrier-bearing driveshaft transfer-case u-joint`, `gear-oil`, `shaft transfer`),
-	systemRow("axles", `axle-shaft front-axle front-differential hubs rear-axle rear-differential`, ``, `vehicle.front vehicle.rear`),
+		`clutch-fluid transmission-fluid`),
+	systemRow("driveline", `axle-actuator carrier-bearing driveshaft transfer-case u-joint`, `gear-oil`),
+	systemRow("axles", `axle-shaft front-axle front-differential hubs rear-axle rear-differential`, ``),
 	systemRow("steering", `drag-link hydraulic-pump hydraulic-steering idler-arm pitman-arm power-steering-pump steering-box steering-column
 		steering-coupler steering-damper steering-gear steering-rack steering-shaft tie-rod`,
-		`hydraulic-oil power-steering-fluid`, ``),
+		`hydraulic-oil power-steering-fluid`),
 	systemRow("brakes", `air-compressor anti-lock-unit brake-booster brake-caliper brake-controller brake-drum brake-hose brake-line brake-pads
 		brake-rotor brake-shoes hydraulic-booster manual-brakes master-cylinder parking-brake proportioning-valve stop-lamp-switch wheel-cylinder`,
-		`brake-fluid compressed-air`, `brakes`),
-	systemRow("suspension", `ball-joint bushing leaf-spring shackle shock-absorber spring spring-bushing suspension track-bar`, ``, ``),
-	systemRow("wheels", `tire wheel wheel-bearing`, ``, `tire wheel`),
+		`brake-fluid compressed-air`),
+	systemRow("suspension", `ball-joint bushing leaf-spring shackle shock-absorber spring spring-bushing suspension track-bar`, ``),
+	systemRow("wheels", `tire wheel wheel-bearing`, ``),
 	systemRow("body", `bed body-panel bumper frame hitch mirror skid-plate splash-shield washer-pump winch wiper-motor`,
-		`washer-fluid`, `load mirror trailer vehicle`),
-	systemRow("interior", `instrument-panel panel seat seat-belt trim water-tank`, `fresh-water waste-water water`, `seat-belt`),
-	systemRow("lighting", `lamp`, ``, `lamp`),
+		`washer-fluid`),
+	systemRow("interior", `instrument-panel panel seat seat-belt trim water-tank`, `fresh-water waste-water water`),
+	systemRow("lighting", `lamp`, ``),
 	systemRow("climate", `air-conditioning-compressor air-conditioning-condenser blower cab-heater coolant-heater heater-control heater-core
-		heater-hose heater-pump heater-valve `, `refrigerant`, ``),
-	systemRow("papers", ``, ``, `build document donor owner question signature test waiver weighing`),
+		heater-hose heater-pump heater-valve `, `refrigerant`),
+	systemRow("papers", ``, ``),
 }
 
-func systemRow(name, roles, fluids, kinds string) SystemDefault {
-	row := SystemDefault{name, strings.Fields(roles), strings.Fields(fluids), strings.Fields(kinds)}
+func systemRow(name, roles, fluids string) SystemDefault {
+	row := SystemDefault{System: name, Roles: strings.Fields(roles), Fluids: strings.Fields(fluids)}
 	slices.Sort(row.Roles)
 	slices.Sort(row.Fluids)
-	slices.Sort(row.Kinds)
+	for _, k := range kinds {
+		if k.System == name {
+			row.Kinds = append(row.Kinds, k.Name)
+		}
+	}
 	return row
 }
 
@@ -85,9 +89,9 @@ func SystemNames() []string {
 	return out
 }
 
-// The default systems by what an entry is.
-var systemOfRole, systemOfFluid, systemOfKind = func() (roles, fluids, kinds map[string]string) {
-	roles, fluids, kinds = map[string]string{}, map[string]string{}, map[string]string{}
+// The default systems by what a part is, and by what runs in something.
+var systemOfRole, systemOfFluid = func() (roles, fluids map[string]string) {
+	roles, fluids = map[string]string{}, map[string]string{}
 	for _, row := range systemDefaults {
 		for _, w := range row.Roles {
 			roles[w] = row.System
@@ -95,11 +99,8 @@ var systemOfRole, systemOfFluid, systemOfKind = func() (roles, fluids, kinds map
 		for _, w := range row.Fluids {
 			fluids[w] = row.System
 		}
-		for _, w := range row.Kinds {
-			kinds[w] = row.System
-		}
 	}
-	return roles, fluids, kinds
+	return roles, fluids
 }()
 
 // System is the system of the vehicle that an entry belongs to: the one that
@@ -119,7 +120,7 @@ func (b *Build) systemOf(e *Entry, depth int) string {
 	if e.system.Known() {
 		return e.system.String()
 	}
-	if s := systemOfKind[e.Kind]; e.schema.Single || s != "" {
+	if s := e.schema.System; e.schema.Single || s != "" {
 		return s
 	}
 	switch v := e.view.(type) {

@@ -312,6 +312,9 @@ type Circuit struct {
 	Breaker          q.Quantity `key:"breaker" dim:"current" exact:"" above-zero:"" unless:"fuse" about:"breaker rating"`
 	FuseFromSource   q.Quantity `key:"fuse-from-source" dim:"length" lever:"" about:"unfused length from the source"`
 	Sheathed         q.Truth    `key:"sheathed" default:"false" about:"the unfused length is sheathed"`
+	FuseZone         Ref        `key:"fuse-zone" ref:"zone" about:"zone.x that the fuse sits in, where it is not the wire's"`
+	OnTime           q.Quantity `key:"on-time" dim:"time" unit:"s or min" above-zero:"" about:"how long a momentary load is on at most"`
+	OffTime          q.Quantity `key:"off-time" dim:"time" unit:"s or min" above-zero:"" about:"how long it then is off at least"`
 	Relay            Ref        `key:"relay" ref:"relay" about:"relay.x that switches it"`
 	SwitchRating     q.Quantity `key:"switch-rating" dim:"current" exact:"" above-zero:"" about:"of the switch in it"`
 	Bundle           q.Quantity `key:"bundle" exact:"" above-zero:"" about:"how many current-carrying wires run together"`

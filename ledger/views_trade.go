@@ -69,6 +69,7 @@ type Tachometer struct {
 	PolePairs   q.Quantity `key:"pole-pairs" exact:"" above-zero:"" about:"of the alternator, where it is the sender"`
 	PulleyRatio q.Quantity `key:"pulley-ratio" above-zero:"" about:"crankshaft pulley over alternator pulley"`
 	Pulses      q.Quantity `key:"pulses" dim:"count-a-revolution" above-zero:"" about:"pulses a crankshaft revolution of a sender that is not an alternator"`
+	DividedBy   q.Quantity `key:"divided-by" default:"1" above-zero:"" about:"what a converter between sender and tachometer divides the pulses by"`
 }
 
 // Speedometer is [speedometer].
@@ -242,6 +243,7 @@ type Pin struct {
 	To       Ref    `key:"to" ref:"plug,splice,part,relay" pin:"" about:"where its wire ends: plug.x:pin, splice.x, part.x or relay.x"`
 	Circuit  Ref    `key:"circuit" ref:"circuit" about:"circuit.x"`
 	Gauge    q.Word `key:"gauge" size:"" about:"conductor size, where not the circuit's"`
+	Function q.Word `key:"function" known:"pin function" about:"what the wire does: power, ground, signal, ..."`
 	Color    q.Word `key:"color" color:"" about:"color of the wire now"`
 	ColorWas q.Word `key:"color-was" color:"" about:"color of the wire that was in it as received"`
 	Mark     q.Word `key:"mark" about:"tag or sleeve that tells it from another of its color"`

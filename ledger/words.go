@@ -7,6 +7,7 @@ import (
 
 	q "fishplate/ledger/quantity"
 	"fishplate/ledger/schema"
+	"fishplate/ledger/spelling"
 	"fishplate/ledger/syntax"
 )
 
@@ -43,6 +44,9 @@ var wordLists = []WordList{
 		zinc galvanized galvanized-steel rubber nylon plastic polyethylene`),
 	wordList("mounting", "where a part or a load rides, other than in the vehicle", `
 		axle bed frame hitch hood inside rack roof tongue wheel`),
+	wordList("pin function", "what a pin's wire does", `
+		power ignition battery-power ground sensor-ground sensor-supply signal trigger starter-trigger charge-lamp tach-signal road-speed-signal level-signal
+		oil-pressure coolant-temperature lamp fan-control relay-coil communication-high communication-low shield back-up-lamp stop-lamp turn-signal spare`),
 	wordList("role", "what a part is, in the trade's word", `
 		accelerator-cable accessory air-compressor air-conditioning-compressor air-conditioning-condenser air-filter alternator
 		anti-lock-unit axle-actuator axle-shaft back-up-switch ball-joint battery bed bell-housing belt belt-tensioner block-heater blower
@@ -127,7 +131,7 @@ func (b *binder) known(f *schema.Field, text string, n *syntax.Node, key string)
 		return q.Written(as, src)
 	}
 	near := ""
-	if word := q.Nearest(spelled(text), sortedKeys(all[f.Words])); word != "" {
+	if word := spelling.Nearest(spelled(text), sortedKeys(all[f.Words])); word != "" {
 		near = fmt.Sprintf(": did you mean %q?", word)
 	}
 	need := q.Need{Key: fmt.Sprintf("a known word for %s; %q is none%s", src.Path(), text, near), Place: q.Place{File: b.place.File, Line: n.ValueAt.Line, Column: n.ValueAt.Column}}

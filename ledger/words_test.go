@@ -60,7 +60,7 @@ func TestOwnWords(t *testing.T) {
 	_, faults := load(t, "van")
 	assert.Equal(t, []string{
 		`shop.toml:1:7: word.a does not say of: which list it is for, such as role`,
-		`shop.toml:4:6: there is no list of words "roll"; takes one of body, fluid, hose role, material, mounting, role or system; did you mean "role"?`,
+		`shop.toml:4:6: there is no list of words "roll"; takes one of body, fluid, hose role, material, mounting, pin function, role or system; did you mean "role"?`,
 		`shop.toml:8:8: "strater" is no known word for a role; did you mean "starter"?`,
 		`shop.toml:9:7: "starter" is a known word for a role already`,
 		`shop.toml:12:7: word.d does not say like: the known word that it is taken as`,

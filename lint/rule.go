@@ -133,7 +133,9 @@ type Result struct {
 func (r *Result) Analysis(q quantity.Quantity) *quantity.Analysis {
 	a := r.asked[q]
 	if a == nil {
-		a = quantity.Analyze(q)
+		if a = quantity.Analyze(q); q == r.Margin && q != r.Value && r.Sense != Same {
+			a = quantity.AnalyzeBeside(q, r.Analysis(r.Value))
+		}
 		if r.asked == nil {
 			r.asked = map[quantity.Quantity]*quantity.Analysis{}
 		}

@@ -12,6 +12,7 @@ import (
 	"fishplate/ledger/job"
 	"fishplate/ledger/quantity"
 	"fishplate/ledger/revision"
+	"fishplate/ledger/spelling"
 )
 
 // Options says how builds are judged.
@@ -158,7 +159,7 @@ func choose(b *ledger.Build, packs []*Pack) ([]*Pack, []ledger.Fault) {
 	}
 	for rule, l := range b.Limits {
 		if !slices.Contains(rules, rule) {
-			faults = append(faults, ledger.Fault{Place: l.Place, Message: fmt.Sprintf("there is no rule %q to limit%s", rule, near(rule, rules))})
+			faults = append(faults, ledger.Fault{Place: l.Place, Message: fmt.Sprintf("there is no rule %q to limit%s", rule, spelling.DidYouMean(rule, rules))})
 		}
 	}
 	if b.Packs == nil {
@@ -168,7 +169,7 @@ func choose(b *ledger.Build, packs []*Pack) ([]*Pack, []ledger.Fault) {
 	for _, w := range b.Packs {
 		i := slices.Index(names, w.String())
 		if i < 0 {
-			faults = append(faults, ledger.Fault{Place: w.Source().Place, Message: fmt.Sprintf("there is no pack %q%s", w, near(w.String(), names))})
+			faults = append(faults, ledger.Fault{Place: w.Source().Place, Message: fmt.Sprintf("there is no pack %q%s", w, spelling.DidYouMean(w.String(), names))})
 			continue
 		}
 		if !slices.Contains(out, packs[i]) {
@@ -176,13 +177,6 @@ func choose(b *ledger.Build, packs []*Pack) ([]*Pack, []ledger.Fault) {
 		}
 	}
 	return out, ledger.SortFaults(faults)
-}
-
-func near(word string, known []string) string {
-	if n := quantity.Nearest(word, known); n != "" {
-		return fmt.Sprintf("; did you mean %q?", n)
-	}
-	return ""
 }
 
 // idleLimits reports the shop's limits that tightened nothing.

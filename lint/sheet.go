@@ -148,7 +148,7 @@ func (u *Subject) compare(sense Sense, value, limit, upper quantity.Quantity, ma
 }
 
 var marginFormula = map[Sense]string{
-	AtMost: "limit - value", AtLeast: "value - limit", Between: "least of (value - lower limit, upper limit - value)", Same: "share allowed × |other| - |value - other|",
+	AtMost: "limit - value", AtLeast: "value - limit", Between: "min(value - lower limit, upper limit - value)", Same: "share allowed × |other| - |value - other|",
 }
 
 // tighter puts the shop's own limit in place of the rule's where it is the

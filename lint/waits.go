@@ -30,6 +30,8 @@ type Wait struct {
 	// With are the values that settle it together with this one, each as a
 	// plain gauge reads; empty where none do.
 	With []*quantity.Source
+
+	told map[string]bool // what is in Also and in Of
 }
 
 // Reading tells that the thing is to be read on the vehicle: work of that sort,
@@ -69,37 +71,27 @@ type lack struct {
 // for first, else in the order of the checks. Each check stands once, under the commonest of its reasons.
 func Waits(rs []*Result) []*Wait {
 	lacks := map[*Result][]lack{}
-	count := map[string]int{}
-	var left []*Result
+	q := &queue{by: map[string]*reason{}, taken: map[*Result]bool{}}
 	for _, r := range rs {
 		if list := lacksOf(r); len(list) > 0 {
-			lacks[r], left = list, append(left, r)
-			for _, id := range ids(list) {
-				count[id]++
-			}
+			lacks[r] = list
+			q.note(r, ids(list))
 		}
 	}
+	q.order()
 	var out []*Wait
-	for len(left) > 0 {
-		best := ""
-		for _, r := range left {
-			for _, l := range lacks[r] {
-				if best == "" || count[l.id] > count[best] {
-					best = l.id
-				}
+	for id := q.commonest(); id != nil; id = q.commonest() {
+		w := &Wait{}
+		for _, r := range id.checks {
+			if q.taken[r] {
+				continue
+			}
+			q.taken[r] = true
+			w.take(r, lacks[r], id.id)
+			for _, other := range ids(lacks[r]) {
+				q.by[other].open--
 			}
 		}
-		w := &Wait{}
-		left = slices.DeleteFunc(left, func(r *Result) bool {
-			if !slices.Contains(ids(lacks[r]), best) {
-				return false
-			}
-			w.take(r, lacks[r], best)
-			for _, id := range ids(lacks[r]) {
-				count[id]--
-			}
-			return true
-		})
 		out = append(out, w.settle()...)
 	}
 	at := map[*Result]int{}
@@ -109,16 +101,6 @@ func Waits(rs []*Result) []*Wait {
 	slices.SortStableFunc(out, func(a, b *Wait) int {
 		return cmp.Or(len(b.Checks)-len(a.Checks), at[a.Checks[0]]-at[b.Checks[0]])
 	})
-	return out
-}
-
-func ids(list []lack) []string {
-	var out []string
-	for _, l := range list {
-		if !slices.Contains(out, l.id) {
-			out = append(out, l.id)
-		}
-	}
 	return out
 }
 
@@ -176,8 +158,8 @@ func largest(doubts []quantity.Doubt) quantity.Doubt {
 func (w *Wait) take(r *Result, list []lack, id string) {
 	for _, l := range list {
 		if l.id != id {
-			if !slices.Contains(w.Also, l.fullKey()) {
-				w.Also = append(w.Also, l.fullKey())
+			if key := l.fullKey(); w.first("also\x00" + key) {
+				w.Also = append(w.Also, key)
 			}
 			continue
 		}
@@ -185,7 +167,7 @@ func (w *Wait) take(r *Result, list []lack, id string) {
 			w.Place = l.place
 		}
 		w.Key = l.key
-		if l.of != "" && !slices.Contains(w.Of, l.of) {
+		if l.of != "" && w.first("of\x00"+l.of) {
 			w.Of = append(w.Of, l.of)
 		}
 		if l.doubt != nil {
@@ -193,6 +175,16 @@ func (w *Wait) take(r *Result, list []lack, id string) {
 		}
 	}
 	w.Checks = append(w.Checks, r)
+}
+
+// first tells that a thing was not told before.
+func (w *Wait) first(what string) bool {
+	if w.told == nil {
+		w.told = map[string]bool{}
+	}
+	again := w.told[what]
+	w.told[what] = true
+	return !again
 }
 
 // read notes how well a value has to be known to settle a check by itself; where

@@ -6,6 +6,7 @@ import (
 
 	"fishplate/ledger"
 	"fishplate/ledger/quantity"
+	"fishplate/ledger/spelling"
 )
 
 // waiving knows what the waivers of one build are held against.
@@ -105,7 +106,7 @@ func (w *waiving) fault(v *ledger.Waiver) string {
 	case hasRule([]*Pack{Own}, rule):
 		return rule + " is a check of the ledger itself, and cannot be waived"
 	case !hasRule(w.all, rule):
-		return fmt.Sprintf("there is no rule %q%s", rule, near(rule, ruleNames(w.all)))
+		return fmt.Sprintf("there is no rule %q%s", rule, spelling.DidYouMean(rule, ruleNames(w.all)))
 	case !hasRule(w.chosen, rule):
 		return fmt.Sprintf("it matches nothing: the pack %s does not apply to this build", PackOf(rule))
 	case w.ranOut(v):
@@ -137,7 +138,7 @@ func (w *waiving) instead(v *ledger.Waiver) string {
 	case len(aspects) > 0:
 		return fmt.Sprintf("%s judges %s in several respects; say which aspect: %s", v.Rule, v.Entry, quoted(aspects))
 	}
-	return fmt.Sprintf("%s judges nothing on %q%s", v.Rule, v.Entry, near(v.Entry.String(), entries))
+	return fmt.Sprintf("%s judges nothing on %q%s", v.Rule, v.Entry, spelling.DidYouMean(v.Entry.String(), entries))
 }
 
 // quoted lists words for a person to choose from.

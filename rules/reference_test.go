@@ -2,13 +2,10 @@ package rules_test
 
 import (
 	"fmt"
-	"os"
 	"strings"
 	"testing"
 
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
-
+	"fishplate/ledger/golden"
 	"fishplate/lint/report"
 	"fishplate/rules"
 )
@@ -30,10 +27,5 @@ func TestReference(t *testing.T) {
 			}
 		}
 	}
-	if os.Getenv("UPDATE") != "" {
-		require.NoError(t, os.WriteFile("REFERENCE.md", []byte(b.String()), 0o644))
-	}
-	got, err := os.ReadFile("REFERENCE.md")
-	require.NoError(t, err)
-	assert.Equal(t, b.String(), string(got))
+	golden.Check(t, "REFERENCE.md", b.String())
 }

@@ -80,6 +80,14 @@ var dangerousBars = []variant{
 	{"a downpipe that swings against the brake line", []string{"clearance/gap"}, []edit{
 		set("gap.downpipe-to-brake-line", "motion", `"1 1/2 ± 1/8 in"`)}},
 	{"an exhaust of which nobody knows how far it swings", []string{"clearance/gap"}, []edit{unset("gap.muffler-to-tank", "motion")}},
+	{"a fan in plain words, on an engine that is said not to move", []string{"clearance/gap"}, []edit{
+		set("gap.fan-to-core", "between", `["fan", "radiator"]`), set("gap.fan-to-core", "measured", `"1 1/8 ± 1/16 in"`), set("gap.fan-to-core", "motion", `"0 in"`)}},
+	{"the fender's gap from the smaller tires", []string{"clearance/remeasured"}, []edit{set("gap.tire-to-fender", "read", "2025-12-28")}},
+	{"a fan's gap of nobody knows when", []string{"clearance/remeasured"}, []edit{unset("gap.fan-to-core", "read")}},
+	{"a shaft read nobody knows when", []string{"driveline/remeasured"}, []edit{unset("shaft.rear", "read")}},
+	{"shields that are in no list of parts", []string{"clearance/hot-parts"}, []edit{without("part.heat-shield")}},
+	{"a shield that came off", []string{"clearance/gap"}, []edit{set("gap.downpipe-to-brake-line", "shielded", "false")}},
+	{"a fuel line that the shaft can reach", []string{"clearance/gap"}, []edit{set("gap.fuel-line-to-front-shaft", "measured", `"2 ± 1/8 in"`)}},
 	{"the tank's gap from the exhaust called an access", []string{"clearance/hot-parts"}, []edit{
 		set("gap.muffler-to-tank", "kind", `"filter-access"`), set("gap.muffler-to-tank", "least", `"0 in"`)}},
 	{"tires that rub at lock", []string{"clearance/gap"}, []edit{set("gap.tire-to-fender", "measured", `"1/4 ± 1/16 in"`)}},
@@ -93,6 +101,12 @@ var dangerousBars = []variant{
 		set("intake", "restriction", `"60 ± 1 inH2O"`), set("intake", "restriction-limit", `"80 inH2O"`)}},
 	{"a radiator rated at next to no difference", []string{"cooling/heat"}, []edit{set("radiator.main", "rating-difference", `"20 K"`)}},
 	{"air of twice the pressure", []string{"cooling/cap"}, []edit{set("cooling", "air-pressure", `"30 psia"`)}},
+	{"a heater core for a radiator", []string{"cooling/heat"}, []edit{set("radiator.main", "part", `"part.heater-core"`)}},
+	{"a charge-air cooler that cools all of it", []string{"cooling/charge-air"}, []edit{set("radiator.charge-air", "effectiveness", `"1.00"`)}},
+	{"a top-tank test with the thermostat shut", []string{"cooling/air-to-boil"}, []edit{
+		set("test.long-grade", "readings.ambient", `"20 ± 2 degF"`), set("test.long-grade", "readings.top-tank", `"121 ± 2 degF"`)}},
+	{"no coolant's loop in the ledger", []string{"cooling/loops"}, []edit{without("loop.water"), without("loop.heater")}},
+	{"a filter for a third of the air", []string{"cooling/intake"}, []edit{set("intake", "filter-flow", `"200 cfm"`)}},
 	{"the fan taken off", []string{"hookups/usual-questions"}, []edit{set("part.fan", "fitted", "false")}},
 	{"the radiator taken off", []string{"cooling/heat", "cooling/loops", "hookups/fed"}, []edit{set("part.radiator", "fitted", "false")}},
 
@@ -108,8 +122,18 @@ var dangerousBars = []variant{
 	{"a fuel hose held by a zip tie", []string{"fuel/hose-class"}, []edit{set("hose.filter-to-pump", "clamps", `"two zip ties"`)}},
 	{"a fuel hose that is said to carry coolant", []string{"fuel/line-loss"}, []edit{set("hose.filter-to-pump", "carries", `"coolant"`)}},
 
+	{"gasoline in the diesel's tank", []string{"fuel/filler"}, []edit{set("tank.main", "fluid", `"gasoline"`)}},
+	{"a fuel hose on a spigot half as wide again", []string{"fuel/hose-class"}, []edit{set("hose.filter-to-pump", "bore-to", `"5/8 in"`)}},
+	{"the lift pump taken off", []string{"hookups/fed", "fuel/line-loss"}, []edit{set("part.lift-pump", "fitted", "false")}},
+	{"oil for the turbocharger at half of what it needs", []string{"hookups/fed"}, []edit{set("part.engine", "gives.turbo-oil", `"10 ± 2 psi"`)}},
+	{"the throttle's cable taken off since it was tried", []string{"hookups/usual-questions"}, []edit{set("part.throttle-cable", "fitted", "false")}},
+	{"drums turned since the stop test", []string{"brakes/stopping"}, []edit{
+		with("[part.drums]\nrole = \"brake-drum\"\norigin = \"original\"\n[work.drums]\nparts = [\"part.drums\"]\ndid = \"repaired\"\nby = \"Teo Masz\"\ndate = 2026-04-16")}},
+	{"a brake lane of before the tires", []string{"brakes/balance"}, []edit{set("test.brake-lane", "date", "2025-06-01")}},
 	{"the steering pump taken off", []string{"hookups/fed", "hookups/orphaned"}, []edit{set("part.power-steering-pump", "fitted", "false")}},
 	{"a steering that nothing assists, or nobody says so", []string{"hookups/usual-questions"}, []edit{unset("part.steering-box", "needs.hydraulic-assist")}},
+	{"a stop test of next year, by a slip of the pen", []string{"paperwork/dates"}, []edit{set("test.stop", "date", "2027-04-14")}},
+	{"an answer from after the vehicle went", []string{"paperwork/dates"}, []edit{set("answer.engine-stop", "date", "2026-05-30")}},
 	{"a throttle that does not return", []string{"hookups/usual-questions"}, []edit{set("answer.throttle-return", "says", `"No."`)}},
 	{"an engine stop that nobody tried yet", []string{"hookups/usual-questions"}, []edit{set("answer.engine-stop", "says", `"not tried yet"`)}},
 	{"nothing for a runaway, in one word", []string{"hookups/usual-questions"}, []edit{set("answer.runaway", "says", `"nothing"`)}},
@@ -130,11 +154,12 @@ var soundBars = []variant{
 		with("[answer.brake-hoses]\nquestion = \"brake-hoses\"\nsays = \"slack at lock and droop, dry under a hard pedal\"\ndate = 2026-04-14")}},
 	{"a hood gap in a tape's fractions", nil, []edit{
 		set("gap.engine-to-hood", "measured", `"1 3/4 in"`), set("gap.engine-to-hood", "motion", `"1/4 in"`)}},
+	{"a blend in the tank, and diesel carried", nil, []edit{set("fuel", "carries", `["diesel", "B5", "B20"]`), set("tank.main", "fluid", `"B5"`)}},
 	{"a muffler hung stiff", nil, []edit{set("gap.muffler-to-tank", "motion", `"0 in"`)}},
 	{"an engine on solid mounts", nil, []edit{
 		set("engine", "rock", `"0 ± 0 deg"`), set("gap.rocker-cover-to-wiper-tray", "motion", `"0 in"`)}},
 	{"coolant of 60 % glycol", nil, []edit{set("cooling", "mix", `"60 %"`)}},
-	{"a wider supply line", nil, []edit{set("hose.supply-line", "bore", `"3/8 in"`)}},
+	{"a wider supply line", nil, []edit{set("hose.supply-line", "bore", `"3/8 in"`), set("hose.supply-line", "bore-from", `"3/8 in"`), set("hose.supply-line", "bore-to", `"3/8 in"`)}},
 	{"flows a little over what it burns", nil, []edit{
 		set("hose.tank-to-line", "flow", `"15 gph"`), set("hose.supply-line", "flow", `"15 gph"`), set("hose.filter-to-pump", "flow", `"15 gph"`)}},
 	{"the sides of the front axle weighed", nil, []edit{

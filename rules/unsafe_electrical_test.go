@@ -18,10 +18,49 @@ var dangerousElectrical = []variant{
 	{"the battery's ground led to the frame alone", []string{"wiring/grounds"}, []edit{set("circuit.engine-ground", "to", `["part.frame"]`)}},
 	{"a starter that draws more than the battery gives, by its circuit alone", []string{"wiring/cranking"}, []edit{
 		set("circuit.starter-cable", "load", `"2400 A"`)}},
+	{"a starter's cable of 6 AWG", []string{"wiring/cranking-cable"}, []edit{set("circuit.starter-cable", "gauge", `"6 AWG"`)}},
+	{"a starter's cable of 2 AWG, too thin to crank twice", []string{"wiring/cranking-cable"}, []edit{set("circuit.starter-cable", "gauge", `"2 AWG"`)}},
+	{"the battery's ground of 6 AWG", []string{"wiring/cranking-cable"}, []edit{set("circuit.engine-ground", "gauge", `"6 AWG"`)}},
+	{"the battery moved to the tail on the same cable", []string{"wiring/cranking-drop"}, []edit{set("circuit.starter-cable", "length", `"14 ft"`)}},
+	{"a long way back from the engine", []string{"wiring/cranking-drop"}, []edit{set("circuit.engine-ground", "length", `"12 ft"`)}},
+	{"no cable to the starter in the ledger", []string{"wiring/cranking-cable"}, []edit{without("circuit.starter-cable")}},
+	{"the intake heater hung on the starter's cable", []string{"wiring/cranking-duty"}, []edit{set("circuit.starter-cable", "to", `["part.starter", "part.intake-heater"]`)}},
+	{"a starter's cable with a wide limit of its own", []string{"wiring/cranking-drop"}, []edit{
+		set("circuit.starter-cable", "drop-limit", `"25 %"`), set("circuit.starter-cable", "length", `"14 ft"`)}},
+	{"a blower called a signal, its fuse left out", []string{"wiring/signal-duty"}, []edit{
+		set("circuit.blower", "duty", `"signal"`), unset("circuit.blower", "fuse"), unset("circuit.blower", "fuse-from-source")}},
+	{"a blower called a signal, its load left out", []string{"wiring/signal-duty"}, []edit{
+		set("circuit.blower", "duty", `"signal"`), unset("circuit.blower", "load")}},
+	{"a grid on a wire that ten seconds would burn", []string{"wiring/ampacity"}, []edit{set("circuit.heat-grid-a", "gauge", `"14 AWG"`)}},
+	{"a grid said to be on for five minutes", []string{"wiring/ampacity"}, []edit{
+		set("circuit.heat-grid-a", "gauge", `"8 AWG"`), set("circuit.heat-grid-a", "on-time", `"5 min"`), set("circuit.heat-grid-a", "off-time", `"30 min"`)}},
+	{"a fuel stop that is allowed to lose a quarter of its voltage", []string{"wiring/voltage-drop"}, []edit{
+		set("circuit.pump-hold", "drop-limit", `"25 %"`), set("circuit.pump-hold", "length", `"60 ft"`)}},
+	{"a strap behind a breaker of 300 A", []string{"wiring/grounds"}, []edit{
+		unset("circuit.main-feed", "fuse"), set("circuit.main-feed", "breaker", `"300 A"`), set("circuit.main-feed", "gauge", `"4/0 AWG"`), set("circuit.frame-strap", "gauge", `"4 AWG"`)}},
+	{"the pump's wire pinned to the blower", []string{"harness/circuit-ends"}, []edit{set("plug.bulkhead", "pins.4.circuit", `"circuit.pump-hold"`)}},
+	{"the speed sender's pin on the engine's loom led to the alternator", []string{"harness/circuit-ends"}, []edit{set("plug.engine-loom", "pins.7.to", `"part.alternator"`)}},
+	{"a relay's coil wire that ends at another relay", []string{"harness/circuit-ends"}, []edit{set("plug.engine-loom", "pins.9.to", `"relay.start"`)}},
+	{"a supply that meets a ground across the bulkhead", []string{"harness/functions"}, []edit{
+		set("plug.bulkhead", "pins.2.function", `"power"`), set("plug.engine-loom", "pins.2.function", `"ground"`)}},
 }
 
 var soundElectrical = []variant{
 	{"the main fuse a foot from the battery", nil, []edit{set("circuit.main-feed", "fuse-from-source", `"12.0 in"`)}},
+	{"two cables to the starter side by side, each of 1/0, and two grounds", nil, []edit{
+		set("circuit.starter-cable", "gauge", `"1/0 AWG"`), set("circuit.engine-ground", "gauge", `"1/0 AWG"`),
+		with("[circuit.starter-cable-b]\nlike = \"circuit.starter-cable\"\n[circuit.engine-ground-b]\nlike = \"circuit.engine-ground\"\n")}},
+	{"the starter's cable by way of a switch", nil, []edit{
+		with("[part.battery-switch]\nrole = \"switch\"\norigin = \"bought\"\nmass = \"0 to 1 lb\"\nat = { behind = \"0 in\", right = \"0 in\", above = \"30 in\" }\nfitted-on = 2026-04-03\n[circuit.to-the-switch]\nlike = \"circuit.starter-cable\"\nto = [\"circuit.starter-cable\"]\nlength = \"20 in\""),
+		set("circuit.starter-cable", "from", `"circuit.to-the-switch"`)}},
+	{"a starter's cable of six feet", nil, []edit{set("circuit.starter-cable", "length", `"6 ft"`)}},
+	{"a relay's coil of 0.95 A", nil, []edit{set("circuit.start-trigger", "load", `"0.95 A"`)}},
+	{"a grid on 3 AWG, twenty seconds in eighty", nil, []edit{
+		set("circuit.heat-grid-a", "gauge", `"3 AWG"`), set("circuit.heat-grid-a", "on-time", `"20 s"`), set("circuit.heat-grid-a", "off-time", `"60 s"`)}},
+	{"both ends of a wire say what it does", nil, []edit{
+		set("plug.bulkhead", "pins.2.function", `"power"`), set("plug.engine-loom", "pins.2.function", `"power"`), set("plug.dash", "pins.1.function", `"power"`), set("plug.instruments", "pins.1.function", `"power"`)}},
+	{"20 AWG on a fuse of 5 A", nil, []edit{
+		set("circuit.gauges", "gauge", `"20 AWG"`), set("plug.bulkhead", "pins.2.gauge", `"20 AWG"`), set("plug.bulkhead", "pins.3.gauge", `"20 AWG"`), set("circuit.back-up-lamps", "gauge", `"16 AWG"`)}},
 	{"a strap one size larger, led the other way round", nil, []edit{
 		set("circuit.frame-strap", "gauge", `"2/0 AWG"`), set("circuit.frame-strap", "from", `"part.frame"`), set("circuit.frame-strap", "to", `["part.engine"]`)}},
 	{"the beacon off its fuse, lamp and all", nil, []edit{

@@ -36,28 +36,12 @@ func figures(b *ledger.Build, visit func(r *lint.Result, what string, v q.Quanti
 	}
 }
 
-// wider are the rules whose search runs out of its budget where nearly all
-// tolerances are wide at once, and how much wider than the true range a figure
-// of theirs may come out: what is shared in them makes up for itself. That of
-// rollover does so on the examples as they are.
-var wider = map[string]float64{
-	"weight/rollover": 1.7, "weight/front-share": 1.2, "brakes/balance": 1.2, "driveline/joints-cancel": 1.7, "driveline/torsional": 1.2,
-}
-
-// most is how many times as wide as its true range a figure may be.
-func most(rule string, loose float64) float64 {
-	if cap, ok := wider[rule]; ok && loose > 0 {
-		return cap
-	}
-	if rule == "weight/rollover" {
-		return 1.25
-	}
-	return 1.02
-}
+// mostWide is how many times as wide as its true range a figure may be.
+const mostWide = 1.02
 
 // TestWidth: the interval of every figure of every check holds its true range
-// and is at most 1.02 times as wide (see wider for what is not), as the examples are and with other
-// tolerances up to 10 %. The true range is sought from inside: at points only, by
+// and is at most mostWide times as wide, as the examples are and with other tolerances
+// up to 10 %. The true range is sought from inside: at points only, by
 // climbing along one leaf after the other from many starts.
 func TestWidth(t *testing.T) {
 	if testing.Short() {
@@ -80,7 +64,7 @@ func TestWidth(t *testing.T) {
 					continue
 				}
 				seen++
-				worst = max(worst, width(t, rnd, fmt.Sprintf("%s, %g", name, loose), most(r.Rule.Name, loose), w))
+				worst = max(worst, width(t, rnd, fmt.Sprintf("%s, %g", name, loose), w))
 			}
 		})
 	}
@@ -134,7 +118,7 @@ func loosened(rnd *rand.Rand, v q.Quantity, most float64) q.Quantity {
 
 // width compares an interval with the true range, and gives how many times as
 // wide it is.
-func width(t *testing.T, rnd *rand.Rand, name string, cap float64, v q.Quantity) float64 {
+func width(t *testing.T, rnd *rand.Rand, name string, v q.Quantity) float64 {
 	c := climber{a: q.Analyze(v), at: map[*q.Source]float64{}, rnd: rnd}
 	size := math.Abs(v.Value())
 	for _, l := range v.Leaves() {
@@ -151,7 +135,7 @@ func width(t *testing.T, rnd *rand.Rand, name string, cap float64, v q.Quantity)
 	slack := 1e-9 * max(size, high-low)
 	assert.True(t, low <= least+slack && high >= most-slack, "%s: [%v, %v] does not hold [%v, %v]", name, low, high, least, most)
 	wide := (high - low) / (most - least)
-	assert.LessOrEqual(t, wide, cap, "%s: [%v, %v] for [%v, %v]", name, low, high, least, most)
+	assert.LessOrEqual(t, wide, mostWide, "%s: [%v, %v] for [%v, %v]", name, low, high, least, most)
 	return wide
 }
 

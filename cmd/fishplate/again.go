@@ -9,6 +9,7 @@ import (
 
 	"fishplate/ledger"
 	"fishplate/ledger/again"
+	"fishplate/ledger/edit"
 	"fishplate/ledger/revision"
 	"fishplate/lint/report"
 )
@@ -130,21 +131,17 @@ func layDown(dir string, files []again.File, fit func(dir string) error) error {
 	if err := os.MkdirAll(parent, 0o755); err != nil {
 		return plainError(dir, err)
 	}
-	temp, err := os.MkdirTemp(parent, ".start-*")
-	if err != nil {
-		return plainError(dir, err)
-	}
-	defer os.RemoveAll(temp)
-	err = os.Chmod(temp, 0o755)
+	var laid []edit.NewFile
 	for _, f := range files {
-		path := filepath.Join(temp, filepath.FromSlash(f.Name))
-		err = errors.Join(err, os.MkdirAll(filepath.Dir(path), 0o755), os.WriteFile(path, f.Text, 0o644))
+		laid = append(laid, edit.NewFile{Name: f.Name, Text: f.Text})
 	}
-	if err != nil {
-		return plainError(dir, err)
+	var unfit error
+	err := edit.NewFolder(dir, laid, func(temp string) error {
+		unfit = fit(temp)
+		return unfit
+	})
+	if unfit != nil {
+		return unfit
 	}
-	if err := fit(temp); err != nil {
-		return err
-	}
-	return plainError(dir, os.Rename(temp, dir))
+	return plainError(dir, err)
 }

@@ -8,7 +8,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
-	"fishplate/ledger/quantity"
+	"fishplate/ledger/spelling"
 )
 
 const completionFlag = "--generate-bash-completion"
@@ -111,7 +111,7 @@ func nearFlag(name string, known []string) string {
 }
 
 func near(word string, known []string) string {
-	if n := quantity.Nearest(word, known); n != "" {
+	if n := spelling.Nearest(word, known); n != "" {
 		return fmt.Sprintf(" (did you mean %q?)", n)
 	}
 	return ""

@@ -13,7 +13,8 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"fishplate/ledger"
-	"fishplate/ledger/quantity"
+	"fishplate/ledger/edit"
+	"fishplate/ledger/spelling"
 	"fishplate/lint/report"
 	"fishplate/rules/paperwork"
 )
@@ -67,12 +68,17 @@ func (p *program) attaching(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	a, err := p.additionTo(words[0], documentsFile)
+	a, err := p.writingTo(words[0], documentsFile)
 	if err != nil {
 		return err
 	}
-	err = a.provable(c.StringSlice("proves"))
-	papers, bad := a.papers(words[1:])
+	return a.done(p.attached(a, words[1:], c, on))
+}
+
+// attached adds entries for files to a build that is held.
+func (p *program) attached(a *writing, files []string, c *cli.Context, on string) error {
+	err := a.provable(c.StringSlice("proves"))
+	papers, bad := a.papers(files)
 	added := map[string]bool{}
 	for _, d := range papers {
 		added["document."+d.id] = true
@@ -83,17 +89,15 @@ func (p *program) attaching(c *cli.Context) error {
 	if err = errors.Join(err, bad); err != nil {
 		return err
 	}
-	var text strings.Builder
-	for i, d := range papers {
-		if i > 0 {
-			text.WriteByte('\n')
+	for _, d := range papers {
+		if err = a.add("document."+d.id, d.entry(c, on)); err != nil {
+			return err
 		}
-		text.WriteString(d.entry(c, on))
 	}
-	if _, err = a.with(text.String()); err != nil {
+	if _, err = a.with(); err != nil {
 		return err
 	}
-	if err = a.write(text.String()); err != nil {
+	if err = a.write(); err != nil {
 		return err
 	}
 	for _, d := range papers {
@@ -107,7 +111,7 @@ func (p *program) attaching(c *cli.Context) error {
 
 // unusual is the kind that a rule asks for and that this one nearly is.
 func unusual(kind string) string {
-	near := quantity.Nearest(kind, paperwork.Kinds())
+	near := spelling.Nearest(kind, paperwork.Kinds())
 	if near == kind {
 		return ""
 	}
@@ -116,7 +120,7 @@ func unusual(kind string) string {
 
 // provable tells which of the entries that documents are to prove are not
 // there.
-func (a *addition) provable(proves []string) error {
+func (a *writing) provable(proves []string) error {
 	var known []string
 	for _, e := range a.b.Entries() {
 		known = append(known, e.Path())
@@ -146,7 +150,7 @@ func there(b *ledger.Build, name string) bool {
 }
 
 // papers looks at the files, and tells all that is wrong with them.
-func (a *addition) papers(files []string) ([]paper, error) {
+func (a *writing) papers(files []string) ([]paper, error) {
 	var out []paper
 	var errs []error
 	ids, seen := map[string]bool{}, map[string]bool{}
@@ -161,7 +165,7 @@ func (a *addition) papers(files []string) ([]paper, error) {
 			sum, _, err = a.src.Digest(name)
 		}
 		if err == nil {
-			err = a.attached(name, sum)
+			err = a.already(name, sum)
 		}
 		if err != nil {
 			errs = append(errs, err)
@@ -173,7 +177,7 @@ func (a *addition) papers(files []string) ([]paper, error) {
 }
 
 // inside is the file's name in the build folder, which it must lie in.
-func (a *addition) inside(file string) (string, error) {
+func (a *writing) inside(file string) (string, error) {
 	abs, err := filepath.Abs(file)
 	if err == nil {
 		var dir string
@@ -214,8 +218,8 @@ func plainReading(name string, err error) error {
 	return fmt.Errorf("%s: %w", name, err)
 }
 
-// attached refuses a file that the ledger has already.
-func (a *addition) attached(name, sum string) error {
+// already refuses a file that the ledger has already.
+func (a *writing) already(name, sum string) error {
 	for _, d := range a.b.Documents() {
 		at := d.Place()
 		switch {
@@ -243,14 +247,18 @@ func idOf(name string) string {
 	return id
 }
 
-func (d paper) entry(c *cli.Context, on string) string {
-	var b strings.Builder
-	fmt.Fprintf(&b, "[document.%s]\nkind = %s\nfile = %s\nsha256 = %s\ndate = %s\n", d.id, tomlString(c.String("kind")), tomlString(d.file), tomlString(d.sum), on)
+func (d paper) entry(c *cli.Context, on string) []edit.Pair {
+	pairs := []edit.Pair{
+		{Key: "kind", Value: edit.Text(c.String("kind"))},
+		{Key: "file", Value: edit.Text(d.file)},
+		{Key: "sha256", Value: edit.Text(d.sum)},
+		{Key: "date", Value: edit.Literal(on)},
+	}
 	if by := c.String("by"); by != "" {
-		fmt.Fprintf(&b, "by = %s\n", tomlString(by))
+		pairs = append(pairs, edit.Pair{Key: "by", Value: edit.Text(by)})
 	}
 	if proves := c.StringSlice("proves"); len(proves) > 0 {
-		fmt.Fprintf(&b, "proves = %s\n", tomlList(proves))
+		pairs = append(pairs, edit.Pair{Key: "proves", Value: edit.Texts(proves)})
 	}
-	return b.String()
+	return pairs
 }

@@ -41,21 +41,21 @@ func layCanaries(t *testing.T) {
 	require.NoError(t, os.WriteFile("shop/.git/HEAD", nil, 0o644))
 	for _, build := range []string{"marten", "heron"} {
 		dir := "shop/builds/" + build
-		edit(t, dir, `(?m)^(price|sold-for|hours|spent|quoted) = .*\n`, "")
-		edit(t, dir, `(?m)^\[owner\](\n[^\n\[][^\n]*)*`, "")
-		edit(t, dir, `(?m)^\[build\]\n`, "[build]\nquoted = \"~48151 USD\"\n")
-		edit(t, dir, `(?m)^(\[part\.[a-z0-9-]+\])\n`, "$1\nprice = \"~48151 USD\"\nsold-for = \"62342 USD\"\n")
-		edit(t, dir, `(?m)^(\[hose\.[a-z0-9-]+\])\n`, "$1\nprice = \"~48151 USD\"\n")
-		edit(t, dir, `(?m)^(\[work\.[a-z0-9-]+\])\n`, "$1\nprice = \"62342 USD\"\nhours = \"~48151 h\"\nspent = \"62342 h\"\n")
+		rewritten(t, dir, `(?m)^(price|sold-for|hours|spent|quoted) = .*\n`, "")
+		rewritten(t, dir, `(?m)^\[owner\](\n[^\n\[][^\n]*)*`, "")
+		rewritten(t, dir, `(?m)^\[build\]\n`, "[build]\nquoted = \"~48151 USD\"\n")
+		rewritten(t, dir, `(?m)^(\[part\.[a-z0-9-]+\])\n`, "$1\nprice = \"~48151 USD\"\nsold-for = \"62342 USD\"\n")
+		rewritten(t, dir, `(?m)^(\[hose\.[a-z0-9-]+\])\n`, "$1\nprice = \"~48151 USD\"\n")
+		rewritten(t, dir, `(?m)^(\[work\.[a-z0-9-]+\])\n`, "$1\nprice = \"62342 USD\"\nhours = \"~48151 h\"\nspent = \"62342 h\"\n")
 		text := "[owner]\nname = \"Canary Bird\"\ncontact = \"canary@example.org\"\n"
 		require.NoError(t, os.WriteFile(dir+"/owner.toml", []byte(text), 0o644))
 	}
-	edit(t, "shop", `(?m)^rate = .*\n`, "")
-	edit(t, "shop", `(?m)^\[shop\]\n`, "[shop]\nrate = \"48151 USD/h\"\n")
+	rewritten(t, "shop", `(?m)^rate = .*\n`, "")
+	rewritten(t, "shop", `(?m)^\[shop\]\n`, "[shop]\nrate = \"48151 USD/h\"\n")
 }
 
-// edit replaces in the TOML files of a folder and of those below it.
-func edit(t *testing.T, dir, find, by string) {
+// rewritten replaces in the TOML files of a folder and of those below it.
+func rewritten(t *testing.T, dir, find, by string) {
 	t.Helper()
 	require.NoError(t, filepath.WalkDir(dir, func(path string, d os.DirEntry, err error) error {
 		if err != nil || d.IsDir() || filepath.Ext(path) != ".toml" {
@@ -81,9 +81,9 @@ func TestCanaries(t *testing.T) {
 	}
 	layCanaries(t)
 	require.NoError(t, os.CopyFS("was", os.DirFS("shop")))
-	edit(t, "was", `48151`, "48150")
-	edit(t, "was", `62342`, "62341")
-	edit(t, "was", `Canary Bird`, "Someone Else")
+	rewritten(t, "was", `48151`, "48150")
+	rewritten(t, "was", `62342`, "62341")
+	rewritten(t, "was", `Canary Bird`, "Someone Else")
 	marten, heron := "shop/builds/marten", "shop/builds/heron"
 	require.NoError(t, os.WriteFile(marten+"/papers/new.txt", []byte("a photo\n"), 0o644))
 	lines := []string{

@@ -72,13 +72,19 @@ func TestCompletionInShell(t *testing.T) {
 				require.NoError(t, os.WriteFile(filepath.Join(dir, "build.toml"), []byte("[gap.fan-to-core]\nmeasured = \"1 in\"\n"), 0o644))
 			}
 			for line, want := range map[string]string{
-				"fishplate c":                             "check compare completion",
+				"fishplate c":                             "check compare cost completion",
 				"fishplate check builds/":                 "builds/wren",
 				"fishplate check --stage m":               "mock-up",
 				"fishplate explain toy/l":                 "toy/label",
 				"fishplate explain toy/gap builds/wren g": "gap.fan-to-core",
 				"fishplate completion z":                  "zsh",
 				"fishplate check --a":                     "--all",
+				"fishplate list o":                        "order",
+				"fishplate list order builds/":            "builds/wren",
+				"fishplate list order --report c":         "csv",
+				"fishplate next --due d":                  "delivery",
+				"fishplate cost builds/":                  "builds/wren",
+				"fishplate find pump builds/":             "builds/wren",
 			} {
 				out, err := exec.Command(shell, "-c", ask(line)).CombinedOutput()
 				assert.NoError(t, err, line)

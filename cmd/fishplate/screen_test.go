@@ -3,7 +3,6 @@ package main
 import (
 	"bytes"
 	"fmt"
-	"os"
 	"path/filepath"
 	"regexp"
 	"strings"
@@ -12,6 +11,9 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"fishplate/ledger/golden"
+	"fishplate/rules"
 )
 
 // exampleScreens are the builds of the example shop that screens are tried on.
@@ -32,19 +34,14 @@ func screen(t *testing.T, width int, line string) string {
 
 // TestScreens: what check prints, at three widths. UPDATE=1 writes them anew.
 func TestScreens(t *testing.T) {
-	golden, err := filepath.Abs("testdata/screen")
+	folder, err := filepath.Abs("testdata/screen")
 	require.NoError(t, err)
 	t.Chdir("../..")
 	for name, build := range exampleScreens {
 		for _, width := range []int{40, 60, 100} {
 			got := screen(t, width, "check --as-of 2026-11-20 "+build)
-			file := filepath.Join(golden, fmt.Sprintf("%s-%d.txt", name, width))
-			if os.Getenv("UPDATE") != "" {
-				require.NoError(t, os.WriteFile(file, []byte(got), 0o644))
-			}
-			want, err := os.ReadFile(file)
-			require.NoError(t, err)
-			assert.Equal(t, string(want), got, file)
+			file := filepath.Join(folder, fmt.Sprintf("%s-%d.txt", name, width))
+			golden.Check(t, file, got)
 		}
 	}
 }
@@ -138,4 +135,33 @@ func TestLists(t *testing.T) {
 	later := screen(t, 200, "check --as-of 2026-11-20 --due road-test "+build)
 	assert.Contains(t, later, "brakes/parking on vehicle")
 	assert.NotContains(t, later, "due at delivery")
+}
+
+// TestOnlyAdvice: every rule that is advice says why, and no other does; the
+// reasons are not all the same.
+func TestOnlyAdvice(t *testing.T) {
+	why := regexp.MustCompile(`(?m)^Only advice: (.*)$`)
+	reasons := map[string]bool{}
+	for _, pack := range rules.Packs() {
+		for _, r := range pack.Rules {
+			m := why.FindStringSubmatch(screen(t, 400, "explain "+r.Name))
+			if assert.Equal(t, r.Should, m != nil, r.Name); m != nil {
+				reasons[m[1]] = true
+			}
+		}
+	}
+	assert.Greater(t, len(reasons), 2)
+	t.Chdir("../..")
+	list := screen(t, 400, "check --as-of 2026-11-20 --advice examples/tamarack/builds/marten")
+	assert.Equal(t, 1, strings.Count(list, "Only advice: "), "once")
+}
+
+// TestWordsOfMovesAndReckonedGaps: a gap that passes by a reading from before
+// the move says so, and a row of what moved says of what and against which limit.
+func TestWordsOfMovesAndReckonedGaps(t *testing.T) {
+	t.Chdir("../..")
+	assert.Contains(t, screen(t, 200, "explain clearance/gap examples/tamarack/builds/marten gap.pan-to-axle"), "reckoned from a reading before the move, and wants measuring again")
+	moved := screen(t, 200, "compare examples/tamarack/changes/winch/before examples/tamarack/changes/winch/after")
+	assert.Contains(t, moved, "total load 7756 ± 94 lb -> 7938 ± 98 lb (max 9200 lb), margin -182 lb")
+	assert.Contains(t, moved, "rating of SGX 257 °F, its limit min 140 ± 9 °F -> min 203.0 ± 0.5 °F")
 }

@@ -8,10 +8,12 @@ import (
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
+
+	"fishplate/ledger/golden"
 )
 
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){
+	testscript.Main(golden.Tests{M: m}, map[string]func(){
 		// fishplate is the program with the rules of toy_test.go, on a fixed day.
 		"fishplate": func() {
 			leavePipes()
@@ -22,9 +24,14 @@ func TestMain(m *testing.M) {
 
 // TestScripts runs testdata/script. UPDATE=1 writes the goldens anew.
 func TestScripts(t *testing.T) {
+	t.Cleanup(func() {
+		if t.Failed() {
+			golden.Stale("testdata/script")
+		}
+	})
 	testscript.Run(t, testscript.Params{
 		Dir:           "testdata/script",
-		UpdateScripts: os.Getenv("UPDATE") != "",
+		UpdateScripts: golden.Updating(),
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("NO_COLOR", "")
 			return nil

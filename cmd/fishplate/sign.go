@@ -9,6 +9,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"fishplate/ledger"
+	"fishplate/ledger/edit"
 	"fishplate/lint"
 	"fishplate/lint/report"
 )
@@ -51,16 +52,19 @@ func (p *program) signing(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	a, err := p.additionTo(c.Args().First(), signaturesFile)
-	if err != nil || p.unread(a, nil) {
+	a, err := p.writingTo(c.Args().First(), signaturesFile)
+	if err != nil {
 		return err
 	}
-	return p.signed(a, by, cmp.Or(opt.AsOf, p.today), opt)
+	if p.unread(a, nil) {
+		return a.done(nil)
+	}
+	return a.done(p.signed(a, by, cmp.Or(opt.AsOf, p.today), opt))
 }
 
 // signed judges the build as it would be with the signature of that day, and
 // writes it.
-func (p *program) signed(a *addition, by, day string, opt lint.Options) error {
+func (p *program) signed(a *writing, by, day string, opt lint.Options) error {
 	stage := opt.Stage.String()
 	for _, v := range a.b.Signatures() {
 		if v.Stage.Is(stage).Holds() && v.By.String() == by && v.Digest.Is(a.b.SignedDigest(stage, by, v.Date.String())).Holds() {
@@ -69,8 +73,16 @@ func (p *program) signed(a *addition, by, day string, opt lint.Options) error {
 		}
 	}
 	id := freeID(a.b, map[string]bool{}, "signature", stage)
-	text := fmt.Sprintf("[signature.%s]\nstage = %q\nby = %s\ndate = %s\ndigest = %q\n", id, stage, tomlString(by), day, a.b.SignedDigest(stage, by, day))
-	b, err := a.with(text)
+	err := a.add("signature."+id, []edit.Pair{
+		{Key: "stage", Value: edit.Text(stage)},
+		{Key: "by", Value: edit.Text(by)},
+		{Key: "date", Value: edit.Literal(day)},
+		{Key: "digest", Value: edit.Text(a.b.SignedDigest(stage, by, day))},
+	})
+	if err != nil {
+		return err
+	}
+	b, err := a.with()
 	if err != nil {
 		return err
 	}
@@ -78,7 +90,7 @@ func (p *program) signed(a *addition, by, day string, opt lint.Options) error {
 	if p.refuses(a, rep) {
 		return nil
 	}
-	if err := a.write(text); err != nil {
+	if err := a.write(); err != nil {
 		return err
 	}
 	fmt.Fprintf(p.out, "%s: signed for %s by %s on %s, %s, in %s\n", report.Clean(a.src.Folder()), stage, report.Clean(by), day, b.SignedDigest(stage, by, day), report.Clean(a.name()))
@@ -86,7 +98,7 @@ func (p *program) signed(a *addition, by, day string, opt lint.Options) error {
 }
 
 // refuses tells what stands against signing.
-func (p *program) refuses(a *addition, rep *lint.Report) bool {
+func (p *program) refuses(a *writing, rep *lint.Report) bool {
 	for _, f := range rep.Faults {
 		p.status = statusUnread
 		fmt.Fprintln(p.err, report.Fault(f))

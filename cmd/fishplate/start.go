@@ -11,6 +11,7 @@ import (
 
 	"fishplate/ledger"
 	"fishplate/ledger/again"
+	"fishplate/ledger/edit"
 	"fishplate/ledger/schema"
 	"fishplate/lint/report"
 )
@@ -178,7 +179,7 @@ func (f newFile) text(title string) []byte {
 			"#   \"3 1/2 in\"      as a tape reads: good to 1/32 in\n#\n"+
 			"# Certified ratings, fuses, limits and counts are exact and take no ±. Numbers without a unit,\n"+
 			"# true and false stand without quotes.\n\n"+
-			"[build]\ntitle = %s\n# How far it has come: %s\nstage = \"intake\"\nunits = \"us\"    # or si\n", tomlString(report.Clean(title)), strings.Join(ledger.StageNames, ", "))
+			"[build]\ntitle = %s\n# How far it has come: %s\nstage = \"intake\"\nunits = \"us\"    # or si\n", edit.Quoted(report.Clean(title)), strings.Join(ledger.StageNames, ", "))
 	} else {
 		fmt.Fprintf(&b, "# %s%s.\n", strings.ToUpper(f.about[:1]), f.about[1:])
 	}

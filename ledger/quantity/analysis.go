@@ -17,11 +17,55 @@ type Analysis struct {
 	doubts []Doubt // in the order of the formula
 	listed bool
 	fitted bool // they add up to half the width
+	mirror *mirror
+}
+
+// mirror is what a difference with an exact value is the range of: by - like, or
+// like - by.
+type mirror struct {
+	like *Analysis
+	by   float64
+	less bool // it is like - by
 }
 
 // Analyze makes the analysis of a value; nothing is worked out before it is
 // asked.
 func Analyze(q Quantity) *Analysis { return &Analysis{of: q} }
+
+// AnalyzeBeside makes the analysis of a difference of which one side has an
+// analysis of its own, and the other is an exact value, so that it need not be
+// searched for its range again. Of any other value it is Analyze.
+func AnalyzeBeside(q Quantity, like *Analysis) *Analysis {
+	a := Analyze(q)
+	n := q.node()
+	for n.op == opSame && len(n.args) == 1 && n.dim == n.args[0].dim {
+		n = n.args[0]
+	}
+	if n.op != opSub || len(n.needs) > 0 || like.of.n == nil {
+		return a
+	}
+	x, y := n.args[0], n.args[1]
+	switch like.of.n {
+	case y:
+		if x.fwd.lo == x.fwd.hi {
+			a.mirror = &mirror{like: like, by: x.val}
+		}
+	case x:
+		if y.fwd.lo == y.fwd.hi {
+			a.mirror = &mirror{like: like, by: y.val, less: true}
+		}
+	}
+	return a
+}
+
+// ends are those of the difference.
+func (m *mirror) ends() interval {
+	low, high := m.like.Bounds()
+	if m.less {
+		return interval{low - m.by, high - m.by}
+	}
+	return interval{m.by - high, m.by - low}
+}
 
 // Of is what the analysis is of.
 func (a *Analysis) Of() Quantity { return a.of }
@@ -44,6 +88,8 @@ func (a *Analysis) Bounds() (low, high float64) {
 		return math.NaN(), math.NaN()
 	case n.op == opLeaf || n.fwd.lo == n.fwd.hi:
 		return n.fwd.lo, n.fwd.hi
+	case !a.ranged && a.mirror != nil:
+		a.ends, a.ranged = a.mirror.ends().hull(at(n.val)), true
 	case !a.ranged:
 		a.ends, a.ranged = a.layout().ends(), true
 	}

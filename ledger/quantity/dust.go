@@ -16,25 +16,46 @@ func (q Quantity) Shown() float64 {
 	return q.Value()
 }
 
+// mostTerms is how many terms of sums are looked through for the greatest. Of
+// more, those that stand first count.
+const mostTerms = 1000
+
 // scale is the greatest magnitude among the terms of a sum, so many sums deep;
-// 0 where there is none.
+// 0 where there is none. A sum that stands in several is looked through once.
 func (n *node) scale(deep int) float64 {
-	if deep == 0 {
-		return 0
-	}
-	switch n.op {
-	case opAdd, opSub, opSum, opNeg, opSame, opAbs:
-	default:
+	if !sums(n.op) {
 		return 0
 	}
 	most := 0.0
-	for _, a := range n.args {
-		if n.op == opAdd || n.op == opSub || n.op == opSum {
-			most = math.Max(most, math.Abs(a.val))
+	seen := map[*node]bool{n: true}
+	for level := []*node{n}; len(level) > 0 && deep > 0; deep-- {
+		var next []*node
+		for _, n := range level {
+			if !sums(n.op) {
+				continue
+			}
+			for _, a := range n.args {
+				if n.op == opAdd || n.op == opSub || n.op == opSum {
+					most = math.Max(most, math.Abs(a.val))
+				}
+				if sums(a.op) && !seen[a] && len(seen) < mostTerms {
+					seen[a] = true
+					next = append(next, a)
+				}
+			}
 		}
-		most = math.Max(most, a.scale(deep-1))
+		level = next
 	}
 	return most
+}
+
+// sums tells an operation that gives a sum of what it is made of, or the same.
+func sums(o op) bool {
+	switch o {
+	case opAdd, opSub, opSum, opNeg, opSame, opAbs:
+		return true
+	}
+	return false
 }
 
 // withoutDust takes a bound that is no further from zero than rounding left it

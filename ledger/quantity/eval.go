@@ -42,9 +42,9 @@ func (n *node) point(v []float64) float64 {
 	case opAbs:
 		return math.Abs(x)
 	case opMin:
-		return math.Min(x, v[1])
+		return min(x, v[1])
 	case opMax:
-		return math.Max(x, v[1])
+		return max(x, v[1])
 	case opHypot:
 		return math.Hypot(x, v[1])
 	case opTable:
@@ -81,13 +81,13 @@ func (n *node) enclose(v []interval) interval {
 		}
 		return x
 	case opSqrt:
-		return interval{math.Max(0, x.lo), x.hi}.rising(math.Sqrt)
+		return interval{max(0, x.lo), x.hi}.rising(math.Sqrt)
 	case opPow:
 		return power(x, n.pow)
 	case opExp:
 		return x.rising(math.Exp)
 	case opLog:
-		return interval{math.Max(0, x.lo), x.hi}.rising(math.Log)
+		return interval{max(0, x.lo), x.hi}.rising(math.Log)
 	case opSin:
 		return x.sin()
 	case opCos:
@@ -100,15 +100,15 @@ func (n *node) enclose(v []interval) interval {
 	case opAtan:
 		return x.rising(math.Atan)
 	case opAsin:
-		return interval{math.Max(-1, x.lo), math.Min(1, x.hi)}.rising(math.Asin)
+		return interval{max(-1, x.lo), min(1, x.hi)}.rising(math.Asin)
 	case opAbs:
 		return x.abs()
 	case opMin:
 		y := v[1]
-		return interval{math.Min(x.lo, y.lo), math.Min(x.hi, y.hi)}
+		return interval{min(x.lo, y.lo), min(x.hi, y.hi)}
 	case opMax:
 		y := v[1]
-		return interval{math.Max(x.lo, y.lo), math.Max(x.hi, y.hi)}
+		return interval{max(x.lo, y.lo), max(x.hi, y.hi)}
 	case opHypot:
 		a, b := x.abs(), v[1].abs()
 		return interval{math.Hypot(a.lo, b.lo), math.Hypot(a.hi, b.hi)}
@@ -137,7 +137,7 @@ func power(x interval, k float64) interval {
 	case k == 0:
 		return at(1)
 	case !integer:
-		x.lo = math.Max(0, x.lo)
+		x.lo = max(0, x.lo)
 		if k > 0 {
 			return x.rising(f)
 		}
@@ -274,7 +274,7 @@ func hypotSlope(own, other interval) interval {
 		}
 		return v / math.Hypot(v, w)
 	}
-	out := interval{math.Min(f(own.lo, b.lo), f(own.lo, b.hi)), math.Max(f(own.hi, b.lo), f(own.hi, b.hi))}
+	out := interval{min(f(own.lo, b.lo), f(own.lo, b.hi)), max(f(own.hi, b.lo), f(own.hi, b.hi))}
 	if b.lo == 0 && own.lo <= 0 && own.hi >= 0 {
 		return out.hull(interval{-1, 1}.meet(interval{signOf(own.lo), signOf(own.hi)}))
 	}

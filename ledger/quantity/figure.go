@@ -38,6 +38,9 @@ func number(s string) (figure, string, error) {
 	if err != nil {
 		return n, "", err
 	}
+	if tooLong(s[:len(s)-len(rest)]) {
+		return n, "", fmt.Errorf("a number of more than %d digits", maxDigits)
+	}
 	word, more, _ := strings.Cut(rest, " ")
 	if i := strings.IndexByte(rest, '\''); i == 0 {
 		word, more = "ft", rest[1:]

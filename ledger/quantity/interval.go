@@ -21,7 +21,7 @@ func (a interval) mul(b interval) interval {
 		return a
 	}
 	p, q, r, s := prod(a.lo, b.lo), prod(a.lo, b.hi), prod(a.hi, b.lo), prod(a.hi, b.hi)
-	return interval{math.Min(math.Min(p, q), math.Min(r, s)), math.Max(math.Max(p, q), math.Max(r, s))}
+	return interval{min(min(p, q), min(r, s)), max(max(p, q), max(r, s))}
 }
 
 // prod takes zero times infinity as zero, as interval arithmetic does.
@@ -50,7 +50,7 @@ func (a interval) div(b interval) interval {
 		return a.mul(b.inv())
 	}
 	p, q, r, s := quot(a.lo, b.lo), quot(a.lo, b.hi), quot(a.hi, b.lo), quot(a.hi, b.hi)
-	return interval{math.Min(math.Min(p, q), math.Min(r, s)), math.Max(math.Max(p, q), math.Max(r, s))}
+	return interval{min(min(p, q), min(r, s)), max(max(p, q), max(r, s))}
 }
 
 // quot takes infinity over infinity as zero: of an interval's other corners,
@@ -64,12 +64,12 @@ func quot(x, y float64) float64 {
 }
 
 func (a interval) hull(b interval) interval {
-	return interval{math.Min(a.lo, b.lo), math.Max(a.hi, b.hi)}
+	return interval{min(a.lo, b.lo), max(a.hi, b.hi)}
 }
 
 // meet is the common part; where rounding leaves none, the first is kept.
 func (a interval) meet(b interval) interval {
-	c := interval{math.Max(a.lo, b.lo), math.Min(a.hi, b.hi)}
+	c := interval{max(a.lo, b.lo), min(a.hi, b.hi)}
 	if !(c.lo <= c.hi) {
 		return a
 	}
@@ -83,7 +83,7 @@ func (a interval) abs() interval {
 	if a.hi <= 0 {
 		return a.neg()
 	}
-	return interval{0, math.Max(-a.lo, a.hi)}
+	return interval{0, max(-a.lo, a.hi)}
 }
 
 func (a interval) finite() bool {

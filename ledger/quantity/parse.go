@@ -71,6 +71,23 @@ func Parse(text string, dim Dim, opt Options) (Reading, error) {
 	return r, r.check()
 }
 
+// maxDigits is how many digits a number may be written with.
+const maxDigits = 40
+
+// tooLong tells text with more digits than anyone can mean.
+func tooLong(s string) bool {
+	if len(s) <= maxDigits {
+		return false
+	}
+	n := 0
+	for i := 0; i < len(s); i++ {
+		if '0' <= s[i] && s[i] <= '9' {
+			n++
+		}
+	}
+	return n > maxDigits
+}
+
 // check refuses what no quantity can be. What a label states to be near zero
 // on an absolute scale keeps only the part of its tolerance above it.
 func (r *Reading) check() error {

@@ -1,7 +1,6 @@
 package quantity
 
 import (
-	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -324,49 +323,6 @@ func (q Quantity) Name() string {
 		return n.src.Path()
 	}
 	return n.name
-}
-
-func union(args []*node) []Need {
-	var first []Need
-	several := false
-	for _, a := range args {
-		if len(a.needs) == 0 {
-			continue
-		}
-		if first == nil {
-			first = a.needs
-			continue
-		}
-		several = true
-	}
-	if !several {
-		return first
-	}
-	var all []Need
-	for _, a := range args {
-		all = append(all, a.needs...)
-	}
-	return SortNeeds(all)
-}
-
-// waiting is needs of any order, sorted; what waits for nothing that it can
-// name waits all the same.
-func waiting(needs []Need) []Need {
-	switch len(needs) {
-	case 0:
-		return nothing.needs
-	case 1:
-		return needs[:1:1]
-	}
-	return SortNeeds(slices.Clone(needs))
-}
-
-// SortNeeds sorts by key and drops repeats, in place.
-func SortNeeds(all []Need) []Need {
-	slices.SortFunc(all, func(a, b Need) int {
-		return cmp.Or(strings.Compare(a.Key, b.Key), strings.Compare(a.Place.File, b.Place.File), a.Place.Line-b.Place.Line)
-	})
-	return slices.CompactFunc(all, func(a, b Need) bool { return a.Key == b.Key })
 }
 
 // FirstOf is the first that is known. Where none is, it waits for any of them.

@@ -28,13 +28,19 @@ func (t *tape) ends() interval {
 	if t.box[last].lo == t.box[last].hi {
 		return t.box[last]
 	}
-	r := &ranger{tape: t, within: t.box, slope: make([]interval, len(t.nodes)), at: slices.Clone(t.box), mid: slices.Clone(t.box), mark: slices.Clone(t.val)}
-	r.spread()
+	r := t.ranger()
 	out, sure := r.problem(last, r.isLeaf).solve(0)
 	if !sure {
+		r = t.folded().ranger()
 		out = out.meet(r.parts())
 	}
 	return out.meet(t.box[last]).hull(at(t.val[last]))
+}
+
+func (t *tape) ranger() *ranger {
+	r := &ranger{tape: t, within: t.box, slope: make([]interval, len(t.nodes)), at: slices.Clone(t.box), mid: slices.Clone(t.box), mark: slices.Clone(t.val)}
+	r.spread()
+	return r
 }
 
 func (r *ranger) isLeaf(i int) bool { return r.nodes[i].op == opLeaf }

@@ -12,9 +12,12 @@ import (
 // of the work when the budget ends only leaves the range wider.
 type problem struct {
 	*ranger
-	top   int
-	vars  []int // what stands for itself
-	order []int // what is made of it, operands first
+	top    int
+	vars   []int      // what stands for itself
+	order  []int      // what is made of it, operands first
+	spans  []interval // how far each of lifts ranges
+	lifts  []int      // quotients that are searched as variables of their own
+	lifted []int      // their places in lifts, counted from 1, by node; nil while none is
 }
 
 const (
@@ -28,9 +31,11 @@ const (
 type region struct {
 	box   []interval
 	took  map[int]int
-	bound float64 // no value in it is less
-	split int     // the variable to halve, or -1
-	open  int     // the choice to settle first, or -1
+	bound float64   // no value in it is less
+	last  float64   // what the mean-value form bounded it by
+	pull  []float64 // what each lifted quotient is held to its two sides by
+	split int       // the variable to halve, or -1
+	open  int       // the choice to settle first, or -1
 }
 
 type regions []*region
@@ -70,6 +75,10 @@ func (p *problem) solve(work int) (out interval, sure bool) {
 		slack = 0
 	}
 	budget := work / max(1, len(p.order))
+	if budget > 0 && p.lift() {
+		budget *= raised
+		p.raise(ends)
+	}
 	for _, e := range ends {
 		e.search(slack, budget)
 	}
@@ -116,7 +125,7 @@ func halves(x *region) []*region {
 	}
 	low, high := slices.Clone(x.box), slices.Clone(x.box)
 	low[x.split].hi, high[x.split].lo = m, m
-	return []*region{{box: low, took: x.took, bound: x.bound}, {box: high, took: x.took, bound: x.bound}}
+	return []*region{{box: low, took: x.took, bound: x.bound, pull: x.pull}, {box: high, took: x.took, bound: x.bound, pull: x.pull}}
 }
 
 // settle takes an open choice for each of its operands in turn.
@@ -131,7 +140,7 @@ func (e *end) settle(x *region) []*region {
 		for n, v := range x.took {
 			took[n] = v
 		}
-		out = append(out, &region{box: x.box, took: took, bound: x.bound})
+		out = append(out, &region{box: x.box, took: took, bound: x.bound, pull: x.pull})
 	}
 	return out
 }
@@ -152,22 +161,37 @@ func (e *end) add(x *region) {
 // what remains by the mean-value form. It tells whether the region can hold
 // anything.
 func (e *end) tighten(x *region) bool {
-	box := slices.Clone(x.box)
-	if !e.forward(x, box) || !e.allowed(x) {
+	if !e.forward(x, x.box) || !e.allowed(x) {
 		return false
 	}
+	if e.lifted != nil {
+		e.tug(x)
+		return true
+	}
 	e.reverse(x)
-	x.open, x.split = e.choice(x), e.costliest(box)
-	held, narrowed := true, false
+	x.open, x.split = e.choice(x), e.costliest(x.box)
+	box, held := e.shrink(x)
+	if held && !e.constrained(x) {
+		x.box, x.split = box, e.costliest(box)
+	}
+	e.try(box)
+	return true
+}
+
+// shrink fixes what it can over the boxes and slopes of the last enclosure, bounds
+// what is left, and tells whether it has any value.
+func (e *end) shrink(x *region) (box []interval, held bool) {
+	box, held = slices.Clone(x.box), true
+	narrowed := false
 	for range rounds {
-		x.bound = max(x.bound, e.least(e.at[e.top]))
+		x.bound = max(x.bound, e.least(e.total(x)))
 		if e.fix(box) {
 			if held = e.forward(x, box); !held { // the end is past a domain's
 				box = slices.Clone(x.box)
 				break
 			}
 			narrowed = false
-		} else if narrowed || !e.narrow(x, box) {
+		} else if narrowed || e.lifted != nil || !e.narrow(x, box) {
 			break
 		} else {
 			narrowed = true
@@ -177,11 +201,7 @@ func (e *end) tighten(x *region) bool {
 	if held {
 		e.mean(x, box)
 	}
-	if held && !e.constrained(x) {
-		x.box, x.split = box, e.costliest(box)
-	}
-	e.try(box)
-	return true
+	return box, held
 }
 
 // fix puts every variable with a slope of one sign to its end, and tells
@@ -219,6 +239,9 @@ func (e *end) forward(x *region, box []interval) bool {
 		e.at[v] = box[i]
 	}
 	for _, i := range e.order {
+		if e.isLifted(i) >= 0 {
+			continue
+		}
 		n := e.nodes[i]
 		if k, ok := x.took[i]; ok {
 			e.at[i] = e.taken(i, k)
@@ -289,6 +312,10 @@ func (e *end) reverse(x *region) {
 	for j := len(e.order) - 1; j >= 0; j-- {
 		i := e.order[j]
 		s := e.slope[i]
+		if j := e.isLifted(i); j >= 0 {
+			e.apart(x, j)
+			continue
+		}
 		if s == at(0) {
 			continue
 		}
@@ -387,6 +414,9 @@ func (e *end) narrow(x *region, box []interval) bool {
 		slopes[e.vars[i]][j] = at(1)
 	}
 	for _, i := range e.order {
+		if e.isLifted(i) >= 0 {
+			continue
+		}
 		n, args := e.nodes[i], e.operands(i)
 		own := next()
 		slopes[i] = own
@@ -458,8 +488,8 @@ func (e *end) mean(x *region, box []interval) {
 		sum = sum.add(e.slope[v].mul(b.sub(at(m))))
 	}
 	if e.forward(x, middle) {
-		if b := e.least(e.at[e.top].add(sum)); !math.IsNaN(b) {
-			x.bound = max(x.bound, b)
+		if b := e.least(e.total(x).add(sum)); !math.IsNaN(b) {
+			x.bound, x.last = max(x.bound, b), b
 		}
 	}
 }
@@ -496,4 +526,12 @@ func (e *end) value(point []float64) float64 {
 		return math.Inf(1)
 	}
 	return v
+}
+
+// isLifted is the place of a node in lifts; -1 where it is not.
+func (p *problem) isLifted(i int) int {
+	if p.lifted == nil {
+		return -1
+	}
+	return p.lifted[i] - 1
 }

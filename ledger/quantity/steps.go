@@ -325,3 +325,27 @@ func Rounded(v float64, digits int) float64 {
 	r, _ := strconv.ParseFloat(strconv.FormatFloat(v, 'e', digits-1, 64), 64)
 	return r
 }
+
+// Parts lists what the step's formula is made of, down to named values and
+// leaves, each once: operands before what is made of them.
+func (st Step) Parts() []Quantity {
+	var out []Quantity
+	seen := map[*node]bool{}
+	var walk func(n *node)
+	walk = func(n *node) {
+		if seen[n] {
+			return
+		}
+		seen[n] = true
+		if n == st.node || n.name == "" {
+			for _, a := range n.args {
+				walk(a)
+			}
+		}
+		if n != st.node {
+			out = append(out, Quantity{n})
+		}
+	}
+	walk(st.node)
+	return out
+}

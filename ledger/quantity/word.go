@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"fishplate/ledger/spelling"
 )
 
 // Word is a word that decides something, traced like a value: absent, it is
@@ -115,7 +117,7 @@ func nearRow(word string, names []string) string {
 			return n
 		}
 	}
-	return Nearest(word, names)
+	return spelling.Nearest(word, names)
 }
 
 // Truth is a yes or no that decides something: yes, no, or missing. The zero
@@ -123,14 +125,18 @@ func nearRow(word string, names []string) string {
 type Truth struct {
 	known   bool
 	val     bool
-	unheard bool // it hangs on a word that no list has: no default takes its place
-	needs   []Need
+	unheard bool    // it hangs on a word that no list has: no default takes its place
+	src     *Source // what a missing truth waits for, where that is one key
+	needs   []Need  // and else
 }
 
 // open is the truth that waits for the word.
 func (w Word) open() Truth {
 	if w.supposed != nil {
 		return Is(*w.supposed)
+	}
+	if len(w.needs) == 0 && w.src != nil {
+		return Truth{src: w.src, unheard: w.unheard}
 	}
 	return Truth{needs: w.Needs(), unheard: w.unheard}
 }
@@ -147,7 +153,7 @@ func Is(v bool) Truth { return Truth{known: true, val: v} }
 
 // MissingTruth waits for a key.
 func MissingTruth(src *Source) Truth {
-	return Truth{needs: []Need{src.need()}}
+	return Truth{src: src}
 }
 
 // Unknown waits for what the needs name.
@@ -164,10 +170,13 @@ func (t Truth) Fails() bool { return t.Known() && !t.val }
 
 // Needs lists what a missing truth waits for.
 func (t Truth) Needs() []Need {
-	if !t.known && len(t.needs) == 0 {
-		return nothing.needs
+	switch {
+	case t.known || len(t.needs) > 0:
+		return t.needs
+	case t.src != nil:
+		return []Need{t.src.need()}
 	}
-	return t.needs
+	return nothing.needs
 }
 
 // Not turns yes into no; what is missing stays missing.
@@ -186,6 +195,10 @@ func (t Truth) And(u Truth) Truth {
 	case u.Fails(), t.Holds():
 		return u
 	case u.Holds():
+		return t
+	}
+	if t.src != nil && t.src == u.src {
+		t.unheard = t.unheard || u.unheard
 		return t
 	}
 	return Truth{needs: SortNeeds(slices.Concat(t.Needs(), u.Needs())), unheard: t.unheard || u.unheard}

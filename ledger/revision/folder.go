@@ -13,6 +13,8 @@ import (
 	"strings"
 	"syscall"
 	"time"
+
+	"fishplate/ledger/spelling"
 )
 
 // folder is the tree of a place on disk. Its locations are absolute paths
@@ -76,7 +78,7 @@ func suggestFolder(missing string) string {
 			names = append(names, e.Name())
 		}
 	}
-	name := near(filepath.Base(missing), names)
+	name := spelling.Nearest(filepath.Base(missing), names)
 	if name == "" {
 		return ""
 	}

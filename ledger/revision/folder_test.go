@@ -257,15 +257,6 @@ func TestSplitRevision(t *testing.T) {
 	}
 }
 
-func TestNear(t *testing.T) {
-	assert.Equal(t, "van-07", near("van-70", []string{"truck", "van-07"}))
-	assert.Equal(t, "main", near("mian", []string{"main", "release"}))
-	assert.Empty(t, near("x", []string{"truck", "van"}))
-	assert.Empty(t, near("", []string{"truck"}))
-	assert.Equal(t, 3, distance("kitten", "sitting"))
-	assert.Equal(t, 6, distance("", "abcdef"))
-}
-
 func TestErrorText(t *testing.T) {
 	err := error(&Error{"a/b.toml", "no such file"})
 	assert.Equal(t, "a/b.toml: no such file", err.Error())

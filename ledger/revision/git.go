@@ -13,6 +13,8 @@ import (
 	"strconv"
 	"strings"
 	"time"
+
+	"fishplate/ledger/spelling"
 )
 
 // git runs the user's git in a folder, so that it reads and does nothing else.
@@ -245,7 +247,7 @@ func (g git) suggestRevision(rev string) string {
 	if end < 0 {
 		end = len(rev)
 	}
-	name := near(rev[:end], strings.Fields(names))
+	name := spelling.Nearest(rev[:end], strings.Fields(names))
 	switch name {
 	case "":
 		return ""

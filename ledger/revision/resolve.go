@@ -5,6 +5,8 @@ import (
 	"errors"
 	"path"
 	"strings"
+
+	"fishplate/ledger/spelling"
 )
 
 // locate finds the folder that a user means: from the working directory or, if
@@ -64,7 +66,7 @@ func (c *commit) nearFolder(missing string) string {
 	if parent == "." {
 		parent = ""
 	}
-	name := near(path.Base(missing), c.names(parent))
+	name := spelling.Nearest(path.Base(missing), c.names(parent))
 	if name == "" {
 		return ""
 	}

@@ -56,6 +56,9 @@ type Kind struct {
 	Plural string // "parts", "seat belts"
 	About  string // what it is for, in a line
 	View   reflect.Type
+	// System is the system of the vehicle that its entries belong to where none says
+	// another; "" where they go by what they say or name.
+	System string
 
 	Single    bool // there is one, and it has no id
 	ShopOnly  bool // it stands in a shop's file and nowhere else
@@ -109,6 +112,7 @@ type Field struct {
 	// What it is to others.
 	Private    bool // left out of what is public
 	Commercial bool // what was paid and to whom: no part of what is signed
+	Recorded   bool // no check reads it
 	OfVehicle  bool // of this very vehicle: a copy of the build must not inherit it
 	Undigest   bool // no part of what is signed for another reason
 	Ends       bool // the last day on which something holds
@@ -220,6 +224,20 @@ func (k *Kind) At(key string) *Field {
 		}
 		top, rest, below = strings.Cut(rest, ".")
 		f = f.Below(top)
+	}
+	return f
+}
+
+// Inner finds a key, or one of a table in it, by its name in the schema: "mass",
+// "made.by"; nil where there is none.
+func (k *Kind) Inner(name string) *Field {
+	top, rest, below := strings.Cut(name, ".")
+	f := k.byKey[top]
+	for ; f != nil && below; f = f.Nested.byKey[top] {
+		if f.Nested == nil {
+			return nil
+		}
+		top, rest, below = strings.Cut(rest, ".")
 	}
 	return f
 }

@@ -4,8 +4,11 @@ import (
 	"errors"
 	"fmt"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/pelletier/go-toml/v2/unstable"
+
+	"fishplate/ledger/spelling"
 )
 
 // syntaxError tells a syntax error and reports whether reading can go on, and
@@ -26,6 +29,12 @@ func (r *reader) syntaxError(err error) (again bool) {
 	message := r.syntaxMessage(parse, start, offset)
 	if strings.Contains(message, ", but found ") {
 		message += r.hint(start, offset)
+	}
+	if strings.HasPrefix(message, "expected '=' after the key") || strings.Contains(message, "after the table's name") {
+		c, _ := utf8.DecodeRuneInString(r.src[offset:])
+		if f := spelling.Foreign(string(c)); f != "" {
+			message += "; " + f + "; a name with other letters stands in quotes"
+		}
 	}
 	r.refuse(r.at(offset), "%s", message)
 	if r.lookUp(start) != r.lookUp(offset) || !selfContained(r.src[start:end]) || !startsEntry(r.src[end:]) {

@@ -8,6 +8,7 @@ import (
 	"io"
 	"math"
 	"runtime"
+	"slices"
 	"sync"
 	"sync/atomic"
 	"unicode/utf8"
@@ -243,6 +244,9 @@ func encode(v any) []byte {
 		panic(err) // the types above always encode
 	}
 	in := bytes.TrimSuffix(b.Bytes(), []byte("\n"))
+	if !slices.ContainsFunc(in, func(c byte) bool { return c >= 0x7f }) {
+		return in
+	}
 	out := make([]byte, 0, len(in))
 	for len(in) > 0 {
 		r, size := utf8.DecodeRune(in)

@@ -124,7 +124,7 @@ var FindKinds = []Kind{
 
 func findTable(opt Options) table {
 	heads := append([]string{"build", "place"}, job.Columns...)
-	return table{append(heads, "is-it", "stands-in"), func(r *lint.Report) [][]string {
+	return table{append(heads, "match", "stands-in"), func(r *lint.Report) [][]string {
 		var out [][]string
 		for _, f := range job.Find(job.Of(r.Build, r.AsOf), opt.Word) {
 			is := "speaks of it"

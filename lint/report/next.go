@@ -21,7 +21,7 @@ const (
 	leastOfMany = 12 // lines of one build among several
 )
 
-const nextWord = "In the order of the work: start at the top of each part."
+const nextWord = "In the order of the work: start at the top of each list."
 
 // nextText writes what is to be done, at most a screen.
 func nextText(to io.Writer, opt Options) *Writer {

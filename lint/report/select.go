@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"fishplate/ledger/quantity"
+	"fishplate/ledger/spelling"
 	"fishplate/lint"
 )
 
@@ -91,7 +92,7 @@ func nearEntry(r *lint.Report, name string) string {
 	if slices.Contains(names, name) {
 		return ""
 	}
-	if n := quantity.Nearest(name, names); n != "" {
+	if n := spelling.Nearest(name, names); n != "" {
 		return fmt.Sprintf(" There is no such entry; did you mean %s?", n)
 	}
 	return " There is no such entry."

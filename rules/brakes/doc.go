@@ -1,10 +1,10 @@
 // Package brakes is the rule pack on stopping: recorded stop tests, what feeds
-// the booster at idle, how braking is shared between the axles, and the parking
-// brake.
+// the booster at idle, whether one pump does for brakes and steering, how braking is
+// shared between the axles and which lock first, and the parking brake.
 //
 // The axle loads and heights behind it are package vehicle's. Left out: air
-// brakes, trailers, brakes getting hot, pads and linings, and antilock systems,
-// which are judged by nothing here.
+// brakes, trailers, brakes getting hot, and pads and linings. An antilock system is believed by its
+// document, in place of the order of locking.
 //
 // What was chosen where a rule leaves room:
 //
@@ -24,6 +24,9 @@
 //     has intake-throttle = true. The booster is a fitted part with the role
 //     "brake-booster". A part with the role "electric-brake-booster" or
 //     "manual-brakes" says that there is nothing to feed.
+//   - hydraulic-power. A booster that fluid works shares its pump with the steering:
+//     that both were worked together on the road is a must, the pump's figures are
+//     shoulds. Which parts it feeds is read off their needs.
 //   - balance. The share of the braking comes from a roller or plate tester (a
 //     [test.x] of kind "brake-force"), else from brake-torque and the tires. It
 //     is judged empty and loaded, with the load that braking moves to the front.

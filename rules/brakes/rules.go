@@ -129,7 +129,7 @@ func checkBalance(b *ledger.Build, s *lint.Sheet) {
 			FrontLocksAt(grip, gravity, at.front, at.total, p, at.h, v.Wheelbase).As("front wheels lock, "+at.when, "mu g (W_f/W) / (p - mu h/L)"),
 			RearLocksAt(grip, gravity, at.rear, at.total, pr, at.h, v.Wheelbase).As("rear wheels lock, "+at.when, "mu g (W_r/W) / (p_r + mu h/L)"),
 			grip, gravity)
-		s.On(v, "before a wheel locks, "+at.when).AtLeast(first.As("deceleration before a wheel locks, "+at.when, "the least of the two and mu g"), asked)
+		s.On(v, "before a wheel locks, "+at.when).AtLeast(first.As("deceleration before a wheel locks, "+at.when, "min(a_f, a_r, mu g)"), asked)
 		checkOrder(b, s, at, p)
 	}
 }

@@ -75,7 +75,7 @@ func DropShare(drop, voltage quantity.Quantity) quantity.Quantity {
 func TemperatureFactor(insulation, ambient, base quantity.Quantity) quantity.Quantity {
 	share := insulation.Sub(ambient).Div(insulation.Sub(base))
 	share = quantity.Min(quantity.Number(1), quantity.Max(quantity.Number(0), share))
-	return quantity.Sqrt(share).As("temperature factor", "sqrt((T_ins - T) / (T_ins - T_base)), 1 at most, 0 at least")
+	return quantity.Sqrt(share).As("temperature factor", "sqrt(min(max((T_ins - T) / (T_ins - T_base), 0), 1))")
 }
 
 // Allowable is the amperage that a size of wire may carry in ambient
@@ -84,7 +84,7 @@ func TemperatureFactor(insulation, ambient, base quantity.Quantity) quantity.Qua
 // lower one, one past the last the last; one below the first has none.
 func Allowable(column *quantity.Table, insulation, ambient, base quantity.Quantity) quantity.Quantity {
 	last := quantity.SI(column.X[len(column.X)-1], quantity.Temperature)
-	rating := quantity.Min(insulation, last).As("rating of the insulation", "T_ins, the table's last column at most")
+	rating := quantity.Min(insulation, last).As("rating of the insulation", "min(T_ins, last column)")
 	at := column.At(rating).As("allowable amperage at the table's ambient", "table's column of T_ins")
 	return at.Mul(TemperatureFactor(insulation, ambient, base)).As("allowable amperage", "table's × temperature factor")
 }

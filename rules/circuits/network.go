@@ -1,8 +1,6 @@
 package circuits
 
 import (
-	"slices"
-
 	"fishplate/ledger"
 	"fishplate/ledger/quantity"
 )
@@ -10,9 +8,9 @@ import (
 // Run is a circuit, what feeds it and what it feeds.
 type Run struct {
 	*ledger.Circuit
-	feeders []*Run          // the nearest upstream: several where they share a relay
-	lost    []quantity.Need // where the way to the source is not written
-	feeds   []*Run
+	fed   *joint          // what it hangs on; nil where it begins at its source
+	lost  []quantity.Need // where the way to the source is not written
+	feeds []*joint        // what hangs on its end
 
 	Own      quantity.Quantity // its own load
 	HasOwn   bool              // it has one: it states it, or feeds nothing else
@@ -39,8 +37,8 @@ type Network struct {
 	Runs     []*Run // those of the build, by id
 	known    []*Run // and those that only a mix of two ledgers leads to
 	byPath   map[string]*Run
-	intoPath map[string][]*Run // runs whose `to` names a circuit or relay
-	switched map[string][]*Run // by relay: what it feeds or switches
+	joints   map[string]*joint // by what the runs join at: a circuit or a relay
+	switched map[string]*set   // by relay: what it feeds or switches
 }
 
 type networkKey struct{}
@@ -51,13 +49,14 @@ func Of(b *ledger.Build) *Network {
 }
 
 func link(b *ledger.Build) *Network {
-	n := &Network{b: b, byPath: map[string]*Run{}, intoPath: map[string][]*Run{}, switched: map[string][]*Run{}}
+	n := &Network{b: b, byPath: map[string]*Run{}, joints: map[string]*joint{}, switched: map[string]*set{}}
 	for _, c := range b.Circuits() {
 		n.Runs = append(n.Runs, n.add(c))
 	}
 	for i := 0; i < len(n.known); i++ {
 		n.trace(n.known[i])
 	}
+	n.join()
 	for _, r := range n.known {
 		n.load(r)
 	}
@@ -70,11 +69,14 @@ func (n *Network) add(c *ledger.Circuit) *Run {
 	n.byPath[c.Path()] = r
 	n.known = append(n.known, r)
 	for _, to := range c.To {
-		n.intoPath[to.String()] = appendOnce(n.intoPath[to.String()], r)
+		n.joint(to).into.add(r)
 	}
 	for _, relay := range []ledger.Ref{c.From, c.Relay} {
 		if relay.Kind() == "relay" {
-			n.switched[relay.String()] = appendOnce(n.switched[relay.String()], r)
+			if n.switched[relay.String()] == nil {
+				n.switched[relay.String()] = &set{}
+			}
+			n.switched[relay.String()].add(r)
 		}
 	}
 	return r
@@ -85,25 +87,22 @@ func (n *Network) add(c *ledger.Circuit) *Run {
 func (n *Network) trace(r *Run) {
 	switch {
 	case r.From.Kind() == "circuit":
-		r.feeders = []*Run{n.at(r.From)}
+		r.fed = n.end(n.at(r.From))
 	case r.From.Kind() == "relay":
-		r.feeders = n.intoPath[r.From.String()]
-		if len(r.feeders) == 0 {
+		r.fed = n.joints[r.From.String()]
+		if r.fed == nil {
 			r.lost = []quantity.Need{{Key: "a circuit that leads to " + r.From.String(), Place: r.From.Source().Place}}
 		}
 	case !r.From.Known():
-		if r.feeders = n.intoPath[r.Path()]; len(r.feeders) == 0 && r.Relay.Known() {
-			r.feeders = n.intoPath[r.Relay.String()]
+		if r.fed = n.joints[r.Path()]; r.fed == nil && r.Relay.Known() {
+			r.fed = n.joints[r.Relay.String()]
 		}
-		if len(r.feeders) == 0 {
+		if r.fed == nil {
 			r.lost = r.From.Needs()
 		}
 	}
-	for _, f := range r.feeders {
-		f.feeds = appendOnce(f.feeds, r)
-	}
-	for _, f := range n.intoPath[r.Path()] {
-		f.feeds = appendOnce(f.feeds, r)
+	if r.fed != nil {
+		r.fed.out.add(r)
 	}
 }
 
@@ -146,15 +145,13 @@ func (n *Network) load(r *Run) {
 // Current is a run's own load and that of all that it feeds. What a ground
 // returns is no load of what it is joined to.
 func (n *Network) Current(r *Run, of Load) quantity.Quantity {
-	return r.carries[of].get(quantity.Current, r, func() quantity.Quantity {
+	return r.carries[of].get(quantity.Current, r.Path(), r.Place(), func() quantity.Quantity {
 		var terms []quantity.Quantity
 		if r.HasOwn && (of == Everything || !r.Cranking) {
 			terms = append(terms, r.Own)
 		}
-		for _, f := range r.feeds {
-			if !f.Duty.Is("ground").Holds() {
-				terms = append(terms, n.Current(f, of))
-			}
+		for _, j := range r.feeds {
+			terms = append(terms, n.currents(j, of)...)
 		}
 		if len(terms) == 1 {
 			return terms[0]
@@ -179,10 +176,10 @@ func (n *Network) AtEnd(r *Run) quantity.Quantity {
 }
 
 func (n *Network) dropAlong(r *Run, of Load) quantity.Quantity {
-	return r.along[of].get(quantity.Voltage, r, func() quantity.Quantity {
+	return r.along[of].get(quantity.Voltage, r.Path(), r.Place(), func() quantity.Quantity {
 		resistance := Resistance(n.perLength(r), r.Length, n.Temperature(r)).As("resistance of "+r.Path(), "r L (1 + 0.00393 (T - 20 °C))")
 		here := Drop(n.Current(r, of), resistance).As("drop in "+r.Path(), "I R")
-		before, fed := upstream(r, quantity.Voltage, func(f *Run) quantity.Quantity { return n.dropAlong(f, of) })
+		before, fed := upstream(r, quantity.Voltage, func(j *joint) *once { return &j.along[of] }, func(f *Run) quantity.Quantity { return n.dropAlong(f, of) })
 		if !fed {
 			return here
 		}
@@ -201,9 +198,9 @@ func (n *Network) returning(r *Run) quantity.Quantity {
 // Fuse is a run's own fuse or breaker, else the nearest one upstream; the
 // largest of several that are equally near.
 func (n *Network) Fuse(r *Run) quantity.Quantity {
-	return r.protection.get(quantity.Current, r, func() quantity.Quantity {
+	return r.protection.get(quantity.Current, r.Path(), r.Place(), func() quantity.Quantity {
 		nearest := []quantity.Quantity{r.Fuse, r.Breaker}
-		if before, fed := upstream(r, quantity.Current, n.Fuse); fed {
+		if before, fed := upstream(r, quantity.Current, func(j *joint) *once { return &j.protection }, n.Fuse); fed {
 			nearest = append(nearest, before)
 		}
 		return quantity.FirstOf(nearest...)
@@ -212,18 +209,24 @@ func (n *Network) Fuse(r *Run) quantity.Quantity {
 
 // upstream is the most that a value comes to at a run's feeders; there is none
 // where the run begins at its source.
-func upstream(r *Run, dim quantity.Dim, of func(*Run) quantity.Quantity) (quantity.Quantity, bool) {
+func upstream(r *Run, dim quantity.Dim, kept func(*joint) *once, of func(*Run) quantity.Quantity) (quantity.Quantity, bool) {
 	switch {
 	case len(r.lost) > 0:
 		return quantity.WaitsFor(dim, r.lost), true
-	case len(r.feeders) == 0:
+	case r.fed == nil:
 		return quantity.Quantity{}, false
 	}
-	var all []quantity.Quantity
-	for _, f := range r.feeders {
-		all = append(all, of(f))
+	in := r.fed.into.runs
+	if len(in) == 1 {
+		return of(in[0]), true
 	}
-	return quantity.Max(all[0], all[1:]...), true
+	return kept(r.fed).get(dim, r.fed.name, r.Place(), func() quantity.Quantity {
+		var all []quantity.Quantity
+		for _, f := range in {
+			all = append(all, of(f))
+		}
+		return quantity.Max(all[0], all[1:]...)
+	}), true
 }
 
 // once is a value that is worked out once, and that waits for the ledger to be
@@ -239,10 +242,10 @@ const (
 	done
 )
 
-func (o *once) get(dim quantity.Dim, r *Run, work func() quantity.Quantity) quantity.Quantity {
+func (o *once) get(dim quantity.Dim, path string, place quantity.Place, work func() quantity.Quantity) quantity.Quantity {
 	switch o.state {
 	case open:
-		return quantity.Waits(dim, "a from and to of "+r.Path()+" that do not lead back to it", r.Place())
+		return quantity.Waits(dim, "a from and to of "+path+" that do not lead back to it", place)
 	case untouched:
 		o.state = open
 		o.value = work()
@@ -256,12 +259,8 @@ func (n *Network) SwitchedBy(relay *ledger.Relay) []*Run {
 	if n.b.IsPhantom() {
 		return n.Runs
 	}
-	return n.switched[relay.Path()]
-}
-
-func appendOnce(list []*Run, r *Run) []*Run {
-	if slices.Contains(list, r) {
-		return list
+	if s := n.switched[relay.Path()]; s != nil {
+		return s.runs
 	}
-	return append(list, r)
+	return nil
 }

@@ -69,7 +69,7 @@ func TestCurrentsOfATree(t *testing.T) {
 	for path, want := range map[string]float64{"circuit.feed": 7, "circuit.one": 4, "circuit.two": 3, "circuit.three": 1} {
 		assert.InDelta(t, want, n.Current(n.byPath[path], Everything).Value(), 1e-12, path)
 	}
-	assert.Len(t, n.switched["relay.x"], 2)
+	assert.Len(t, n.switched["relay.x"].runs, 2)
 	assert.Len(t, n.byPath["circuit.two"].feeds, 1, "named at both ends, and counted once")
 }
 

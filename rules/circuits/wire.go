@@ -37,7 +37,7 @@ func (n *Network) Area(r *Run) quantity.Quantity {
 
 // Allowable is the amperage that a run's conductor may carry where it runs.
 func (n *Network) Allowable(r *Run) quantity.Quantity {
-	return r.allowed.get(quantity.Current, r, func() quantity.Quantity { return n.AllowableOf(r, r.Gauge) })
+	return r.allowed.get(quantity.Current, r.Path(), r.Place(), func() quantity.Quantity { return n.AllowableOf(r, r.Gauge) })
 }
 
 // AllowableOf is the same of a wire of another size, insulated and placed like
@@ -72,13 +72,20 @@ func IsAircraftSize(size quantity.Word) bool {
 // FuseFor is the largest fuse that a run's conductor may have: what it may
 // carry; of the thinnest sizes, where it is no hotter than the aircraft chart
 // takes it to be, the fuse that the chart gives, if that is more.
-func (n *Network) FuseFor(r *Run) quantity.Quantity {
-	carries := n.Allowable(r)
-	fuse, ok := chartFuses.Cell(r.Gauge.String(), "fuse")
+func (n *Network) FuseFor(r *Run) quantity.Quantity { return n.fuseFor(r, r.Gauge, n.Allowable(r)) }
+
+// FuseForOf is the same of a wire of another size, insulated and placed like
+// the run's.
+func (n *Network) FuseForOf(r *Run, size quantity.Word) quantity.Quantity {
+	return n.fuseFor(r, size, n.AllowableOf(r, size))
+}
+
+func (n *Network) fuseFor(r *Run, size quantity.Word, carries quantity.Quantity) quantity.Quantity {
+	fuse, ok := chartFuses.Cell(size.String(), "fuse")
 	if !ok || r.Breaker.Known() {
 		return carries
 	}
-	more := quantity.Max(carries, fuse).As("fuse of the aircraft chart", "that of the chart, or what the wire may carry if more")
+	more := quantity.Max(carries, fuse).As("fuse of the aircraft chart", "max(that of the chart, what the wire may carry)")
 	return quantity.Below(n.Temperature(r), chartAmbient, more, carries)
 }
 

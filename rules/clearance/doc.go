@@ -1,6 +1,8 @@
 // Package clearance checks the room between things: what is left of each gap
 // in use, that its direction makes sense, that no gap rests on an old tape, and
-// that the nearest places of fuel and brake lines to the exhaust were taped.
+// that the nearest places of fuel and brake lines to the exhaust were taped, and that
+// the gaps which an engine from elsewhere, other tires or other springs put in
+// question are in the ledger at all.
 //
 // A gap's reading is carried over by what moved since: for one taped
 // before-move, each part goes from where it was before the work (was-at, its
@@ -11,8 +13,10 @@
 //
 // What was chosen where a rule leaves room:
 //
-//   - Motion is stated. Kinds that the table gives motion "none" (the exhaust's
-//     and access) need none, but one that is stated counts. The engine's rock
+//   - Motion is stated, of an exhaust's gaps too: it swings with the engine and on
+//     its hangers. Kinds that the table gives motion "none" (access) need none, but
+//     one that is stated counts. Between an engine on rubber and the rest a motion
+//     below 1/16 in waits for a document. The engine's rock
 //     stands in where exactly one of the two is the engine or hangs where it
 //     hangs, and the gap runs across the vehicle or, seen from the engine, up.
 //     The whole travel of the part's place is taken as motion, which is more
@@ -22,9 +26,14 @@
 //   - Access kinds have no limit of the trade's: the gap's own least is asked.
 //   - That along agrees with the places is a rule of its own, so that a shop's
 //     limit for clearance/gap does not touch it.
+//   - A pan over a front axle is judged with the axle up at its stop: bump-travel
+//     counts in place of a motion that is less. That the motion is no less is
+//     clearance/bump, a should.
+//   - wanted asks for kinds of gap, not for places: that the nearest one was taped is
+//     the shop's to see.
 //   - hot-parts asks every build with an engine that burns something, listed
 //     exhaust or not.
 //
-// Left out: how heat, wear and sagging rubber change a gap, the exhaust's own
-// movement, and what is nearest to what: the tape has to find that.
+// Left out: how heat, wear and sagging rubber change a gap, and what is nearest to
+// what: the tape has to find that.
 package clearance

@@ -3,6 +3,7 @@ package clearance
 import (
 	"embed"
 	"slices"
+	"strings"
 
 	"fishplate/ledger"
 	q "fishplate/ledger/quantity"
@@ -20,6 +21,11 @@ var (
 	asked         = slices.DeleteFunc(table.Rows(), func(kind string) bool { return table.Word(kind, "asked") == "" })
 	none          = q.SI(0, q.Length)
 )
+
+var sides = data.Table("sides")
+
+// stands are the matters that change a gap besides a move of its two ends.
+var stands = map[string][]vehicle.Matter{"ride": {vehicle.Ride}, "tires": {vehicle.Tires, vehicle.Ride}}
 
 const off = "one of the two came off"
 
@@ -142,8 +148,19 @@ func (g pair) rocking(b *ledger.Build) end {
 // and the other does not, in a kind of gap that closes in use.
 func (g pair) engineMoves(b *ledger.Build) q.Truth {
 	a, c := g.first.onEngine(b), g.second.onEngine(b)
-	one := a.And(c.Not()).Or(c.And(a.Not()))
+	one := a.And(c.Not()).Or(c.And(a.Not())).Or(g.byKind(b).And(a.And(c).Not()))
 	return one.And(row(g.Kind, "motion").Is("stated").OrElse(false)).And(b.Engine().Rock.Equals(0).OrElse(false).Not())
+}
+
+// byKind tells that the kind of gap itself says that one side is the engine.
+func (g pair) byKind(b *ledger.Build) q.Truth {
+	switch sides.Word(g.Kind.String(), "engine") {
+	case "yes":
+		return q.Is(true)
+	case "fan":
+		return beltFan(b)
+	}
+	return q.Is(false)
 }
 
 // onEngine tells whether an end is the engine or hangs where it hangs.
@@ -183,6 +200,11 @@ func (g pair) outdated(b *ledger.Build) string {
 			return stirred
 		}
 	}
+	if on := stands[sides.Word(g.Kind.String(), "on")]; on != nil && g.Read.Known() && !g.BeforeMove.Holds() {
+		if now, told := vehicle.Untouched(b, g.Read, on...); now.Fails() {
+			return told
+		}
+	}
 	return ""
 }
 
@@ -210,4 +232,22 @@ func taped(b *ledger.Build, kind string) q.Truth {
 		has = has.Or(g.Kind.Is(kind).OrElse(false))
 	}
 	return has
+}
+
+// reworked tells that one of the two moved, or went on in this work.
+func (g pair) reworked(b *ledger.Build) bool {
+	for _, e := range []end{g.first, g.second} {
+		if e.is.Holds() && (b.MovedSinceWork(e.part).Some.Holds() || e.part.Origin.Is("donor", "bought", "made").Holds()) {
+			return true
+		}
+	}
+	return b.IsPhantom()
+}
+
+// before puts what was done after a reading into its sentence.
+func before(stirred string) string {
+	if done, _, ok := strings.Cut(stirred, ", after the test"); ok {
+		return "before " + done
+	}
+	return "before " + stirred
 }

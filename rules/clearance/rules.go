@@ -64,13 +64,15 @@ var remeasured = &lint.Rule{
 	Title:   "no gap still rests on a reading from before the move",
 	Due:     ledger.AtAssembly,
 	Sources: []quantity.Citation{table.Cite},
-	Note:    "Carrying a reading over by the move is for planning: only a tape finds what bent, sagged or was left in the way. A gap whose date is before the day on which an assembly that it hangs on moved, or one of the two was fitted or renewed, counts as measured before it; the same day counts as after. One without a date is taken as measured since.",
+	Note:    "Carrying a reading over by the move is for planning: only a tape finds what bent, sagged or was left in the way. A gap whose date is before the day on which an assembly that it hangs on moved, or one of the two was fitted or renewed, counts as measured before it; the same day counts as after. One without a date is taken as measured since, until delivery: then a gap of what moved or went on has its date.",
 	Caution: under + " " + hurt,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, g := range pairs(b) {
+			s.On(g, "dated").When(g.fitted(), off).When(quantity.Is(g.reworked(b)), "neither moved, nor went on in this work").Due(ledger.AtDelivery).Reading().
+				Holds(g.Read.Said(), "")
 			check := s.On(g, "").When(g.fitted(), off).Reading()
 			if stirred := g.outdated(b); stirred != "" {
-				check.Holds(quantity.Is(false), "measured on %s, before %s: measure it again, or say before-move", g.Read, stirred)
+				check.Holds(quantity.Is(false), "measured on %s, %s: measure it again, or say before-move", g.Read, before(stirred))
 				continue
 			}
 			check.Holds(g.carried(b).Not(), "it was measured before the move: measure it again")
@@ -117,9 +119,15 @@ var hotParts = &lint.Rule{
 	Title:   "the gaps from exhaust to fuel and from exhaust to brake line are in the ledger of a build with an exhaust",
 	Due:     ledger.AtFirstStart,
 	Sources: []quantity.Citation{data.Source("burn-or-char"), table.Cite},
-	Note:    "It asks that the nearest place of each was looked for and measured: the states say what an exhaust may not do, and that a tape shows it is common practice. An engine that burns something has an exhaust, whether or not the ledger lists it.",
+	Note:    "It asks that the nearest place of each was looked for and measured: the states say what an exhaust may not do, and that a tape shows it is common practice. An engine that burns something has an exhaust, whether or not the ledger lists it. Where a gap says that it is shielded, the shield is among the parts.",
 	Caution: fire,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
+		said := quantity.Is(b.IsPhantom())
+		for _, g := range pairs(b) {
+			said = said.Or(g.Shielded.And(g.fitted()).OrElse(false))
+		}
+		shield := has(b, "heat-shield").Or(quantity.Unknown([]quantity.Need{{Key: "the shield that a gap says stands between: a fitted part with the role heat-shield", Place: b.Main()}}))
+		s.On(b.Exhaust(), "shields").When(said, "no gap says that a shield stands between").Holds(shield, "")
 		for _, kind := range asked {
 			s.On(b.Exhaust(), kind).When(burns(b), "no engine and no exhaust in the ledger").Holds(taped(b, kind), "")
 		}

@@ -36,6 +36,8 @@ func checkChargeAir(b *ledger.Build, s *lint.Sheet) {
 	s.On(e, "boost").When(turbo, "no turbocharger is fitted").When(e.Boost.Given().Or(quantity.Is(b.IsPhantom())), "boost is not in the ledger yet").
 		Holds(blown, "a turbocharger is fitted, and boost is written as none")
 	for _, r := range all {
+		s.On(r, "effectiveness").When(r.Cools.Is("charge-air"), "it cools something else").When(blown, noBoost).When(r.Effectiveness.Given().Or(quantity.Is(b.IsPhantom())), "not in the ledger yet").Work().
+			Holds(vehicle.PlausibleAtMost(b, r.Effectiveness, data.Value("effectiveness-at-most")), "")
 		s.On(r, "limit").When(r.Cools.Is("charge-air"), "it cools something else").When(blown, noBoost).When(r.OutletLimit.Given().Or(quantity.Is(b.IsPhantom())), "not in the ledger yet").Work().
 			Holds(vehicle.PlausibleAtMost(b, r.OutletLimit, data.Value("charge-at-most")), "")
 	}

@@ -22,7 +22,7 @@ func boilingPoint(b *ledger.Build) quantity.Quantity {
 func heated(b *ledger.Build, t *ledger.Test) (rise, share quantity.Quantity) {
 	r := t.Readings
 	turned := quantity.FirstOf(r.EngineSpeed, vehicle.EngineSpeedIn(b, t, r.Speed))
-	share = PowerShare(turned, b.Engine().RatedPowerAt).As("share of rated power", "n / n_r, 1 at most")
+	share = PowerShare(turned, b.Engine().RatedPowerAt).As("share of rated power", "min(n / n_r, 1)")
 	return RiseAtFull(r.TopTank, r.Ambient, share).As("rise over ambient at rated power", "(T_top - T_amb) / s"), share
 }
 
@@ -34,6 +34,7 @@ func checkAirToBoil(b *ledger.Build, s *lint.Sheet) {
 		now, told := vehicle.Untouched(b, t.Date, vehicle.Heat)
 		s.On(t, "as it is now").When(kind, "").Work().Holds(now, "%s", told)
 		s.On(t, "how it was done").When(kind, "").Work().Holds(r.FullThrottle.And(written(r.Weight)).And(written(r.Speed)), "the throttle was not open")
+		s.On(t, "warm").When(kind, "").AtLeast(r.TopTank, data.Value("warm-at-least"))
 		s.On(t, "power").When(kind, "").AtLeast(share, data.Value("test-power"))
 		s.On(t, "boiling").When(kind, "").AtLeast(boilingPoint(b).Sub(rise).As("air-to-boil temperature", "T_boil - rise"), c.Ambient)
 		s.On(t, "top tank").When(kind, "").AtLeast(c.TopTankLimit.Sub(rise).As("limiting ambient", "T_limit - rise"), c.Ambient)

@@ -74,7 +74,7 @@ func readMoleRatio() quantity.Quantity {
 	share := data.Value("glycol-by-mass")
 	glycol := share.Div(data.Value("glycol-molar-mass"))
 	water := quantity.Number(1).Sub(share).Div(data.Value("water-molar-mass"))
-	return glycol.Div(water).As("moles a volume, glycol to water", "r = (w / M_g) / ((1 - w) / M_w), w glycol by mass at half and half")
+	return glycol.Div(water).As("moles a volume, glycol to water", "r = (w / M_g) / ((1 - w) / M_w)")
 }
 
 func rolesThat(do string) []string {

@@ -7,7 +7,9 @@
 //
 // Heat. What goes in is [cooling] rejected, else fuel-flow times the fuel's
 // lower heating value times heat-share; neither has a default, for the share
-// ran from 16 to 31 % in four published tests. The heating value is that of the
+// ran from 16 to 31 % in four published tests. A figure outside 16 to 35 % of what
+// the engine can burn at rated power waits for a document, and so does a mild
+// design ambient. The heating value is that of the
 // fuel the engine is made for; blends with biodiesel have less. Heat of a cooler
 // with cooled-by = "coolant" (in the radiator's tank) is added. What comes out is
 // a radiator's rating in proportion to the difference between inlet and air,
@@ -21,14 +23,20 @@
 // 108 degC at 1 atm and the printed 106. "Three degrees a psi" is never used. Air
 // pressure is [cooling] air-pressure; without it sea level, 101.325 kPa (US
 // Standard Atmosphere) with 3 kPa either way for weather (from memory): a build
-// that will live in the mountains says so, or is judged too kindly. A test of
-// kind "top-tank" is judged twice: ambient at which it would boil, and at which
-// the top tank would pass its limit, each no lower than the design ambient.
-// Both limits are the ledger's own, so the rule is a must although the practice
-// and Raoult's figures are from memory.
+// that will live in the mountains says so, or is judged too kindly. The cap is to
+// leave 10 K between the hottest top tank allowed and boiling. A test of kind
+// "top-tank" is judged twice: ambient at which it would boil, and at which
+// the top tank would pass its limit, each no lower than the design ambient, with
+// the rise scaled up to rated power by engine speed; below 60 % of it, of a part
+// throttle, or from before what it rests on changed it does not count. Of several
+// the latest does. Both limits are the ledger's own, so the rule is a must
+// although the practice and Raoult's figures are from memory.
 //
 // Transmission cooler. Asked of an automatic; judged wherever one is in the
-// ledger. An oil cooler is only asked to be in a loop.
+// ledger, all of a transmission's together: 5 % of rated power at the least, or
+// what the ledger states where that is more; 10 % of one that tows, as a should. At
+// stall no cooler is enough: a gauge and an instruction are asked for, as a should.
+// An oil cooler is only asked to be in a loop.
 //
 // Charge air. Compressor outlet by pressure ratio and efficiency, then the
 // cooler's stated effectiveness against the outside air (and its air-rise, for

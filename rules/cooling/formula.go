@@ -63,8 +63,8 @@ func CrossFlow(ntu, ratio quantity.Quantity) quantity.Quantity {
 // U A conductance, hot and cold the capacity rates of the streams. Incropera,
 // ch. 11, with eq. 11.32. Left out: fouling, and air that goes round the core.
 func CoreHeatPerDegree(conductance, hot, cold quantity.Quantity) quantity.Quantity {
-	least := quantity.Min(hot, cold).As("smaller capacity rate", "C_min")
-	ntu := conductance.Div(least).As("number of transfer units", "NTU = U A / C_min")
+	least := quantity.Min(hot, cold).As("smaller capacity rate", "min(C_hot, C_cold)")
+	ntu := conductance.Div(least).As("number of transfer units", "NTU = UA / C_min")
 	ratio := least.Div(quantity.Max(hot, cold)).As("ratio of capacity rates", "C = C_min / C_max")
 	return CrossFlow(ntu, ratio).Mul(least)
 }

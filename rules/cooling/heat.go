@@ -45,6 +45,8 @@ func checkHeat(b *ledger.Build, s *lint.Sheet) {
 	s.On(c, "share of the fuel's heat").When(byFuel, "the heat is stated, or nothing is yet").Work().Holds(vehicle.Plausible(b, c.HeatShare, least, most), "")
 	s.On(c, "fuel flow").When(byFuel, "the heat is stated, or nothing is yet").AtLeast(burnt, vehicle.LeastFuelHeat(b))
 	for _, r := range coolers(b, "coolant") {
+		s.On(r, "what gives it up").When(r.Cools.Is("coolant"), "it cools something else").When(r.Part.Given().Or(phantom), "it names no part yet").
+			Holds(b.Part(r.Part).Role.Is("radiator"), "%s is no radiator, by its role", r.Part)
 		s.On(r, "rating difference").When(r.Cools.Is("coolant"), "it cools something else").When(r.RatingDifference.Given().Or(phantom), "no rating in the ledger").Work().
 			Holds(vehicle.PlausibleAtLeast(b, r.RatingDifference, data.Value("rating-difference-least")), "")
 	}
@@ -99,12 +101,31 @@ func rated(r *ledger.Radiator) quantity.Quantity {
 // warmed is how far the coolers ahead of a cooler warm its air: nothing where the
 // ledger has no other that air cools.
 func warmed(b *ledger.Build, r *ledger.Radiator) quantity.Quantity {
-	others := quantity.Is(false)
-	for _, o := range b.Radiators() {
-		others = others.Or(quantity.Is(o.Path() != r.Path()).And(o.CooledBy.Is("air")).And(aboard(b, o)))
-	}
+	others := airCooledBut(b, r)
 	none := quantity.SI(0, quantity.TemperatureDiff)
 	return quantity.FirstOf(r.AirRise, quantity.Choose(others, airRise, none))
+}
+
+type othersKey struct{}
+
+// airCooledBut tells whether air cools any cooler but one.
+func airCooledBut(b *ledger.Build, r *ledger.Radiator) quantity.Truth {
+	return ledger.Memo(b, othersKey{}, func() map[string]quantity.Truth {
+		all, out := b.Radiators(), map[string]quantity.Truth{}
+		is := make([]quantity.Truth, len(all))
+		before := quantity.Is(false)
+		for i, o := range all {
+			is[i] = o.CooledBy.Is("air").And(aboard(b, o))
+			out[o.Path()] = before
+			before = before.Or(is[i])
+		}
+		after := quantity.Is(false)
+		for i := len(all) - 1; i >= 0; i-- {
+			out[all[i].Path()] = out[all[i].Path()].Or(after)
+			after = after.Or(is[i])
+		}
+		return out
+	})[r.Path()]
 }
 
 // coolerHeat is what a transmission or oil cooler that sits in the coolant gives

@@ -92,23 +92,64 @@ func passes(b *ledger.Build, l *ledger.Loop, way []ledger.Ref, roles []string) q
 
 // passesCooler tells whether a part on the way is a radiator.x.
 func passesCooler(b *ledger.Build, way []ledger.Ref) quantity.Truth {
+	cs := coolersOf(b)
 	out := quantity.Is(false)
 	for _, r := range way {
-		for _, c := range b.Radiators() {
-			out = out.Or(c.Part.Same(r.Word))
+		if !r.Known() {
+			out = out.Or(r.Said())
 		}
+		out = out.Or(quantity.Is(cs.parts[strings.ToLower(r.String())])).Or(cs.unsaid)
 	}
 	return out
 }
 
-func inLoop(b *ledger.Build, c *ledger.Radiator) quantity.Truth {
-	out := c.Part.Said().Not()
-	for _, l := range b.Loops() {
-		for _, r := range l.Through {
-			out = out.Or(c.Part.Same(r.Word))
-		}
+// passed are the parts that radiators name, and those that loops pass.
+type passed struct {
+	parts  map[string]bool
+	unsaid quantity.Truth // something may be one of them: it does not say which it is
+}
+
+type (
+	coolersKey struct{}
+	loopsKey   struct{}
+)
+
+func (p *passed) add(r ledger.Ref) {
+	if r.Known() {
+		p.parts[strings.ToLower(r.String())] = true
+	} else {
+		p.unsaid = p.unsaid.Or(r.Said())
 	}
-	return out
+}
+
+func coolersOf(b *ledger.Build) *passed {
+	return ledger.Memo(b, coolersKey{}, func() *passed {
+		out := &passed{map[string]bool{}, quantity.Is(false)}
+		for _, c := range b.Radiators() {
+			out.add(c.Part)
+		}
+		return out
+	})
+}
+
+func loopsOf(b *ledger.Build) *passed {
+	return ledger.Memo(b, loopsKey{}, func() *passed {
+		out := &passed{map[string]bool{}, quantity.Is(false)}
+		for _, l := range b.Loops() {
+			for _, r := range l.Through {
+				out.add(r)
+			}
+		}
+		return out
+	})
+}
+
+func inLoop(b *ledger.Build, c *ledger.Radiator) quantity.Truth {
+	if !c.Part.Known() {
+		return c.Part.Said()
+	}
+	all := loopsOf(b)
+	return quantity.Is(all.parts[strings.ToLower(c.Part.String())]).Or(all.unsaid)
 }
 
 // bores compares a hose with what it joins at each end.

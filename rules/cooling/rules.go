@@ -53,7 +53,7 @@ var airToBoil = &lint.Rule{
 	Sources: []quantity.Citation{data.Source("coolant-practice"), data.Source("cooling-test"), data.Source("if97"), data.Source("raoult"), data.Source("glycol-boiling"), data.Source("standard-atmosphere"), vehicle.RollingSource},
 	Note: "\"Three degrees a psi\" is wrong where it is used: it holds near no pressure (3.3 °F for water) and averages 2.5 at 15 psi, for boiling follows the saturation line. A 15 psi cap gives water about 250 °F, not 257; 50/50 about 264. " +
 		"Sea level, 101.325 ± 3 kPa for weather, is assumed where air-pressure is not given: at 5,000 ft state about 12.2 psia, and water boils 9 °F lower with no cap (5 °F under 15 psi). " +
-		"Write ambient, speed, gear and weight: a long pull with the throttle open, thermostat open, fan engaged, until the reading stands still. Engine speed, as read or by speed and gear, over rated speed is the least share of rated power that it gave; at 60 % or more (common practice) the rise is scaled up by it. " +
+		"Write ambient, speed, gear and weight: a long pull with the throttle open, thermostat open, fan engaged, until the reading stands still; a top tank below 150 °F (common practice) shows a shut thermostat. Engine speed, as read or by speed and gear, over rated speed is the least share of rated power that it gave; at 60 % or more (common practice) the rise is scaled up by it. " +
 		"A test from before engine, fan, radiator or a cooler changed does not count, and of several the latest does. Left out: that air and water flow by another speed, a cap that does not hold, pockets that boil before the top tank does.",
 	Caution: scald,
 	Check:   checkAirToBoil,

@@ -22,7 +22,9 @@
 // What was chosen where a rule leaves room:
 //
 //   - joint-angle is a should, its table being from memory. The shaft's top speed
-//     is that at the vehicle's stated top speed. Constant-velocity joints are out
+//     is that at the vehicle's stated top speed, 85 mph at the least. Where the
+//     vehicle gets faster by itself (the lesser of the governed speed in top gear and
+//     what drag allows) critical-speed and torsional ask it again, as a should. Constant-velocity joints are out
 //     of the table, but held to the 10 deg of service procedures.
 //   - joints-cancel compares the two joints' angles in space; torsional sees to
 //     the planes they are bent in. A shaft whose yokes are out of line, of three
@@ -42,6 +44,17 @@
 //     losses, both on the safe side. The load on an axle is the one loaded and
 //     standing: pulling hard adds some to the rear. Either axle may get all of
 //     it, as when the other one slips with the transfer case locked.
+//   - shaft-torque takes the lesser of low gear and wheel slip in the tube's shear,
+//     a must; low gear alone in high range is a should. Yield is 35 ksi where the
+//     ledger has none. Welds, yokes and splines are left out.
+//   - axles-match goes by turns a mile times ratio, front against rear; one tire
+//     under both drops out.
+//   - alignment asks that runout was read where an adapter or the pairing is new, as
+//     a must; that it is within the limit is a should, and so are the converter's
+//     fit and, where ratings are given, mounts.
+//   - An axle of the vehicle's own without a rating should get no more than it got
+//     from the old engine.
+//   - The engine's torque and power are held against each other.
 //   - A joint of a shaft of three is found by slopes.second and length-second, its
 //     second tube. Where phased is false, all three count the same way, which is
 //     the worst.
@@ -50,6 +63,7 @@
 // remeasured does for shafts what clearance/remeasured does for gaps.
 //
 // Left out: joints and slip at full droop and bump but for what the suspension
-// takes of the slip; splines' and joints' own torque ratings; balance; what half
+// takes of the slip; splines' own torque ratings, and joints' where the ledger has
+// none; balance; what half
 // the critical speed does.
 package driveline

@@ -96,8 +96,8 @@ var mounts = &lint.Rule{
 		for _, a := range b.Axles() {
 			slip = slip.Add(q.Choose(vehicle.Driven(b, a), vehicle.AxleSlipTorque(b, a).Div(a.FinalDrive), q.SI(0, q.Torque)))
 		}
-		out := vehicle.Through(vehicle.LowGearTorque(b), vehicle.LowRange(b)).As("torque out of the unit in low", "T * low gear * low range")
-		reaction := q.Min(out, slip).As("torque that the mounts react", "the less of the gears' and the tires'")
+		out := vehicle.Through(vehicle.LowGearTorque(b), vehicle.LowRange(b)).As("torque out of the unit in low", "torque in low gear * low range")
+		reaction := q.Min(out, slip).As("torque that the mounts react", "min(by the gears, by the tires)")
 		s.On(e, "").When(e.MountRating.Given().Or(q.Is(b.IsPhantom())), "no mount rating in the ledger").
 			AtMost(MountReaction(reaction, e.MountSpacing).As("reaction at one mount", "T / span"), e.MountRating)
 	},

@@ -65,10 +65,12 @@ var remeasured = &lint.Rule{
 	Title:   "no shaft still rests on readings from before the move",
 	Due:     ledger.AtAssembly,
 	Sources: []q.Citation{data.Source("practice")},
-	Note:    "Carrying length, angles and slip over by the move is for planning: it takes it that what moved did not tip, and only an angle finder tells. Readings whose date is before a part at either end moved, went on or was renewed count as from before it; the same day counts as after.",
+	Note:    "Carrying length, angles and slip over by the move is for planning: it takes it that what moved did not tip, and only an angle finder tells. Readings whose date is before a part at either end moved, went on or was renewed count as from before it; the same day counts as after. At delivery the readings of a shaft whose ends moved or went on have their date.",
 	Caution: thrown,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, l := range shafts(b) {
+			s.On(l, "dated").When(l.fitted(b), off).When(q.Is(l.reworked(b)), "neither end moved, nor went on in this work").Due(ledger.AtDelivery).Reading().
+				Holds(l.Read.Said(), "")
 			check := s.On(l, "").When(l.fitted(b), off).Reading()
 			if stirred := l.stirred(b); stirred != "" && !l.BeforeMove.Holds() {
 				check.Holds(q.Is(false), "read on %s, before %s: take length, angles and slip again", l.Read, stirred)
@@ -136,7 +138,7 @@ var torsional = &lint.Rule{
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, l := range shafts(b) {
 			const smooth = "constant-velocity joints at both ends"
-			at := AngleAt(acceleration, l.speed).As("angle that makes 400 rad/s2 at top speed", "sin b tan b = a / w^2, about 20 rad/s / w")
+			at := AngleAt(acceleration, l.speed).As("angle that makes 400 rad/s2 at top speed", "sin b tan b = a / w^2")
 			s.On(l, "at any speed").When(l.fitted(b), off).When(l.cv.Not(), smooth).AtMost(l.resultant(), resultant)
 			s.On(l, "at top speed").When(l.fitted(b), off).When(l.cv.Not(), smooth).AtMost(l.resultant(), at)
 			byItself := AngleAt(acceleration, l.fastest).As("angle that makes 400 rad/s2 at the fastest by itself", "sin b tan b = a / w^2")
@@ -217,12 +219,12 @@ var torque = &lint.Rule{
 			Holds(enough(b, rated, e), "")
 		s.On(c, "").When(c.Written(), "no [transfer] in the ledger").AtMost(vehicle.LowGearTorque(b), c.TorqueRating)
 		for _, a := range b.Axles() {
-			reaches := q.Min(vehicle.GearedTorque(b, a), vehicle.AxleSlipTorque(b, a)).As("torque that reaches the axle", "the less of the gears' and the tires'")
+			reaches := q.Min(vehicle.GearedTorque(b, a), vehicle.AxleSlipTorque(b, a)).As("torque that reaches the axle", "min(by the gears, by the tires)")
 			driven := vehicle.Driven(b, a)
 			if old := b.EngineWas().PeakTorque; !a.TorqueRating.Known() && old.Known() && ownAxle(b, a).Holds() {
 				bore := vehicle.Through(vehicle.GearedTorque(b, a), old.Div(b.Engine().PeakTorque)).As("axle torque by the gears with the old engine", "T * old peak torque / peak torque")
 				s.On(a, "as with the old engine").Recommended().When(driven, "the axle is not driven").
-					AtMost(reaches, q.Min(bore, vehicle.AxleSlipTorque(b, a)).As("torque that reached it", "the less of the gears' and the tires'"))
+					AtMost(reaches, q.Min(bore, vehicle.AxleSlipTorque(b, a)).As("torque that reached it", "min(by the gears, by the tires)"))
 				continue
 			}
 			s.On(a, "").When(driven, "the axle is not driven").AtMost(reaches, a.TorqueRating)

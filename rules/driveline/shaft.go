@@ -156,3 +156,14 @@ func (s *shaft) stirred(b *ledger.Build) string {
 func (s *shaft) fitted(b *ledger.Build) q.Truth {
 	return vehicle.Aboard(b.Part(s.From)).And(vehicle.Aboard(b.Part(s.To)))
 }
+
+// reworked tells that what the shaft joins moved, or went on in this work.
+func (s *shaft) reworked(b *ledger.Build) bool {
+	for _, r := range []ledger.Ref{s.From, s.To} {
+		p := b.Part(r)
+		if b.MovedSinceWork(p).Some.Holds() || p.Origin.Is("donor", "bought", "made").Holds() {
+			return true
+		}
+	}
+	return b.IsPhantom()
+}

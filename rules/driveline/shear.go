@@ -19,8 +19,8 @@ var shaftTorque = &lint.Rule{
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, l := range shafts(b) {
 			gears, tires := torquesOf(b, l.Shaft)
-			alone := vehicle.Through(vehicle.LowGearTorque(b), q.Choose(b.Part(l.To).Role.Is("transfer-case"), one, vehicle.HighRange(b))).As("torque in low gear, high range", "T * low gear * high range")
-			least := q.Min(gears, tires).As("torque that reaches the shaft", "the less of the gears' and the tires'")
+			alone := vehicle.Through(vehicle.LowGearTorque(b), q.Choose(b.Part(l.To).Role.Is("transfer-case"), one, vehicle.HighRange(b))).As("torque in low gear, high range", "torque in low gear * high range")
+			least := q.Min(gears, tires).As("torque that reaches the shaft", "min(by the gears, by the tires)")
 			for _, c := range []struct {
 				when   string
 				torque q.Quantity
@@ -30,7 +30,7 @@ var shaftTorque = &lint.Rule{
 				if c.advice {
 					check.Recommended()
 				}
-				check.AtMost(l.shear(c.torque), ShearYield(q.FirstOf(l.Yield, data.Value("tube-yield"))).As("shear that the tube bears", "0.577 yield"))
+				check.AtMost(l.shear(c.torque), ShearYield(q.FirstOf(l.Yield, data.Value("tube-yield"))).As("shear that the tube bears", "yield / sqrt(3)"))
 			}
 			s.On(l, "yield").When(l.fitted(b), off).When(l.Yield.Given().Or(q.Is(b.IsPhantom())), "35 ksi is taken").Work().
 				Holds(vehicle.PlausibleAtMost(b, l.Yield, data.Value("tube-yield-most")), "")
@@ -52,5 +52,5 @@ func torquesOf(b *ledger.Build, s *ledger.Shaft) (gears, tires q.Quantity) {
 	ahead, front := role.Is("transfer-case"), role.Is("front-axle")
 	gears = q.Choose(ahead, vehicle.LowGearTorque(b), vehicle.Through(vehicle.LowGearTorque(b), vehicle.LowRange(b)))
 	tires = q.Choose(ahead, hold(b.Front()).Add(hold(b.Rear())).Div(vehicle.LowRange(b)), q.Choose(front, hold(b.Front()), hold(b.Rear())))
-	return gears.As("torque of the gears at the shaft", "T * low gear * low range"), tires.As("torque at the shaft at which the tires spin", "mu W g D/2 / final drive")
+	return gears.As("torque of the gears at the shaft", "torque in low gear * low range"), tires.As("torque at the shaft at which the tires spin", "axle torque at which the tires spin / final drive")
 }

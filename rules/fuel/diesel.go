@@ -22,6 +22,16 @@ func checkFiller(b *ledger.Build, s *lint.Sheet) {
 		Holds(f.Filler.Is("wide"), "the filler neck is narrow: it passes a spout of %s at most, and a diesel one is %s", narrowPasses, dieselSpout)
 	s.On(f, "label").Work().When(diesel, noDiesel).
 		Holds(f.FillerLabel.Contains("diesel"), "the label at the filler says %q, and not diesel", f.FillerLabel)
+	for _, t := range b.Tanks() {
+		family, carried := familyOf(t.Fluid), quantity.Is(false)
+		for _, c := range fuels(b) {
+			of := familyOf(c)
+			carried = carried.Or(of.Same(family)).Or(of.Is("diesel", "biodiesel").And(family.Is("diesel", "biodiesel")))
+		}
+		empty := t.Capacity.Equals(0).OrElse(false)
+		s.On(t, "what it holds").When(diesel, noDiesel).When(family.Given().And(empty.Not()).Or(quantity.Is(b.IsPhantom())), "it holds no fuel").
+			Holds(carried, "it holds %s, and the fuel carried is another", t.Fluid)
+	}
 }
 
 func checkLeftOver(b *ledger.Build, s *lint.Sheet) {

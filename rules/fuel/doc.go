@@ -29,13 +29,21 @@
 // before that they are missing, not failed. "Needs none" of a return line is
 // `return-line = "not needed"`, and fails where a fitted part needs a fuel-return.
 //
-// Line loss. Darcy-Weisbach friction in the hoses and tubes of role "supply",
-// "feed" or "suction", in a row, each at its own bore, length and flow; viscosity as the ledger states
-// it for the coldest; density the heaviest of the fuels carried at 60 °F (cold
-// fuel is a few per cent denser). Below Re 2000 the flow is laminar, from 4000
-// turbulent; between them it may be either, and the loss is an interval from
-// the laminar to the turbulent figure at the same Re, shown at the turbulent one. A Reynolds number whose own
+// Line loss. Darcy-Weisbach friction in the hoses and tubes that carry fuel and
+// lead, by their from and to, from a tank to the first pump, whatever role they
+// say, in a row, each at its own bore, length and flow; of several tanks the worst.
+// A [test.x] of kind fuel-supply, a gauge at the pump's inlet, goes in its place.
+// Viscosity as the ledger states it for the coldest; density the heaviest of the
+// fuels carried at 60 °F (cold fuel is a few per cent denser). Below Re 2000 the flow
+// is laminar, from 4000 turbulent; between them it may be either, and the loss is an
+// interval from the laminar to the turbulent figure at the same Re, shown at the
+// turbulent one. A Reynolds number whose own
 // doubt straddles an end takes the hull of what it may be on either side. Left
 // out: filter, separator, fittings, bends and lift, which must be taken off
-// what the pump allows.
+// what the pump allows. Limit, viscosity and flow are held against what makers
+// allow, what the standard has and what the engine burns.
+//
+// Return. The same sum over what leads from the pump back to the tank, against the
+// engine's limit; without one, no narrower and no longer than on the vehicle that
+// the engine comes from; with neither, one of them is asked for as a should.
 package fuel

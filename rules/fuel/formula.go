@@ -77,7 +77,7 @@ func Darcy(f quantity.Quantity, p Pipe, l Liquid) quantity.Quantity {
 // as above, where it is printed as hf = 8 f L Q²/(pi² g D⁵).
 func Laminar(p Pipe, l Liquid) quantity.Quantity {
 	top := l.Viscosity.Mul(l.Density).Mul(p.Length).Mul(p.Flow).Times(128 / math.Pi)
-	return p.is(top.Div(quantity.Pow(p.Bore, 4)), "laminar loss", "dp = 128 nu rho L Q / (pi D⁴), which is f = 64/Re")
+	return p.is(top.Div(quantity.Pow(p.Bore, 4)), "laminar loss", "dp = 128 nu rho L Q / (pi D^4)")
 }
 
 // LineLoss is the pressure lost to friction in a pipe whatever the flow in it:

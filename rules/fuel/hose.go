@@ -21,6 +21,14 @@ func checkHoseClass(b *ledger.Build, s *lint.Sheet) {
 			s.On(h, f.String()).When(tube.Not(), isTube).When(fuel.And(f.Said()), "").Holds(made, "%s", why)
 		}
 		phantom := quantity.Is(b.IsPhantom())
+		whole := h.Role.Is("reducer").OrElse(false).Not()
+		for _, end := range []struct {
+			at   string
+			bore quantity.Quantity
+		}{{"bore at its start", h.BoreFrom}, {"bore at its end", h.BoreTo}} {
+			s.On(h, end.at).When(fuel, "").When(whole, "a reducer, which has two bores").When(end.bore.Given().And(h.Bore.Given()).Or(phantom), "one of the two bores is not in the ledger").
+				Same(vehicle.TradeSize(h.Bore), vehicle.TradeSize(end.bore), data.Value("bore-match"))
+		}
 		s.On(h, "how warm").When(fuel, "").When(h.Temperature.Given().Or(phantom), "not in the ledger yet").Work().
 			Holds(vehicle.PlausibleAtLeast(b, h.Temperature, data.Value("line-warm-at-least")), "")
 		s.On(h, "clamps").When(fuel, "").When(h.Clamps.Given().Or(phantom), "the ledger says of no clamps").Holds(clamped(h), "%q holds no fuel hose", h.Clamps)

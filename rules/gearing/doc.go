@@ -25,7 +25,13 @@
 //     right before tires and axle changed. divided-by is for a converter box
 //     between a fine-toothed sender and the dial.
 //   - tach-signal takes pulses where a sender says so itself (a flywheel pickup),
-//     else the alternator's phase.
+//     else the alternator's phase; divided-by is for a converter on the way. Where
+//     both are stated they have to agree.
+//   - A count over a measured mile counts where tires, axle and sender did not change
+//     after it, and of several tests on a grade the latest. What is counted and what
+//     the sender gives should agree.
+//   - spare is asked where the tires changed, belt-speed where a pulley is another
+//     than the engine's own.
 //   - Front-only drive is reckoned by the front axle, all else by the rear.
 //
 // Left out: whether there is power enough for a speed, gaps between gears, fuel

@@ -28,14 +28,14 @@ func Grade(pull, weight, resistance, steepest q.Quantity) q.Quantity {
 // PhasePulses is how many pulses a crankshaft revolution an alternator's phase
 // (W terminal) gives:
 //
-//	P = r p
+//	P = r p / k
 //
 // r crankshaft pulley over alternator pulley, p pole pairs, once 1 pulse a
-// revolution. At n rpm of the engine that is f = r p n / 60 Hz. Left out: slip
+// revolution, k what a converter divides by. At n rpm of the engine that is f = r p n / 60 Hz. Left out: slip
 // of the belt, and that there is no signal while the field is off. US Navy
 // electricity training series, generator frequency (f = poles * rpm / 120).
-func PhasePulses(pulleys, polePairs, once q.Quantity) q.Quantity {
-	return pulleys.Mul(polePairs).Mul(once)
+func PhasePulses(pulleys, polePairs, once, dividedBy q.Quantity) q.Quantity {
+	return pulleys.Mul(polePairs).Mul(once).Div(dividedBy)
 }
 
 // RoadPulses is how many pulses a sender gives a distance:

@@ -55,10 +55,12 @@ func TestWTerminal(t *testing.T) {
 	}{
 		{"3600 rpm", 1, 1, 60}, {"1800 rpm", 1, 2, 60}, {"500 rpm", 1, 3, 25}, {"4000 rpm", 1, 6, 400}, {"3000 rpm", 1, 8, 400}, {"800 rpm", 2.5, 6, 200},
 	} {
-		p := PhasePulses(q.Number(c.pulleys), q.Number(c.pairs), perTurn)
+		p := PhasePulses(q.Number(c.pulleys), q.Number(c.pairs), perTurn, q.Number(1))
 		assert.InDelta(t, c.hertz, in(t, p.Mul(given(c.speed)), "Hz"), 1e-9, c.speed)
 	}
-	assert.InDelta(t, 15, in(t, PhasePulses(q.Number(2.5), q.Number(6), perTurn), "pulses/rev"), 1e-12, "6 pole pairs at 2.5")
+	assert.InDelta(t, 15, in(t, PhasePulses(q.Number(2.5), q.Number(6), perTurn, q.Number(1)), "pulses/rev"), 1e-12, "6 pole pairs at 2.5")
+	// A converter that divides by 3.75 makes 4 of those 15, what a tachometer of a V8 counts on.
+	assert.InDelta(t, 4, in(t, PhasePulses(q.Number(2.5), q.Number(6), perTurn, q.Number(3.75)), "pulses/rev"), 1e-12, "through a converter")
 }
 
 // 40 pulses a turn of the shaft, 655 turns of the tire a mile and a 4.10 axle

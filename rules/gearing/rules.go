@@ -33,7 +33,7 @@ var cruise = &lint.Rule{
 // upTo is a road speed, or the vehicle's top speed where that is less.
 func upTo(b *ledger.Build, v q.Quantity) q.Quantity {
 	top := b.Vehicle().TopSpeed
-	return q.Choose(top.Given(), q.Min(v, top), v).As("road speed", "no more than the vehicle's top speed")
+	return q.Choose(top.Given(), q.Min(v, top), v).As("road speed", "min(v, top speed)")
 }
 
 var governed = &lint.Rule{
@@ -63,7 +63,7 @@ var grade = &lint.Rule{
 		weight := vehicle.Weight(q.Choose(b.Vehicle().CombinedRating.Given(), b.Vehicle().CombinedRating, vehicle.WeightsOf(b).Total.Loaded)).
 			As("weight to start", "m g")
 		climbs := func(pull q.Quantity) q.Quantity {
-			return Grade(pull, weight, resistance, steepest).As("grade it starts on", "tan(asin(F/G - f))")
+			return Grade(pull, weight, resistance, steepest).As("grade it starts on", "tan(asin(min(F/G - f, steepest)))")
 		}
 		s.On(b.Vehicle(), "pull").AtLeast(climbs(pull(b)), startable)
 		s.On(b.Vehicle(), "traction").AtLeast(climbs(vehicle.Traction(b)), startable)

@@ -59,8 +59,12 @@ var tachSignal = &lint.Rule{
 	Caution: "A tachometer that reads low lets the engine be turned to pieces. Try it against a second one, with hands and sleeves clear of belts and fan.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		m := b.Tachometer()
-		phase := PhasePulses(m.PulleyRatio, m.PolePairs, perTurn).As("pulses a crankshaft revolution", "pulley ratio * pole pairs")
-		s.On(m, "").When(m.Written(), "no [tachometer] in the ledger").
-			Same(q.Choose(m.Pulses.Given(), m.Pulses, phase), m.Expects, agreement)
+		const none = "no [tachometer] in the ledger"
+		phase := PhasePulses(m.PulleyRatio, m.PolePairs, perTurn, m.DividedBy).As("pulses a crankshaft revolution", "pulley ratio * pole pairs / divided by")
+		given := m.Pulses.Div(m.DividedBy).As("pulses a crankshaft revolution", "pulses / divided by")
+		s.On(m, "").When(m.Written(), none).Same(q.Choose(m.Pulses.Given(), given, phase), m.Expects, agreement)
+		both := m.Pulses.Given().And(m.PolePairs.Given()).And(m.PulleyRatio.Given())
+		s.On(m, "given and reckoned").When(m.Written(), none).When(both.Or(q.Is(b.IsPhantom())), "only one of pulses, and poles and pulleys, is stated").
+			Says("pulses, and poles and pulleys, tell of two senders: leave one out").Same(m.Pulses, phase.Mul(m.DividedBy), agreement)
 	},
 }

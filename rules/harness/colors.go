@@ -28,22 +28,52 @@ func checkColors(b *ledger.Build, s *lint.Sheet) {
 	}
 }
 
-// clashing finds the first two wires of one color that nothing tells apart.
+// clashing finds the first two wires of one color that nothing tells apart:
+// neither a mark, nor a gauge that the eye sees.
 func clashing(b *ledger.Build, cs []*cavity) (x, y *cavity, clash bool) {
-	for i, y := range cs {
-		for _, x := range cs[:i] {
-			if toldApart(b, x, y).Fails() {
-				return x, y, true
-			}
+	before := map[string]*firsts{}
+	for i, c := range cs {
+		mark, size := "none", gauge(b, c)
+		if c.row.Mark.Known() {
+			mark = "=" + strings.ToLower(c.row.Mark.String())
 		}
+		f := before[mark]
+		if f == nil {
+			f = &firsts{unsized: len(cs), sized: map[string]int{}}
+			f.any, before[mark] = i, f
+		} else if at := f.like(size); at < i {
+			return cs[at], c, true
+		}
+		f.add(i, size)
 	}
 	return cs[0], cs[0], false
 }
 
-// toldApart: by a mark, or by a gauge that the eye sees.
-func toldApart(b *ledger.Build, x, y *cavity) quantity.Truth {
-	marked := x.row.Mark.Given().Or(y.row.Mark.Given()).And(x.row.Mark.Same(y.row.Mark).OrElse(false).Not())
-	return marked.Or(gauge(b, x).Same(gauge(b, y)).OrElse(true).Not())
+// firsts are the first of the wires with one mark: of all of them, of those whose
+// gauge is not known, and of each gauge.
+type firsts struct {
+	any, unsized int
+	sized        map[string]int
+}
+
+// like is the first that may be of the gauge given; past all where there is none.
+func (f *firsts) like(size quantity.Word) int {
+	if !size.Known() {
+		return f.any
+	}
+	if at, ok := f.sized[strings.ToLower(size.String())]; ok {
+		return min(at, f.unsized)
+	}
+	return f.unsized
+}
+
+func (f *firsts) add(i int, size quantity.Word) {
+	key := strings.ToLower(size.String())
+	if !size.Known() {
+		f.unsized = min(f.unsized, i)
+	} else if _, ok := f.sized[key]; !ok {
+		f.sized[key] = i
+	}
 }
 
 // plain spells a color one way: "Red - White" is "red/white".

@@ -50,6 +50,11 @@
 //     circuit's insulation in the circuit's zone. A new wire has to name its
 //     circuit; of others those are judged that do. A signal, a ground and the
 //     starter's cable need no fuse.
+//   - A circuit's ends are what its from and to name, those of a circuit that they
+//     name in turn, the relay that switches it and one whose coil it works. A
+//     harness is no wrong end; a return by wire may go to battery, engine, frame
+//     or body. A circuit that does not say where it leads is not judged.
+//   - A function is judged against that of the other end where one end states it.
 //   - Two wires of a color are told apart by a mark on one of them, or by gauges
 //     that differ. A wire whose row has no color takes its circuit's, or, kept,
 //     the one it had.

@@ -3,6 +3,7 @@ package harness
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"fishplate/ledger"
 	"fishplate/ledger/quantity"
@@ -56,7 +57,7 @@ func (l *loom) endsAt(b *ledger.Build, c *cavity) (ok quantity.Truth, why string
 	case to.Kind() == "plug":
 		return l.meets(b, c)
 	case to.Kind() == "splice":
-		return joins(b.Splice(to), c.ref()), fmt.Sprintf("%s does not join %s", to, c.ref())
+		return l.joins(b.Splice(to), c.ref()), fmt.Sprintf("%s does not join %s", to, c.ref())
 	}
 	return to.Said().And(there(b, to)), fmt.Sprintf("%s came off", to)
 }
@@ -98,12 +99,19 @@ func there(b *ledger.Build, to ledger.Ref) quantity.Truth {
 }
 
 // joins tells whether a splice says that it joins something.
-func joins(s *ledger.Splice, what string) quantity.Truth {
-	found := quantity.Is(false)
-	for _, w := range joined(s) {
-		found = found.Or(w.Is(what))
+func (l *loom) joins(s *ledger.Splice, what string) quantity.Truth {
+	all, told := l.spliced[s.Path()]
+	if !told {
+		all = map[string]bool{}
+		for _, w := range joined(s) {
+			if !w.Known() {
+				return w.Said()
+			}
+			all[strings.ToLower(w.String())] = true
+		}
+		l.spliced[s.Path()] = all
 	}
-	return found
+	return quantity.Is(all[strings.ToLower(what)])
 }
 
 // joined is what a splice joins; one that is missing where it does not say.
@@ -131,7 +139,7 @@ func (l *loom) splice(b *ledger.Build, s *lint.Sheet, sp *ledger.Splice) {
 		ok, why := there(b, to), fmt.Sprintf("%s came off", to)
 		switch to.Kind() {
 		case "splice":
-			ok, why = joins(b.Splice(to), sp.Path()), fmt.Sprintf("%s does not join %s", to, sp.Path())
+			ok, why = l.joins(b.Splice(to), sp.Path()), fmt.Sprintf("%s does not join %s", to, sp.Path())
 		case "plug":
 			_, far := l.find(b, to)
 			ok, why = far.row.To.Is(sp.Path()), fmt.Sprintf("%s says that its wire ends at %s", to, far.row.To)
@@ -144,17 +152,18 @@ func (l *loom) splice(b *ledger.Build, s *lint.Sheet, sp *ledger.Splice) {
 	s.On(sp, "wires").When(all[0].Said(), "").Holds(quantity.Is(len(seen) > 1), "a splice joins two wires or more, and %s is all that it names", all[0])
 }
 
-// matedPlugs judges plugs that plug into each other: each into one, and pin by
-// pin the same.
+// matedPlugs judges plugs that plug into each other: each into one, and where
+// that is so, pin by pin the same.
 func (l *loom) matedPlugs(s *lint.Sheet) {
 	for _, p := range l.plugs {
-		mates := l.mates[p.Path()]
+		mates := l.mates.at(p.Path())
 		s.On(p, "mates").When(quantity.Is(len(mates) > 0), "it names no plug that it plugs into").
 			Holds(quantity.Is(len(mates) == 1 && mates[0] != p.Path()), "it plugs into %s", listed(mates))
-		for _, m := range mates {
-			if mate := l.byPath[m]; mate != nil && p.Path() < m {
-				l.pinByPin(s, p, mate)
-			}
+		if len(mates) != 1 || len(l.mates.at(mates[0])) != 1 {
+			continue
+		}
+		if mate := l.byPath[mates[0]]; mate != nil && p.Path() < mates[0] {
+			l.pinByPin(s, p, mate)
 		}
 	}
 }
@@ -191,15 +200,16 @@ func checkOneWire(b *ledger.Build, s *lint.Sheet) {
 	l := loomOf(b)
 	for _, p := range l.plugs {
 		wired := func(c *cavity) quantity.Truth {
-			return c.now.Is("empty").Not().Or(quantity.Is(len(l.ends[c.ref()]) > 0))
+			return c.now.Is("empty").Not().Or(quantity.Is(len(l.ends.at(c.ref())) > 0))
 		}
 		p.pins(s, "", wired, "no wire is in it", func(c *cavity, u *lint.Subject) {
-			ends := l.ends[c.ref()]
+			ends := l.ends.at(c.ref())
 			u.Holds(quantity.Is(len(ends) < 2), twice, listed(ends))
 		})
 	}
-	for ref, ends := range l.ends { // of pins that are in no table
-		if p, c := l.find(b, ledger.Ref{Word: quantity.Written(ref, nil)}); !slices.ContainsFunc(p.cavities, func(o *cavity) bool { return o.name == c.name }) {
+	for ref := range l.ends { // of pins that are in no table
+		if p, c := l.find(b, ledger.Ref{Word: quantity.Written(ref, nil)}); p.byName[c.name] == nil {
+			ends := l.ends.at(ref)
 			s.On(c, c.aspect()).Holds(quantity.Is(len(ends) < 2), twice, listed(ends))
 		}
 	}

@@ -13,7 +13,7 @@ func checkGauge(b *ledger.Build, s *lint.Sheet) {
 		p.pins(s, "", onCircuit, "no wire that was put into it, and no row that names a circuit", func(c *cavity, u *lint.Subject) {
 			r := n.At(c.row.Circuit)
 			u.When(r.Fused(), "a signal, a ground or the starter's cable needs no fuse").
-				AtMost(n.Fuse(r), n.AllowableOf(r, gauge(b, c)))
+				AtMost(n.Fuse(r), n.FuseForOf(r, gauge(b, c)))
 		})
 	}
 }

@@ -62,30 +62,37 @@ type plug struct {
 	opened   quantity.Truth
 	off      quantity.Truth // the finished vehicle does not carry it
 	cavities []*cavity      // the rows of its table
-	left     []*cavity      // of a plug that was opened: those of which the table does not say what became
+	byName   map[string]*cavity
+	left     []*cavity // of a plug that was opened: those of which the table does not say what became
 }
 
 // loom is all that the ledger says of plugs, worked out once a build.
 type loom struct {
 	plugs   []*plug
 	byPath  map[string]*plug
-	ends    map[string][]string // the pins and splices whose wires end in a pin, by "plug.x:4"
-	mates   map[string][]string // what a plug plugs into, and what says that it plugs into it
-	settled map[*cavity]bool    // the wire pulled out here is in another pin now
+	ends    lists                      // the pins and splices whose wires end in a pin, by "plug.x:4"
+	mates   lists                      // what a plug plugs into, and what says that it plugs into it
+	settled map[*cavity]bool           // the wire pulled out here is in another pin now
+	spliced map[string]map[string]bool // what a splice that says it joins, by its path
 }
 
 type key struct{}
 
 func loomOf(b *ledger.Build) *loom {
 	return ledger.Memo(b, key{}, func() *loom {
-		l := &loom{byPath: map[string]*plug{}, ends: map[string][]string{}, mates: map[string][]string{}, settled: map[*cavity]bool{}}
+		l := &loom{byPath: map[string]*plug{}, ends: lists{}, mates: lists{}, settled: map[*cavity]bool{}, spliced: map[string]map[string]bool{}}
+		told := 0
 		for _, p := range b.Plugs() {
 			pl := newPlug(b, p)
+			if most := max(1, mostLeft-told); len(pl.left) > most {
+				pl.left = pl.left[:most]
+			}
+			told += len(pl.left)
 			l.plugs = append(l.plugs, pl)
 			l.byPath[p.Path()] = pl
 			if p.Mates.Known() {
-				note(l.mates, p.Path(), p.Mates.String())
-				note(l.mates, p.Mates.String(), p.Path())
+				l.mates.note(p.Path(), p.Mates.String())
+				l.mates.note(p.Mates.String(), p.Path())
 			}
 		}
 		l.noteEnds(b)
@@ -94,24 +101,44 @@ func loomOf(b *ledger.Build) *loom {
 	})
 }
 
-// note adds to a list what is not on it.
-func note(lists map[string][]string, at, what string) {
-	if !slices.Contains(lists[at], what) {
-		lists[at] = append(lists[at], what)
+// lists are names by what they are noted at, each once and in the order of
+// noting.
+type lists map[string]*noted
+
+type noted struct {
+	all []string
+	has map[string]bool
+}
+
+func (l lists) note(at, what string) {
+	if l[at] == nil {
+		l[at] = &noted{has: map[string]bool{}}
+	}
+	if n := l[at]; !n.has[what] {
+		n.has[what] = true
+		n.all = append(n.all, what)
 	}
 }
 
+func (l lists) at(name string) []string {
+	if n := l[name]; n != nil {
+		return n.all
+	}
+	return nil
+}
+
 func newPlug(b *ledger.Build, p *ledger.Plug) *plug {
-	out := &plug{Plug: p, opened: p.Opened, off: p.MountedOn.Names("part").And(b.Part(p.MountedOn).Fitted.Not()).OrElse(false)}
+	out := &plug{Plug: p, byName: map[string]*cavity{}, opened: p.Opened, off: p.MountedOn.Names("part").And(b.Part(p.MountedOn).Fitted.Not()).OrElse(false)}
 	for _, row := range p.Pins { // whoever changed a pin has opened the plug
 		out.opened = out.opened.Or(row.Now.Is("moved", "new", "cut", "capped").OrElse(false))
 	}
-	in, left := names(p)
+	in, left := waysOf(p)
 	for _, name := range in {
 		if c := out.cavity(name); out.opened.And(c.now.Given().Not()).Holds() {
 			out.left = append(out.left, c)
 		} else {
 			out.cavities = append(out.cavities, c)
+			out.byName[name] = c
 		}
 	}
 	for _, name := range left {
@@ -149,10 +176,14 @@ func (p *plug) pins(s *lint.Sheet, respect string, applies func(*cavity) quantit
 // mostWays bounds how many rows that are left out are told one by one.
 const mostWays = 500
 
-// names lists the pins of the table and those that it leaves out: by number
+// mostLeft bounds the same of all plugs of a ledger together. Of each plug
+// after these one is told, so that none is left out.
+const mostLeft = 5000
+
+// waysOf lists the pins of the table and those that it leaves out: by number
 // where the rows are numbered from 1 to the number of ways, and else by how
 // many they are.
-func names(p *ledger.Plug) (in, left []string) {
+func waysOf(p *ledger.Plug) (in, left []string) {
 	numbered := true
 	ways := min(p.Ways.Value(), mostWays)
 	for name := range p.Pins {
@@ -181,7 +212,7 @@ func letters(s string) string { return strings.TrimRight(s, "0123456789") }
 
 // tells holds where it is known what became of a pin.
 func (p *plug) tells(name string) bool {
-	return p.opened.Fails() || slices.ContainsFunc(p.cavities, func(c *cavity) bool { return c.name == name })
+	return p.opened.Fails() || p.byName[name] != nil
 }
 
 // find is the cavity that a reference names; one of which nothing is known
@@ -200,44 +231,73 @@ func (l *loom) noteEnds(b *ledger.Build) {
 	for _, p := range l.plugs {
 		for _, c := range p.cavities {
 			if c.row.To.Kind() == "plug" && c.carries().Holds() {
-				note(l.ends, c.row.To.String(), c.ref())
+				l.ends.note(c.row.To.String(), c.ref())
 			}
 			if c.row.To.Kind() == "splice" {
-				note(l.ends, c.ref(), c.row.To.String())
+				l.ends.note(c.ref(), c.row.To.String())
 			}
 		}
 	}
 	for _, s := range b.Splices() {
 		for _, to := range s.Joins {
 			if to.Kind() == "plug" {
-				note(l.ends, to.String(), s.Path())
+				l.ends.note(to.String(), s.Path())
 			}
 		}
 	}
 }
 
 // settle finds for each wire that was pulled out, and of which nothing else is
-// said, a pin that a wire of its color was moved to, each once.
+// said, a pin that a wire of its color was moved to, each once: first one of
+// its own plug, then of the others.
 func (l *loom) settle() {
+	everywhere := map[string]*moved{}
+	inPlug := map[*plug]map[string]*moved{}
+	for _, p := range l.plugs {
+		inPlug[p] = map[string]*moved{}
+		for _, c := range p.cavities {
+			if c.now.Is("moved").And(c.row.Color.Said()).Holds() {
+				color := strings.ToLower(c.row.Color.String())
+				for _, of := range []map[string]*moved{inPlug[p], everywhere} {
+					if of[color] == nil {
+						of[color] = &moved{}
+					}
+					of[color].to = append(of[color].to, c)
+				}
+			}
+		}
+	}
 	taken := map[*cavity]bool{}
 	for _, p := range l.plugs {
 		for _, c := range p.cavities {
 			if !c.displaced().Holds() || c.row.OtherEnd.Known() {
 				continue
 			}
-			l.settled[c] = l.movedTo(p, c, taken)
+			color := strings.ToLower(c.row.ColorWas.String())
+			l.settled[c] = inPlug[p][color].take(c, taken) || everywhere[color].take(c, taken)
 		}
 	}
 }
 
-// movedTo looks for the wire first in its own plug, then in the others.
-func (l *loom) movedTo(own *plug, from *cavity, taken map[*cavity]bool) bool {
-	for _, p := range append([]*plug{own}, l.plugs...) {
-		for _, c := range p.cavities {
-			if c != from && !taken[c] && c.now.Is("moved").And(c.row.Color.Same(from.row.ColorWas)).Holds() {
-				taken[c] = true
-				return true
-			}
+// moved are the pins that wires of one color were moved to; those before next
+// are taken.
+type moved struct {
+	to   []*cavity
+	next int
+}
+
+// take takes the first that is free and is not the pin that the wire came from.
+func (m *moved) take(from *cavity, taken map[*cavity]bool) bool {
+	if m == nil {
+		return false
+	}
+	for m.next < len(m.to) && taken[m.to[m.next]] {
+		m.next++
+	}
+	for _, c := range m.to[m.next:] {
+		if c != from && !taken[c] {
+			taken[c] = true
+			return true
 		}
 	}
 	return false

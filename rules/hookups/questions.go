@@ -8,6 +8,7 @@ import (
 
 	"fishplate/ledger"
 	q "fishplate/ledger/quantity"
+	"fishplate/ledger/spelling"
 	"fishplate/lint"
 	"fishplate/rules/refdata"
 )
@@ -182,10 +183,7 @@ func asking(open []*question) string {
 type unheard struct{ q.Word }
 
 func (u unheard) String() string {
-	if n := q.Nearest(u.Word.String(), questionNames); n != "" {
-		return fmt.Sprintf("%q; did you mean %q?", u.Word, n)
-	}
-	return fmt.Sprintf("%q", u.Word)
+	return fmt.Sprintf("%q%s", u.Word, spelling.DidYouMean(u.Word.String(), questionNames))
 }
 
 // answered are the answers that say something, by their questions.
@@ -246,6 +244,11 @@ func (m *matter) stands(b *ledger.Build, a *ledger.Answer) []q.Need {
 	}
 	tell := func(since ledger.Date, what string) []q.Need {
 		return []q.Need{{Key: fmt.Sprintf("%s tried again: it is of %s, and %s %s", a.Path(), a.Date, what, since), Place: a.Date.Source().Place}}
+	}
+	for _, r := range a.Entries {
+		if r.Names("part").Holds() && b.Part(r).Fitted.Fails() {
+			return []q.Need{{Key: a.Path() + " tried again: " + r.String() + " is no longer fitted", Place: a.Place()}}
+		}
 	}
 	for _, v := range b.Assemblies() {
 		if v.Moved.After(a.Date).Holds() {

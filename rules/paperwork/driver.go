@@ -72,15 +72,17 @@ var driverLimits = &lint.Rule{
 	Caution: "An engine that is lugged, overheated or overspeeded, and a vehicle that is overloaded or parked on too steep a grade, hurts people. Show the driver, do not only write it down.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, k := range keeps {
+			gauge := k.gauge(b)
 			for _, l := range k.of(b) {
-				k.check(b, s.On(l, k.key), l)
+				k.check(b, s.On(l, k.key), l, gauge)
 			}
 		}
 	},
 }
 
-func (k kept) check(b *ledger.Build, u *lint.Subject, l limited) {
-	key, shown := l.Path()+"."+k.key, quantity.Is(false)
+// gauge tells whether something fitted shows a driver the limit.
+func (k kept) gauge(b *ledger.Build) quantity.Truth {
+	shown := quantity.Is(false)
 	for p := range b.Fitted() {
 		shown = shown.Or(p.Role.Is(k.gauges...).OrElse(false))
 	}
@@ -88,6 +90,11 @@ func (k kept) check(b *ledger.Build, u *lint.Subject, l limited) {
 		_, there := b.Entry(path)
 		shown = shown.Or(quantity.Is(there))
 	}
+	return shown
+}
+
+func (k kept) check(b *ledger.Build, u *lint.Subject, l limited, gauge quantity.Truth) {
+	key, shown := l.Path()+"."+k.key, gauge
 	for _, i := range b.Instructions() {
 		shown = shown.Or(i.Do.Given().And(names(i.About, key)))
 	}

@@ -7,6 +7,7 @@ import (
 
 	"fishplate/ledger"
 	q "fishplate/ledger/quantity"
+	"fishplate/ledger/spelling"
 	"fishplate/lint"
 	"fishplate/rules/vehicle"
 )
@@ -31,7 +32,7 @@ func checkEmissionGear(b *ledger.Build, s *lint.Sheet) {
 // meant for this one.
 func misspelt(b *ledger.Build, name string) string {
 	for _, m := range b.Emissions() {
-		if word := m.Gear.String(); !slices.Contains(gear.Rows(), word) && q.Nearest(word, gear.Rows()) == name {
+		if word := m.Gear.String(); !slices.Contains(gear.Rows(), word) && spelling.Nearest(word, gear.Rows()) == name {
 			return fmt.Sprintf("; %s says %q: did you mean %q?", m.Path(), word, name)
 		}
 	}

@@ -134,7 +134,7 @@ func ShaftTopSpeed(b *ledger.Build, s *ledger.Shaft) q.Quantity {
 
 // topToTurnAt is the road speed that what turns with the wheels has to stand.
 func topToTurnAt(b *ledger.Build) q.Quantity {
-	return q.Max(b.Vehicle().TopSpeed, leastTop).As("road speed to turn at", "top speed, 85 mph at the least")
+	return q.Max(b.Vehicle().TopSpeed, leastTop).As("road speed to turn at", "max(top speed, 85 mph)")
 }
 
 func shaftSpeedAt(b *ledger.Build, s *ledger.Shaft, road q.Quantity) q.Quantity {
@@ -162,7 +162,7 @@ func LowGearTorque(b *ledger.Build) q.Quantity {
 // GearedTorque is what the gears can put to an axle at most, were the tires to
 // hold: all of it, for a locked transfer case lets one axle take it all.
 func GearedTorque(b *ledger.Build, a *ledger.Axle) q.Quantity {
-	return Through(Through(LowGearTorque(b), LowRange(b)), a.FinalDrive).As("axle torque by the gears", "T * low gear * low range * final drive")
+	return Through(Through(LowGearTorque(b), LowRange(b)), a.FinalDrive).As("axle torque by the gears", "torque in low gear * low range * final drive")
 }
 
 // AxleSlipTorque is the torque at which an axle's tires spin on a dry road,
@@ -184,7 +184,7 @@ func Traction(b *ledger.Build) q.Quantity {
 	for _, a := range b.Axles() {
 		on = append(on, q.Choose(Driven(b, a), WeightsOf(b).Of(a).Loaded, q.SI(0, q.Mass)))
 	}
-	return friction.Mul(Weight(q.Sum(q.Mass, on...))).As("pull at which the driven tires spin", "mu * weight on driven axles")
+	return friction.Mul(Weight(q.Sum(q.Mass, on...))).As("pull at which the driven tires spin", "mu W g")
 }
 
 // Weight is the force that gravity puts on a mass:

@@ -66,6 +66,6 @@ func SeatAllowance(occupant, seats q.Quantity) q.Quantity { return occupant.Mul(
 // tires by the Tire and Rim Association) to 1 (the most cautious); light-truck
 // tires 0.65 to 0.7. Never more than the rating. From memory.
 func AtPressure(rating, pressure, of, n q.Quantity) q.Quantity {
-	share := q.Min(pressure.Div(of), q.Number(1)).As("share of its rated pressure", "p/p_max, 1 at most")
+	share := q.Min(pressure.Div(of), q.Number(1)).As("share of its rated pressure", "min(p/p_max, 1)")
 	return rating.Mul(q.Exp(n.Mul(q.Log(share))))
 }

@@ -9,6 +9,9 @@ import (
 
 // Why a check does not apply.
 const (
+	ofCranking = "wiring/cranking-drop judges a starter's cable"
+	notSteady  = "it is not continuous"
+	notBrief   = "it is not momentary"
 	noPower    = "a signal or a ground: its drop is not judged"
 	noFuse     = "a signal, a ground or the starter's cable needs no fuse"
 	ofStarter  = "33 CFR 183.425 exempts the starter's cable"
@@ -25,18 +28,19 @@ const (
 func checkDrop(b *ledger.Build, s *lint.Sheet) {
 	n := circuits.Of(b)
 	for _, r := range n.Runs {
-		check := s.On(r, "").When(power(r), noPower)
-		if r.Cranking && !r.DropLimit.Known() {
-			check.Recommended() // its 0.5 V is from memory
-		}
-		check.AtMost(circuits.DropShare(n.AtEnd(r), b.Supply().Voltage), dropLimit(b, r))
+		s.On(r, "").When(power(r), noPower).When(r.Duty.Is("cranking").Not(), ofCranking).AtMost(circuits.DropShare(n.AtEnd(r), b.Supply().Voltage), dropLimit(b, r))
 	}
 }
 
 func checkAmpacity(b *ledger.Build, s *lint.Sheet) {
 	n := circuits.Of(b)
 	for _, r := range n.Runs {
-		aircraft(carries(b, s, r), r).AtMost(n.Current(r, circuits.Everything), n.Allowable(r))
+		brief := r.Duty.Is("momentary")
+		current := n.Current(r, circuits.Everything)
+		on := quantity.FirstOf(r.OnTime, onTime)
+		steady := quantity.Choose(brief, circuits.RootMeanSquare(current, on, quantity.FirstOf(r.OffTime, on)), current)
+		aircraft(carries(b, s, r), r).AtMost(steady, n.Allowable(r))
+		s.On(r, "while on").When(brief, notBrief).AtMost(circuits.Heat(current, on), n.Stands(r))
 	}
 }
 
@@ -72,7 +76,10 @@ func checkCarries(b *ledger.Build, s *lint.Sheet) {
 	for _, r := range n.Runs {
 		share := quantity.Choose(r.Duty.Is("continuous"), continuousShare, otherShare)
 		full := n.Fuse(r).Mul(share).As("what the fuse carries", "share × rating")
-		s.On(r, "").When(circuits.Stated(b, r.Fuse, r.Breaker), ownFuse).AtMost(n.Current(r, circuits.Everything), full)
+		own := circuits.Stated(b, r.Fuse, r.Breaker)
+		s.On(r, "").When(own, ownFuse).AtMost(n.Current(r, circuits.Everything), full)
+		s.On(r, "where it is hot").Recommended().When(own, ownFuse).When(r.Duty.Is("continuous"), notSteady).When(r.Breaker.Given().Not(), "a breaker").
+			AtMost(n.Current(r, circuits.Everything), HotFuse(n.Fuse(r), n.FuseTemperature(r)))
 	}
 }
 
@@ -85,7 +92,7 @@ func checkStandard(b *ledger.Build, s *lint.Sheet) {
 
 func checkNear(b *ledger.Build, s *lint.Sheet) {
 	for _, r := range circuits.Of(b).Runs {
-		main := plays(b, r.From, "battery").Or(plays(b, r.From, "starter"))
+		main := plays(b, r.From, "battery").Or(plays(b, r.From, "starter")).Or(charges(b, r))
 		limit := quantity.Choose(main, quantity.Choose(r.Sheathed, mainInSheath, mainBare), quantity.Choose(r.Sheathed, unfusedInSheath, unfused))
 		own := circuits.Stated(b, r.Fuse, r.Breaker)
 		s.On(r, "").When(own, ownFuse).AtMost(r.FuseFromSource, limit)
@@ -141,7 +148,7 @@ func checkCharging(b *ledger.Build, s *lint.Sheet) {
 	loads := quantity.Sum(quantity.Current, terms...).As("continuous loads", "sum of the own loads of continuous circuits")
 	any := quantity.Is(len(n.Runs) > 0)
 	s.On(b.Supply(), "cruise").When(any, noCircuits).AtLeast(b.Supply().AlternatorCruise, loads)
-	s.On(b.Supply(), "idle").When(any, noCircuits).Recommended().AtLeast(b.Supply().AlternatorIdle, loads.Mul(idleShare).As("loads to carry at idle", "80 % of the continuous loads"))
+	s.On(b.Supply(), "idle").When(any, noCircuits).Recommended().AtLeast(b.Supply().AlternatorIdle, loads.Mul(idleShare).As("loads to carry at idle", "0.8 * continuous loads"))
 }
 
 // charges tells that a run is a way between sources and no load: it comes from
@@ -168,21 +175,39 @@ func checkCranking(b *ledger.Build, s *lint.Sheet) {
 	}
 	starter := b.Supply().StarterCurrent
 	if len(draws) > 0 {
-		starter = quantity.Max(starter, draws...).As("starter's current", "the larger of what supply and circuits say")
+		starter = quantity.Max(starter, draws...).As("starter's current", "max(supply, circuits)")
 	}
 	s.On(b.Supply(), "").AtLeast(b.Supply().BatteryCCA, starter)
+	apart(b, s, draws)
+}
+
+// apart tells where supply and circuits state currents of the starter that are
+// not of one starter in one weather.
+func apart(b *ledger.Build, s *lint.Sheet, draws []quantity.Quantity) {
+	const one = "only one of supply and circuits states what the starter draws"
+	stated := b.Supply().StarterCurrent
+	both := quantity.Is(len(draws) > 0).And(stated.Given())
+	if b.IsPhantom() {
+		both, draws = quantity.Unknown(stated.Needs()), []quantity.Quantity{stated}
+	}
+	if len(draws) == 0 {
+		draws = []quantity.Quantity{stated}
+	}
+	s.On(b.Supply(), "the two currents").Recommended().When(both, one).
+		Says("say which was taken warm and which cold, or mend one").Same(quantity.Max(draws[0], draws[1:]...), stated, startersAgree)
 }
 
 // checkCrankingDuty keeps the word that exempts a circuit from its fuse to the
 // cables of starters.
 func checkCrankingDuty(b *ledger.Build, s *lint.Sheet) {
 	for _, r := range circuits.Of(b).Runs {
-		starts := quantity.Is(false)
+		starts := quantity.Is(len(r.To) > 0 || b.IsPhantom())
 		for _, to := range r.To {
-			starts = starts.Or(to.Names("part").And(b.Part(to).Role.Is("starter")))
+			on := to.Names("circuit").And(b.Circuit(to).Duty.Is("cranking")).OrElse(false)
+			starts = starts.And(on.Or(to.Names("part").And(b.Part(to).Role.Is("starter"))))
 		}
 		s.On(r, "").When(r.Duty.Is("cranking"), "it is not said to be a starter's cable").
-			Holds(starts, "its duty is cranking, and it leads to no part of role starter: it needs a fuse like any other circuit")
+			Holds(starts, "its duty is cranking, and it leads to what is no part of role starter: that needs a fuse like any other circuit")
 	}
 }
 
@@ -190,9 +215,12 @@ func checkCrankingDuty(b *ledger.Build, s *lint.Sheet) {
 // returns.
 func power(r *circuits.Run) quantity.Truth { return r.Duty.Is("signal", "ground").Not() }
 
-// dropLimit is the share of the voltage that a run may lose.
+// dropLimit is the share of the voltage that a run may lose: what its kind may,
+// or less where the ledger says so.
 func dropLimit(b *ledger.Build, r *circuits.Run) quantity.Quantity {
 	usual := quantity.Choose(r.Critical, criticalDrop, otherDrop)
-	starter := crankingDrop.Div(b.Supply().Voltage).InPercent().As("share that a starter's cable may lose", "0.5 V / V")
-	return quantity.FirstOf(r.DropLimit, quantity.Choose(r.Duty.Is("cranking"), starter, usual))
+	if !r.DropLimit.Known() {
+		return usual
+	}
+	return quantity.Min(r.DropLimit, usual).As("share that it may lose", "its own drop-limit, or the usual if less")
 }

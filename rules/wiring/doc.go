@@ -33,6 +33,23 @@
 // 70 °C, and no bundle factor comes on top. They begin at 105 °C; for cooler
 // insulation there is none and the check is missing.
 //
+// The starter. Circuits of duty cranking that have the same from and to lie side
+// by side: each states the whole current, their copper and amperages add up and
+// so do one over their resistances. The larger of the supply's and the circuits'
+// currents is what the cable, its drop and the battery are judged by. Cranking
+// again and again is judged at the table's 30 °C, not in the zone: what is
+// cranked for long is cold, and a zone's temperature is its hottest. The ground
+// is that from battery to engine, or where the ledger has none the circuit's own
+// return.
+//
+// Momentary loads. The ampacity rule takes the root mean square of a cycle:
+// on-time, 30 s where that is not said, and off-time, as long as on-time where
+// that is not said; and the adiabatic formula for the on-time. A fuse still
+// protects the wire as if the load were steady.
+//
+// Fuses. A continuous load is also held, as a should, against what the fuse
+// carries where it sits: its fuse-zone, or else the zone of the wire.
+//
 // Short circuit. A fault begins at the insulation's rating and may reach what
 // IEC 60364-4-43 gives for thermoplastic or cross-linked insulation; where the
 // ledger gives a temperature only, anything from the one to the other. Metric

@@ -87,8 +87,8 @@ func is(b *ledger.Build, end ledger.Ref, roles []string) bool {
 func returned(b *ledger.Build, n *circuits.Network) (quantity.Quantity, quantity.Truth) {
 	var fuses []quantity.Quantity
 	for _, r := range n.Runs {
-		if b.IsPhantom() || r.Return.Is("chassis").Holds() && r.Fuse.Known() {
-			fuses = append(fuses, r.Fuse)
+		if own := quantity.FirstOf(r.Fuse, r.Breaker); b.IsPhantom() || r.Return.Is("chassis").Holds() && own.Known() {
+			fuses = append(fuses, own)
 		}
 	}
 	if len(fuses) == 0 {

@@ -21,6 +21,7 @@ var Pack = &lint.Pack{
 	Rules: []*lint.Rule{
 		voltageDrop, ampacity, bundle, fuseProtectsWire, fuseCarriesLoad, fuseStandard, fuseNearSource,
 		relayRating, switchRating, insulation, shortCircuit, charging, grounds, cranking, crankingDuty,
+		crankingCable, crankingDropRule, signalDuty,
 	},
 }
 
@@ -28,9 +29,9 @@ var voltageDrop = &lint.Rule{
 	Name:    "wiring/voltage-drop",
 	Title:   "no more than 3 % of the voltage is lost on the way to and from a critical load, 10 % to any other",
 	Due:     ledger.AtFirstStart,
-	Sources: slices.Concat(cited("abyc", "automotive"), circuits.Sources("copper", "b258", "stranding", "sae-area", "iec-60228")),
-	Backs:   []string{"abyc", "automotive"},
-	Note:    benchmark + " The 0.5 V of a starter's cable is from memory and makes a should; a circuit's own drop-limit takes the place of either. Copper is as warm as its zone; terminals, switches, relays and fuses lose more.",
+	Sources: slices.Concat(cited("abyc"), circuits.Sources("copper", "b258", "stranding", "sae-area", "iec-60228")),
+	Backs:   []string{"abyc"},
+	Note:    benchmark + " A circuit's own drop-limit counts where it is stricter. Copper is as warm as its zone; terminals, switches, relays and fuses lose more.",
 	Caution: "A dim lamp, a slow wiper or a fuel stop that does not hold can hurt someone. Local codes and a licensed electrician have the last word.",
 	Check:   checkDrop,
 }
@@ -39,9 +40,9 @@ var ampacity = &lint.Rule{
 	Name:    "wiring/ampacity",
 	Title:   "no wire carries more than its size and insulation allow where it runs",
 	Due:     ledger.AtFirstStart,
-	Sources: circuits.OfAmperage,
+	Sources: slices.Concat(circuits.OfAmperage, circuits.Sources("adiabatic")),
 	Backs:   []string{"table-5", "faa-11-9"},
-	Note:    benchmark + " Sizes under 18 AWG are not in it and take an aircraft table that is given at 70 °C for bundles, so that 20 AWG is allowed far less than a size's step below 18 AWG. The starter's cable is exempt; a ground that states no load is not judged. A momentary pull is judged as if it were steady: where a short one is meant to be more, a waiver with the cable maker's short-time rating is the way.",
+	Note:    benchmark + " Sizes under 18 AWG are not in it and take an aircraft table that is given at 70 °C for bundles, so that 20 AWG is allowed far less than a size's step below 18 AWG. The starter's cable is exempt; a ground that states no load is not judged. A momentary load is judged by the root mean square of its cycle (on-time, 30 s where that is not said, and off-time, as long where that is not said), and by the adiabatic formula while it is on: past 5 s that takes no heat to be given off, and so is cautious.",
 	Caution: fire,
 	Check:   checkAmpacity,
 }
@@ -72,8 +73,9 @@ var fuseCarriesLoad = &lint.Rule{
 	Name:    "wiring/fuse-carries-load",
 	Title:   "a continuous load is no more than 80 % of its fuse, any other no more than all of it",
 	Due:     ledger.AtFirstStart,
-	Sources: cited("continuous"),
-	Note:    "A building rule, a benchmark here. What a feeder's fuse carries is all that it feeds, at once.",
+	Sources: cited("continuous", "fuse-75", "fuse-slope"),
+	Backs:   []string{"continuous"},
+	Note:    "A building rule, a benchmark here. Where the fuse sits, a continuous load is better no more than 75 % at 25 °C, less 0.2 to 0.5 % a kelvin above: a bracket, for no maker's curve was seen, and so a should. The place is the circuit's fuse-zone, or its zone. What a feeder's fuse carries is all that it feeds, at once.",
 	Caution: "A fuse that runs hot opens on the road: what it feeds goes dead. Never answer that with a larger fuse than the wire allows. Local codes and a licensed electrician have the last word.",
 	Check:   checkCarries,
 }
@@ -96,7 +98,7 @@ var fuseNearSource = &lint.Rule{
 	Due:     ledger.AtFirstStart,
 	Sources: cited("cfr-455", "main-conductor", "practice"),
 	Backs:   []string{"cfr-455", "main-conductor", "practice"},
-	Note:    benchmark + " A cable fed straight from the battery, or from the starter's stud, may be longer: 72 in in a sheath, which is second-hand and a must because an unfused main cable burns vehicles; bare, 40 in by common practice, and 7 in as advice. A wire without a fuse of its own is not judged here. A cable with a source at either end, such as from the alternator to the battery, has one fuse-from-source in the ledger: measure it from the battery; how far the fuse is from the other source nobody checks.",
+	Note:    benchmark + " A cable fed straight from the battery, or from the starter's stud, may be longer: 72 in in a sheath, which is second-hand and a must because an unfused main cable burns vehicles; bare, 40 in by common practice, and 7 in as advice. A wire without a fuse of its own is not judged here. A cable with a source at either end, such as from the alternator to the battery, has one fuse-from-source in the ledger: measure it from the battery, whose end this judges like a cable from the battery; an alternator limits itself, and its own end is exempt.",
 	Caution: fire + " A charge cable is live from the battery even while the engine is off: between two sources, see to both ends.",
 	Check:   checkNear,
 }
@@ -155,18 +157,18 @@ var cranking = &lint.Rule{
 	Name:    "wiring/cranking",
 	Title:   "the battery's cold cranking amps cover the starter",
 	Due:     ledger.AtFirstStart,
-	Sources: cited("practice", "j537"),
-	Note:    "Where the supply and a circuit of duty cranking state different currents of the starter, the larger counts. Cold cranking amps are given for 30 s at -18 °C down to 7.2 V, of a new battery; marine cranking amps, at 0 °C, are a larger figure and are not those.",
+	Sources: cited("practice", "j537", "cold-draw"),
+	Note:    "Where the supply and a circuit of duty cranking state different currents of the starter, the larger counts; more than 25 % apart they want a word on which is warm and which cold, for a cold one draws about twice as much. Cold cranking amps are given for 30 s at -18 °C down to 7.2 V, of a new battery; marine cranking amps, at 0 °C, are a larger figure and are not those.",
 	Caution: "A battery gives off gas that explodes, and welds what falls across its posts: cover them while you work. Local codes and a licensed electrician have the last word.",
 	Check:   checkCranking,
 }
 
 var crankingDuty = &lint.Rule{
 	Name:    "wiring/cranking-duty",
-	Title:   "a circuit of duty cranking leads to a starter",
+	Title:   "a circuit of duty cranking leads to a starter, and to nothing else",
 	Due:     ledger.AtFirstStart,
 	Sources: cited("cfr-455", "practice"),
-	Note:    "The word cranking exempts a circuit from fuse and amperage, as boat rules exempt the cable of a cranking motor and no other. The starter is known by the role of the part in the circuit's to.",
+	Note:    "The word cranking exempts a circuit from fuse and amperage, as boat rules exempt the cable of a cranking motor and no other. The starter is known by the role of the part in the circuit's to; a cable to a switch names the circuit that goes on from there, of duty cranking too.",
 	Caution: fire,
 	Check:   checkCrankingDuty,
 }

@@ -1,0 +1,125 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+
+	"github.com/urfave/cli/v2"
+
+	"fishplate/ledger"
+	"fishplate/ledger/edit"
+	"fishplate/ledger/revision"
+	"fishplate/lint/report"
+)
+
+// writing is a build that a command writes to. Nobody else writes to it from
+// before it is read until it is let go.
+type writing struct {
+	src   *revision.Build
+	b     *ledger.Build // as it was read
+	dir   string        // the build folder on disk
+	file  string        // in it, that is added to, such as documents.toml
+	hold  *edit.Hold
+	draft *edit.Draft
+	cut   error // what could not be read at all
+}
+
+// writingTo reads the build that a command is to write to; what is wrong with
+// it unread tells. It is to be let go.
+func (p *program) writingTo(arg, file string) (*writing, error) {
+	places, builds, err := openBuilds([]string{arg})
+	defer closePlaces(places)
+	switch {
+	case err != nil:
+		return nil, err
+	case len(builds) > 1:
+		return nil, wrong("%s holds %d builds; name one, such as %s", arg, len(builds), builds[0].Folder())
+	}
+	w := &writing{src: builds[0], file: file}
+	dir, ok := w.src.Dir()
+	if !ok {
+		return nil, fmt.Errorf("%s: a git revision is never written to; name the folder in the work tree", arg)
+	}
+	w.dir = dir
+	if w.hold, err = edit.Take(dir); err != nil {
+		return nil, plainError(w.src.Folder(), err)
+	}
+	w.draft, w.cut = edit.Begin(w.src)
+	w.b = w.draft.Before()
+	return w, nil
+}
+
+// unread tells the faults of the build, save that an entry is named which is
+// about to be added, and whether there are any: nothing is written then.
+func (p *program) unread(w *writing, added map[string]bool) bool {
+	found := false
+	for _, f := range w.b.Faults {
+		if !added[w.b.Lacks(f)] {
+			found, p.status = true, statusUnread
+			fmt.Fprintln(p.err, report.Fault(f))
+		}
+	}
+	return found
+}
+
+// name is the file as the user would type it.
+func (w *writing) name() string { return w.src.Name(w.file) }
+
+// add puts an entry into the draft.
+func (w *writing) add(entry string, pairs []edit.Pair) error {
+	if w.cut != nil {
+		return w.cut
+	}
+	return w.draft.Add(entry, pairs, w.file)
+}
+
+// with is the build as it would be with what was added.
+func (w *writing) with() (*ledger.Build, error) {
+	b := w.draft.After()
+	var errs []error
+	for _, f := range b.Faults {
+		errs = append(errs, fmt.Errorf("%s: what would be added has a fault: %s", w.name(), f.Message))
+	}
+	return b, errors.Join(errs...)
+}
+
+// write makes the draft's changes, all of them or none.
+func (w *writing) write() error {
+	plan, err := w.draft.Plan()
+	if err == nil {
+		err = w.hold.Apply(w.src, plan)
+	}
+	var file *edit.Unwritten
+	if errors.As(err, &file) {
+		return plainError(w.src.Name(file.File), file.Err)
+	}
+	return plainError(w.name(), err)
+}
+
+// done lets others write, and is an error if that or what was done before
+// failed.
+func (w *writing) done(err error) error {
+	return errors.Join(err, plainError(w.src.Folder(), w.hold.Release()))
+}
+
+// freeID is the id, or with a number behind it that no entry of the kind has.
+func freeID(b *ledger.Build, taken map[string]bool, kind, id string) string {
+	for n := 1; ; n++ {
+		try := id
+		if n > 1 {
+			try = fmt.Sprintf("%s-%d", id, n)
+		}
+		if _, ok := b.Entry(kind + "." + try); !ok && !taken[try] {
+			taken[try] = true
+			return try
+		}
+	}
+}
+
+// onDate reads a flag that says what day it is; today where it is not given.
+func (p *program) onDate(c *cli.Context, flag string) (string, error) {
+	if !c.IsSet(flag) {
+		return p.today, nil
+	}
+	return dateOf(flag, c.String(flag))
+}

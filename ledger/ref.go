@@ -1,0 +1,45 @@
+package ledger
+
+import (
+	"strings"
+
+	q "fishplate/ledger/quantity"
+	"fishplate/ledger/schema"
+)
+
+// Ref names another entry, or holds free words where a key allows them.
+type Ref struct{ q.Word }
+
+// Kind is the kind of entry named; "" where it is missing or free words.
+func (r Ref) Kind() string {
+	k, _, ok := strings.Cut(r.String(), ".")
+	if !ok || !isKind(k) {
+		return ""
+	}
+	return k
+}
+
+// Names tells whether the reference names an entry of the kind.
+func (r Ref) Names(kind string) q.Truth {
+	if !r.Known() {
+		return q.Unknown(r.Needs())
+	}
+	return q.Is(r.Kind() == kind)
+}
+
+// Date is a calendar date, traced like a word and spelt YYYY-MM-DD.
+type Date struct{ q.Word }
+
+// After tells whether the date is later than another.
+func (d Date) After(e Date) q.Truth {
+	if !d.Known() || !e.Known() {
+		return d.Said().And(e.Said())
+	}
+	return q.Is(d.String() > e.String())
+}
+
+// SchemaType is what a date is to the schema.
+func (Date) SchemaType() schema.Type { return schema.Date }
+
+// SchemaType is what a reference is to the schema.
+func (Ref) SchemaType() schema.Type { return schema.Ref }

@@ -1,0 +1,83 @@
+package revision
+
+import (
+	"bytes"
+	"errors"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+)
+
+// With is the build as it would be with other contents of some of its files,
+// which need not be there yet. Nothing is written.
+func (b *Build) With(contents map[string][]byte) *Build {
+	return &Build{&changed{b.tree, b.at, contents}, b.at}
+}
+
+// changed is a tree in which some files of one build are other than they are.
+type changed struct {
+	tree
+	build    string
+	contents map[string][]byte
+}
+
+func (c *changed) list(at string) ([]File, error) {
+	files, err := c.tree.list(at)
+	if at != c.build {
+		return files, err
+	}
+	there := map[string]bool{}
+	for i, f := range files {
+		if text, ok := c.contents[f.Path]; ok {
+			files[i] = File{Path: f.Path, Size: int64(len(text))}
+			there[f.Path] = true
+		}
+	}
+	for name, text := range c.contents {
+		if !there[name] {
+			files = append(files, File{Path: name, Size: int64(len(text))})
+		}
+	}
+	return files, err
+}
+
+func (c *changed) copy(w io.Writer, at, name string, limit int64) (int64, error) {
+	text, ok := c.contents[name]
+	if !ok || at != c.build {
+		return c.tree.copy(w, at, name, limit)
+	}
+	if size := int64(len(text)); limit >= 0 && size > limit {
+		return 0, &oversize{size, limit}
+	}
+	return io.Copy(w, bytes.NewReader(text))
+}
+
+func (c *changed) read(at string, names []string) ([][]byte, []error) {
+	contents, faults := c.tree.read(at, names)
+	for i, name := range names {
+		text, ok := c.contents[name]
+		switch {
+		case !ok || at != c.build:
+		case len(text) > MaxTOML:
+			contents[i], faults[i] = nil, &oversize{int64(len(text)), MaxTOML}
+		default:
+			contents[i], faults[i] = text, nil
+		}
+	}
+	return contents, faults
+}
+
+// Journal is the file in a build folder that tells of a change of several
+// files while it is being made. It is hidden, and no part of the ledger.
+const Journal = ".fishplate-change"
+
+// Changing tells whether a change of several of the build's files is being
+// made, or was cut short: what is read then may be half of it.
+func (b *Build) Changing() bool {
+	if _, onDisk := b.tree.(*folder); !onDisk {
+		return false
+	}
+	_, err := os.Lstat(filepath.Join(b.at, Journal))
+	return !errors.Is(err, fs.ErrNotExist)
+}

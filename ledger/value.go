@@ -1,0 +1,103 @@
+package ledger
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	q "fishplate/ledger/quantity"
+	"fishplate/ledger/schema"
+	"fishplate/ledger/syntax"
+)
+
+// Value is one value of an entry as authored, its spelling made canonical.
+type Value struct {
+	Key     string        // "mass", "at.behind", "to.0"
+	Field   *schema.Field // what the schema knows of it; nil where it knows nothing
+	Type    string        // "quantity", "word", "number", "truth", "date"; "nothing" of an empty list or table
+	Text    string
+	Place   q.Place
+	Private bool
+}
+
+// Values lists the entry's values in the order of their keys.
+func (e *Entry) Values() []Value {
+	var out []Value
+	if e.node != nil {
+		out = make([]Value, 0, 2*len(e.node.Children))
+		for _, c := range e.node.Children {
+			if e.schema.Inside[c.Key] == nil { // else it is an entry of its own
+				e.flatten(&out, e.schema.Field(c.Key), c, c.Key, false)
+			}
+		}
+	}
+	slices.SortFunc(out, func(a, b Value) int { return strings.Compare(a.Key, b.Key) })
+	return out
+}
+
+// flatten lists the values of a node under the name of its key. The field is nil
+// where the schema has none.
+func (e *Entry) flatten(out *[]Value, f *schema.Field, n *syntax.Node, name string, private bool) {
+	private = private || f != nil && f.Private
+	if (n.Kind == syntax.Table || n.Kind == syntax.Array) && len(n.Children) > 0 {
+		for i, c := range n.Children {
+			key := c.Key
+			if n.Kind == syntax.Array {
+				key = strconv.Itoa(i)
+			}
+			e.flatten(out, f.Below(key), c, name+"."+key, private)
+		}
+		return
+	}
+	v := Value{Key: name, Field: f, Place: e.place(n, n.KeyAt), Private: private}
+	v.Type, v.Text = canonicalValue(f, n)
+	*out = append(*out, v)
+}
+
+// canonicalValue spells a value: a quantity by its reading, anything else as it is.
+func canonicalValue(f *schema.Field, n *syntax.Node) (kind, text string) {
+	switch n.Kind {
+	case syntax.Table, syntax.Array:
+		return "nothing", ""
+	case syntax.String:
+		return canonicalString(f, n.Value.(string))
+	case syntax.Bool:
+		return "truth", fmt.Sprint(n.Value)
+	case syntax.Date:
+		return "date", dateText(n)
+	}
+	return "number", plainNumber(n.Value)
+}
+
+func canonicalString(f *schema.Field, text string) (kind, spelled string) {
+	switch {
+	case f == nil:
+	case f.TakesQuantity():
+		if r, err := q.Parse(text, f.Dim, q.Options{Exact: f.Exact}); err == nil {
+			return "quantity", r.Spelling
+		}
+	case f.Size:
+		if size, err := conductorSize(text); err == nil {
+			return "word", size
+		}
+	case f.Type == schema.Date:
+		return "date", text
+	}
+	return "word", strings.ReplaceAll(text, "\r\n", "\n")
+}
+
+// plainNumber spells a TOML number by its value: 4 and 4.0 are one number.
+func plainNumber(v any) string {
+	f, ok := v.(float64)
+	switch {
+	case !ok:
+		return fmt.Sprint(v)
+	case f == 0:
+		return "0"
+	case math.Abs(f) < 1e18:
+		return strconv.FormatFloat(f, 'f', -1, 64)
+	}
+	return strconv.FormatFloat(f, 'g', -1, 64)
+}

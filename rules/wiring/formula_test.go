@@ -1,0 +1,21 @@
+package wiring
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	q "fishplate/ledger/quantity"
+)
+
+// 15 A want a fuse of 20 A at 25 °C (15 / 0.75, the maker's 25 % rule). A fuse of
+// 30 A at 85 °C keeps 26.4 A of it at 0.2 % a kelvin, 21.0 A at 0.5 %, reckoned
+// by hand; 75 % of those are 19.8 and 15.75 A.
+func TestHotFuse(t *testing.T) {
+	assert.InDelta(t, 15, HotFuse(q.SI(20, q.Current), q.SI(273.15+25, q.Temperature)).Value(), 1e-9)
+	lo, hi := HotFuse(q.SI(30, q.Current), q.SI(273.15+85, q.Temperature)).Bounds()
+	assert.InDelta(t, 15.75, lo, 1e-9)
+	assert.InDelta(t, 19.8, hi, 1e-9)
+	cold := HotFuse(q.SI(20, q.Current), q.SI(273.15-18, q.Temperature)).Value()
+	assert.InDelta(t, 15, cold, 1e-9, "cold gives nothing more")
+}
