@@ -16,9 +16,9 @@ import (
 	"fishplate/rules/packtest"
 )
 
-// told are the texts that say in words what no formula of the ones that can be
+// toldWords are the texts that say in words what no formula of the ones that can be
 // worked out says shorter, with why.
-var told = []string{
+var toldWords = []string{
 	// Choices between cases, of which one holds.
 	"(right - left)/2, else W u/2",
 	"W / (1 - mu h/L) behind, W / (1 + mu h/L) in front",
@@ -53,7 +53,7 @@ var told = []string{
 // inWords tells that a text is on the list, or is a sum over all that a ledger
 // has of a kind, whose terms stand below it one by one.
 func inWords(text string) bool {
-	return slices.Contains(told, text) || strings.Contains(text, "sum of ") || strings.HasPrefix(text, "what ") && strings.HasSuffix(text, "not fed itself")
+	return slices.Contains(toldWords, text) || strings.Contains(text, "sum of ") || strings.HasPrefix(text, "what ") && strings.HasSuffix(text, "not fed itself")
 }
 
 // TestFormulaTexts: the text of every formula, worked out with the values of the
@@ -87,7 +87,7 @@ func TestFormulaTexts(t *testing.T) {
 		b := bindings[text]
 		assert.Empty(t, b.fault, "%q", text)
 	}
-	for _, text := range told {
+	for _, text := range toldWords {
 		assert.True(t, shown[text], "%q is printed nowhere", text)
 	}
 	t.Logf("%d texts, %d bound to operands", len(shown), len(bindings))
