@@ -37,14 +37,21 @@ var shown = map[Dim]struct{ us, si string }{
 	Ratio:                      {"", ""}, InverseTemp: {"1/K", "1/K"},
 }
 
-// ofHeat are the units of heat a degree in US shop units, which no ledger
-// writes.
-var ofHeat = map[Dim]*Unit{
-	HeatPerDegree:  {Symbol: "BTU/h/°F", Dim: HeatPerDegree, Factor: btuIT / 3600 / rankine},
-	SpecificEnergy: {Symbol: "BTU/lb", Dim: SpecificEnergy, Factor: btuIT / pound},
-	SpecificHeat:   {Symbol: "BTU/lb/°F", Dim: SpecificHeat, Factor: btuIT / pound / rankine},
-	InverseTemp:    {Symbol: "1/°F", Dim: InverseTemp, Factor: 1 / rankine},
+// between are units that no ledger writes, of values on the way to others; those of
+// heat have a plain unit in SI.
+var between = map[Dim]struct{ us, si *Unit }{
+	HeatPerDegree:                 {us: &Unit{Symbol: "BTU/h/°F", Dim: HeatPerDegree, Factor: btuIT / 3600 / rankine}},
+	SpecificEnergy:                {us: &Unit{Symbol: "BTU/lb", Dim: SpecificEnergy, Factor: btuIT / pound}},
+	SpecificHeat:                  {us: &Unit{Symbol: "BTU/lb/°F", Dim: SpecificHeat, Factor: btuIT / pound / rankine}},
+	InverseTemp:                   {us: &Unit{Symbol: "1/°F", Dim: InverseTemp, Factor: 1 / rankine}},
+	angularAcceleration:           {us: radians, si: radians},
+	JouleIntegral.mul(Length, -4): {us: &Unit{Symbol: "A2·s/in4", Dim: JouleIntegral.mul(Length, -4), Factor: 1 / (inch * inch * inch * inch)}, si: &Unit{Symbol: "A2·s/mm4", Dim: JouleIntegral.mul(Length, -4), Factor: 1e12}},
 }
+
+var (
+	angularAcceleration = Dim{Angle: 1, Time: -2}
+	radians             = &Unit{Symbol: "rad/s2", Dim: angularAcceleration, Factor: 1}
+)
 
 // Unit is the unit that a value of the quantity is shown in. A pure number
 // takes % where it is a share, or is judged with one.
@@ -71,8 +78,10 @@ func (s Style) Unit(q Quantity, with ...Quantity) *Unit {
 	if s.own != nil && s.own.Dim == d {
 		return s.own
 	}
-	if u := ofHeat[d]; u != nil && !s.SI {
-		return u
+	if o := between[d]; o.us != nil && !s.SI {
+		return o.us
+	} else if o.si != nil && s.SI {
+		return o.si
 	}
 	if d == Flow && q.node().air && !s.SI {
 		return unitBySymbol["cfm"]

@@ -32,6 +32,9 @@ func (s Style) Plain(q Quantity) string {
 	v := q.Shown()
 	val, tol := rounded(v, lo, hi, u, true)
 	written := u.Number(v, mostExact)
+	for n.op == opSame && n.dim == n.args[0].dim {
+		n = n.args[0]
+	}
 	if tol == "" || n.reading != nil && n.reading.Unit.Symbol == u.Symbol && decimals(written) <= decimals(val) {
 		val = written
 	}
