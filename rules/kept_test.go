@@ -51,7 +51,7 @@ func change(rnd *rand.Rand, text map[string]string, names []string) {
 	text[name] = strings.Join(lines, "")
 }
 
-// told is all that a program is told of a build: faults, digest, and every check
+// reportsOf is all that a program is told of a build: faults, digest, and every check
 // with its place.
 func reportsOf(t *testing.T, l *ledger.Loader, dir string) string {
 	t.Helper()

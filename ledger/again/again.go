@@ -11,7 +11,7 @@
 //     every value that has the ± of a reading, save of a place: places are
 //     design;
 //   - an exact value, as a rating, becomes a comment, and so does the fuse of a
-//     circuit that feeds what came with the vehicle;
+//     circuit that came with the vehicle;
 //   - a date, what was paid, and any other value of it are left out, as are
 //     names of entries that are left out.
 package again
@@ -146,7 +146,7 @@ func (c *copier) entry(path string, k *schema.Kind, n *syntax.Node) {
 		c.remove(n)
 		return
 	}
-	kept := k.Name == "circuit" && c.feedsOwn(n)
+	kept := k.Name == "circuit" && c.cameWith(n)
 	for _, key := range n.Children {
 		if f := k.Field(key.Key); kept && f != nil && f.Exact && f.Dim == q.Current {
 			c.comment(at{path + "." + key.Key, key}, key) // the fuse that it came with
@@ -159,10 +159,15 @@ func (c *copier) entry(path string, k *schema.Kind, n *syntax.Node) {
 	}
 }
 
-// feedsOwn tells whether all that a circuit feeds came with the vehicle.
-func (c *copier) feedsOwn(n *syntax.Node) bool {
-	to := n.Child("to")
-	return to != nil && len(to.Children) > 0 && !slices.ContainsFunc(to.Children, func(m *syntax.Node) bool {
+// cameWith tells whether a circuit came with the vehicle: so did what feeds it
+// and all that it feeds.
+func (c *copier) cameWith(n *syntax.Node) bool {
+	from, to := n.Child("from"), n.Child("to")
+	if from == nil {
+		return false
+	}
+	name, _ := from.Value.(string)
+	return c.own[name] && to != nil && len(to.Children) > 0 && !slices.ContainsFunc(to.Children, func(m *syntax.Node) bool {
 		name, _ := m.Value.(string)
 		return !c.own[name]
 	})
@@ -186,7 +191,7 @@ func (a at) below(key string, n *syntax.Node) at {
 func (c *copier) value(a at, f *schema.Field, n *syntax.Node) {
 	switch {
 	case f == nil, a.name == "build.title", a.name == "build.stage", a.name == "build.from":
-	case f.Type == schema.Date && !f.Ends, f.TakesQuantity() && f.Dim.Money != 0, a.name == "build.delivered", f.OfVehicle && !f.TakesQuantity():
+	case f.Type == schema.Date && !f.Ends, f.TakesQuantity() && f.Dim.Money != 0, a.name == "build.delivered", f.OfVehicle && (f.Commercial || !f.TakesQuantity()):
 		c.drop(a, n)
 	case f.Type == schema.Ref:
 		c.reference(a, n)
