@@ -1,8 +1,6 @@
 package ledger
 
 import (
-	"fmt"
-
 	"fishplate/ledger/syntax"
 )
 
@@ -14,7 +12,7 @@ func (b *Build) WithEntries(file string, text []byte) (*Build, []Fault) {
 	r.document(syntax.Read(text))
 	for path, e := range r.entries {
 		if old, ok := b.Entry(path); ok {
-			r.faults = append(r.faults, Fault{e.Place, fmt.Sprintf("%s is already at %s:%d:%d; an entry stands in one place", path, old.Place.File, old.Place.Line, old.Place.Column)})
+			r.faults = append(r.faults, e.twice(old))
 		}
 	}
 	c := b.Overlay(r.entries)

@@ -114,7 +114,8 @@ func (r *reader) many(s *schema.Kind, n *syntax.Node) {
 
 func (r *reader) add(s *schema.Kind, id string, n *syntax.Node) {
 	path := join(s.Name, id)
-	e := &Entry{Kind: s.Name, ID: id, Place: q.Place{File: r.file, Line: n.KeyAt.Line, Column: n.KeyAt.Column}, Shop: r.shop, path: path, node: american(s, n), schema: s}
+	place := q.Place{File: r.file, Line: n.KeyAt.Line, Column: n.KeyAt.Column}
+	e := &Entry{Kind: s.Name, ID: id, Place: place, Shop: r.shop, path: path, node: american(s, n), schema: s}
 	before := len(r.faults)
 	bindEntry(e, r.hookups, r.words, &r.faults)
 	if damaged := len(r.faults) > before || n.Damaged || hurtBelow(n); damaged {
@@ -132,13 +133,19 @@ func (r *reader) put(e *Entry) {
 		return
 	case old.onlyInside():
 	default:
-		r.faults = append(r.faults, Fault{e.Place, fmt.Sprintf("%s is already at %s:%d:%d; an entry stands in one place", e.path, old.Place.File, old.Place.Line, old.Place.Column)})
+		r.faults = append(r.faults, e.twice(old))
 		twice := *old
 		twice.damage(r.hookups, r.words)
 		r.entries[e.path] = &twice
 		return
 	}
 	r.entries[e.path] = e
+}
+
+// twice tells that another entry of the same name stands somewhere else.
+func (e *Entry) twice(old *Entry) Fault {
+	at := old.Place
+	return Fault{e.Place, fmt.Sprintf("%s is already at %s:%d:%d; an entry stands in one place", e.path, at.File, at.Line, at.Column)}
 }
 
 // hurtBelow tells whether a table below a node is damaged.

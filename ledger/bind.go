@@ -186,8 +186,13 @@ func (b *binder) slice(v reflect.Value, f *schema.Field, t reflect.Type, n *synt
 		b.fault(n.ValueAt, "%s takes a list, as in %s = [...]; got %s", key, key, kindOfNode(n))
 		return
 	}
-	v.Set(reflect.MakeSlice(t, len(n.Children), len(n.Children)))
-	for i, c := range n.Children {
+	all := n.Children
+	if f.Few && len(all) > schema.MostFew {
+		b.fault(all[schema.MostFew].ValueAt, "%s takes %d at most; this one and %d more are too many", key, schema.MostFew, len(all)-schema.MostFew-1)
+		all = all[:schema.MostFew]
+	}
+	v.Set(reflect.MakeSlice(t, len(all), len(all)))
+	for i, c := range all {
 		b.value(v.Index(i), f, t.Elem(), c, key+"."+strconv.Itoa(i))
 	}
 }

@@ -44,7 +44,8 @@ type Build struct {
 }
 
 func newBuild(folder string, layers ...map[string]*Entry) *Build {
-	return &Build{Folder: folder, layers: layers, main: q.Place{File: MainFile, Line: 1, Column: 1}, hookups: hookups, memo: map[any]any{}}
+	main := q.Place{File: MainFile, Line: 1, Column: 1}
+	return &Build{Folder: folder, layers: layers, main: main, hookups: hookups, memo: map[any]any{}}
 }
 
 // Main is the top of the build's main file, the place of what is absent.
@@ -185,7 +186,9 @@ func get[T any](b *Build, r Ref, kind string) *T {
 	}
 	if !r.Known() {
 		needs := r.Needs()
-		return memo(b, absence{kind, needs[0].Key}, func() *T { return phantomView(s, kind+".?", needs[0].Place, needs, false).(*T) })
+		return memo(b, absence{kind, needs[0].Key}, func() *T {
+			return phantomView(s, kind+".?", needs[0].Place, needs, false).(*T)
+		})
 	}
 	if e, ok := b.Entry(r.String()); ok && e.schema == s {
 		return view[T](b, e)
@@ -197,7 +200,9 @@ func get[T any](b *Build, r Ref, kind string) *T {
 	if r.Kind() != kind {
 		need[0].Key = fmt.Sprintf("%s (%s is not a %s)", src(r), r.String(), kind)
 	}
-	return memo(b, absence{kind, need[0].Key}, func() *T { return phantomView(s, r.String(), b.main, need, false).(*T) })
+	return memo(b, absence{kind, need[0].Key}, func() *T {
+		return phantomView(s, r.String(), b.main, need, false).(*T)
+	})
 }
 
 func src(r Ref) string {

@@ -17,8 +17,8 @@ type Spot struct {
 // SchemaType is what a place is to the schema.
 func (Spot) SchemaType() schema.Type { return schema.Place }
 
-// Given tells whether the ledger says it.
-func (s Spot) Given() bool { return s.given }
+// Known tells that the ledger gives the place, in whatever way.
+func (s Spot) Known() bool { return s.given }
 
 // Point is a place in the vehicle: X behind the front axle line, Y to the
 // right of the center line, Z above the ground, at ride height (the axes of

@@ -33,7 +33,7 @@ type Date struct{ q.Word }
 // After tells whether the date is later than another.
 func (d Date) After(e Date) q.Truth {
 	if !d.Known() || !e.Known() {
-		return d.Said().And(e.Said())
+		return d.Required().And(e.Required())
 	}
 	return q.Is(d.String() > e.String())
 }

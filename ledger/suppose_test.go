@@ -23,7 +23,7 @@ func TestPhantomsWhere(t *testing.T) {
 		assert.Panics(t, func() { wrong(b) }, "%v", yes)
 		assert.True(t, b.IsPhantom())
 		p := b.Parts()[0]
-		for _, truth := range []q.Truth{p.Role.Is("x"), p.Role.Said(), p.Fitted, p.At.From.Is("x"), b.Vehicle().Drive.Is("rear"), b.Part(p.At.From).Fitted, p.Needs[AnyHookup].From.Is("x"), p.Role.Same(p.Origin)} {
+		for _, truth := range []q.Truth{p.Role.Is("x"), p.Role.Required(), p.Fitted, p.At.From.Is("x"), b.Vehicle().Drive.Is("rear"), b.Part(p.At.From).Fitted, p.Needs[AnyHookup].From.Is("x"), p.Role.Same(p.Origin)} {
 			assert.True(t, truth.Known())
 			assert.Equal(t, yes, truth.Holds())
 		}

@@ -5,7 +5,7 @@ import q "fishplate/ledger/quantity"
 // Fuel is [fuel].
 type Fuel struct {
 	Head
-	Carries         []q.Word   `key:"carries" known:"fluid" about:"the fuels it must carry, such as diesel, B20"`
+	Carries         []q.Word   `key:"carries" known:"fluid" few:"" about:"the fuels it must carry, such as diesel, B20"`
 	Filler          q.Word     `key:"filler" oneof:"wide,narrow" about:"the filler neck: passes a diesel spout or not"`
 	FillerLabel     q.Word     `key:"filler-label" about:"what the label at the filler says"`
 	WaterSeparator  Ref        `key:"water-separator" ref:"part" about:"part.x"`

@@ -94,7 +94,7 @@ func documents(b *ledger.Build, s *Sheet) {
 				wrong = fmt.Sprintf("%s was altered since it was attached: its SHA-256 is now %s", d.File, sum)
 			}
 		}
-		u.Holds(d.File.Said().And(d.SHA256.Said()).And(quantity.Is(wrong == "")), "%s", wrong)
+		u.Holds(d.File.Required().And(d.SHA256.Required()).And(quantity.Is(wrong == "")), "%s", wrong)
 	}
 }
 
@@ -113,7 +113,7 @@ func (rep *Report) signatures(b *ledger.Build, s *Sheet) {
 		if v.Stage.Is(stage).Fails() {
 			continue
 		}
-		fits := v.By.Said().And(v.Date.Said()).And(v.Digest.Said())
+		fits := v.By.Required().And(v.Date.Required()).And(v.Digest.Required())
 		if fits.Holds() {
 			fits = v.Digest.Is(signature(b, v))
 		}

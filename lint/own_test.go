@@ -28,7 +28,7 @@ var gaugePacks = []*lint.Pack{{Name: "toy", Title: "made-up rules", Rules: []*li
 	}},
 	{Name: "toy/sale", Title: "a part can be bought and ordered", Due: ledger.AtDelivery, Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, p := range b.Parts() {
-			s.On(p, "by name").Holds(p.Name.Said(), "")
+			s.On(p, "by name").Holds(p.Name.Required(), "")
 			s.On(p, "by number").Work().Holds(p.OrderAs.Given(), "no number to order it by")
 		}
 	}},

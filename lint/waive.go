@@ -27,7 +27,7 @@ func newWaiving(rep *Report, all, chosen []*Pack) *waiving {
 
 // whole is what a waiver must say: it is no waiver without.
 func whole(v *ledger.Waiver) quantity.Truth {
-	return v.Rule.Said().And(v.Entry.Said()).And(v.Because.Said()).And(v.By.Said()).And(v.Until.Said())
+	return v.Rule.Required().And(v.Entry.Required()).And(v.Because.Required()).And(v.By.Required()).And(v.Until.Required())
 }
 
 // ranOut tells whether a waiver's last day is past on the day that is judged, or

@@ -51,9 +51,9 @@ func change(rnd *rand.Rand, text map[string]string, names []string) {
 	text[name] = strings.Join(lines, "")
 }
 
-// told is all that a program is told of a build: faults, digest, and every check
+// toldOf is all that a program is told of a build: faults, digest, and every check
 // with its place.
-func told(t *testing.T, l *ledger.Loader, dir string) string {
+func toldOf(t *testing.T, l *ledger.Loader, dir string) string {
 	t.Helper()
 	place, err := revision.Open(filepath.Join(dir, "van"))
 	require.NoError(t, err)
@@ -107,7 +107,7 @@ func TestKeeper(t *testing.T) {
 			change(rnd, text, names)
 		}
 		lay(text)
-		require.Equal(t, told(t, ledger.NewLoader(), dir), told(t, keeper, dir), "after edit %d", round)
+		require.Equal(t, toldOf(t, ledger.NewLoader(), dir), toldOf(t, keeper, dir), "after edit %d", round)
 	}
 }
 

@@ -244,7 +244,7 @@ date = 2026-01-02
 	assert.Contains(t, out, "Order (1) part.fan: 16 in puller, needed for assembly")
 	assert.NotContains(t, out, "Clean the frame")
 	out = strings.Join(strings.Fields(ran("fishplate next --all --as-of 2026-03-01 .")), " ")
-	assert.Contains(t, out, "Start: what comes before is done, and the parts are there (2) Clean the frame (work.clean), for mock-up build.toml:25 Shorten the shaft (work.shaft), by the driveline shop")
+	assert.Contains(t, out, "Start or carry on: what comes before is done, and the parts are there (2) Clean the frame (work.clean), for mock-up build.toml:25 Shorten the shaft (work.shaft), by the driveline shop")
 	assert.Contains(t, out, "part.hose: ordered 2026-02-21, not in yet")
 	assert.Contains(t, out, "In the order of the work")
 	assert.NotContains(t, out, "Old work")

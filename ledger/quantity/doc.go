@@ -13,6 +13,11 @@
 // defect of the program, not of the ledger, and panics with a DimensionError;
 // every rule is run on a ledger of phantoms in a test, which finds it.
 //
+// A value is known where it is there: Known says so as a plain bool. Given is the
+// same as a Truth, for keys whose absence means something; it is always known
+// itself. Required is the Truth that waits for the value where it is not there.
+// Written is of entries alone: whether there is one.
+//
 // Intervals are rigorous up to floating-point rounding. Forward interval
 // arithmetic is kept with every node. Where that is too wide, Bounds narrows
 // it twice, by the mean-value form (interval slopes from one reverse pass,

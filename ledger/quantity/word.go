@@ -284,8 +284,8 @@ func FirstTruth(ts ...Truth) Truth {
 	return Unknown([]Need{{Key: strings.Join(keys, " or "), Place: place}})
 }
 
-// Said holds where the word is there and is missing where it is not.
-func (w Word) Said() Truth {
+// Required holds where the word is known and is missing where it is not.
+func (w Word) Required() Truth {
 	if !w.known {
 		return w.open()
 	}
@@ -314,7 +314,7 @@ func FirstWord(ws ...Word) Word {
 		if w.known || w.unheard {
 			return w
 		}
-		said[i] = w.Said()
+		said[i] = w.Required()
 	}
 	return Word{needs: FirstTruth(said...).Needs()}
 }

@@ -77,6 +77,11 @@ type Kind struct {
 	byKey map[string]*Field
 }
 
+// MostFew is how many values a list may have that is held against other lists,
+// such as the fuels that each wetted part must stand. No vehicle comes near it;
+// that it suffices is practice, without a source.
+const MostFew = 16
+
 // Field is what is known of one key.
 type Field struct {
 	Key     string
@@ -115,6 +120,7 @@ type Field struct {
 	Recorded   bool // no check reads it
 	OfVehicle  bool // of this very vehicle: a copy of the build must not inherit it
 	Undigest   bool // no part of what is signed for another reason
+	Few        bool // a list that is held against other lists: MostFew at most
 	Ends       bool // the last day on which something holds
 	Level      bool // of hookups: what is given, and not what is needed
 	Unless     string

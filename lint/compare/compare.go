@@ -290,8 +290,14 @@ func scale(r *lint.Result) float64 {
 
 // compareChanges puts the worst first.
 func compareChanges(x, y *Change) int {
-	return cmp.Or(lint.CompareBools(y.Counts, x.Counts), slices.Index(changeOrder, x.Kind)-slices.Index(changeOrder, y.Kind), lint.CompareBools(failsMore(y), failsMore(x)), cmp.Compare(badness(y), badness(x)),
-		cmp.Compare(lost(x), lost(y)), cmp.Compare(x.Rule.Name, y.Rule.Name), cmp.Compare(x.Entry, y.Entry), cmp.Compare(x.Aspect, y.Aspect))
+	return cmp.Or(
+		lint.CompareBools(y.Counts, x.Counts),
+		slices.Index(changeOrder, x.Kind)-slices.Index(changeOrder, y.Kind),
+		lint.CompareBools(failsMore(y), failsMore(x)),
+		cmp.Compare(badness(y), badness(x)),
+		cmp.Compare(lost(x), lost(y)),
+		cmp.Compare(x.Rule.Name, y.Rule.Name), cmp.Compare(x.Entry, y.Entry), cmp.Compare(x.Aspect, y.Aspect),
+	)
 }
 
 // badness ranks where a change has led; what is no longer checked lies between

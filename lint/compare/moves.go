@@ -60,7 +60,7 @@ func (m *MovedAssembly) read(a, b *ledger.Build, to *ledger.Assembly) {
 			continue
 		}
 		if old, ok := a.Entry(r.Entry.Path()); ok && sameReadings(old, r.Entry) {
-			m.Readings = append(m.Readings, Reading{r.Entry.Path(), r.Entry.Place, r.Before.Holds() || to.MeasuredAt.Given()})
+			m.Readings = append(m.Readings, Reading{r.Entry.Path(), r.Entry.Place, r.Before.Holds() || to.MeasuredAt.Known()})
 		}
 	}
 }

@@ -51,7 +51,7 @@ func (s *screen) agendaOf(r *lint.Report) []chapter {
 	start, wait := s.steps(j)
 	return []chapter{
 		{"mend", "Mend what fails", s.mends(fails, r)},
-		{"start", "Start: what comes before is done, and the parts are there", start},
+		{"start", "Start or carry on: what comes before is done, and the parts are there", start},
 		{"wait", "Wait, or ask", wait},
 		{"read", "Read on the vehicle", read},
 		{"write", "Write down, settle or do", write},

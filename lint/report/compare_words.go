@@ -3,8 +3,6 @@ package report
 import (
 	"fmt"
 	"math"
-	"slices"
-	"strconv"
 	"strings"
 
 	"fishplate/ledger/quantity"
@@ -243,65 +241,6 @@ func saysOf(kind compare.ChangeKind, c *compare.Cause) []string {
 		say = append(say, undone)
 	}
 	return say
-}
-
-// addUp prints shares of a total in a unit, all to the same digit, so that the
-// printed shares make the printed total: what rounding leaves over goes to those
-// that it did the most wrong. What is not a number is printed as "".
-func addUp(shares []float64, total float64, u *quantity.Unit) (printed []string, sum string) {
-	most := math.Abs(total)
-	for _, v := range shares {
-		if math.Abs(v) > most {
-			most = math.Abs(v)
-		}
-	}
-	place := 0
-	if most > 0 {
-		place = min(0, int(math.Floor(math.Log10(most/u.Factor)))-2)
-	}
-	step := u.Factor * math.Pow(10, float64(place))
-	whole := make([]float64, len(shares))
-	left := math.Round(total / step)
-	var order []int
-	for i, v := range shares {
-		if !math.IsNaN(v) {
-			whole[i] = math.Round(v / step)
-			left -= whole[i]
-			order = append(order, i)
-		}
-	}
-	wrong := func(i int) float64 { return (shares[i]/step - whole[i]) * left } // the more, the better it can take one up
-	slices.SortStableFunc(order, func(i, j int) int {
-		switch a, b := wrong(i), wrong(j); {
-		case a > b:
-			return -1
-		case a < b:
-			return 1
-		}
-		return 0
-	})
-	for _, i := range order {
-		if left == 0 || math.Abs(left) > float64(len(shares)) {
-			break
-		}
-		one := math.Copysign(1, left)
-		whole[i], left = whole[i]+one, left-one
-	}
-	show := func(n float64) string {
-		text := strconv.FormatFloat(n*math.Pow(10, float64(place)), 'f', -place, 64)
-		switch {
-		case n > 0:
-			text = "+" + text
-		case n == 0:
-			text = strings.TrimPrefix(text, "-")
-		}
-		return u.Join(text)
-	}
-	printed = make([]string, len(shares))
-	for _, i := range order {
-		printed[i] = show(whole[i])
-	}
-	return printed, show(math.Round(total / step))
 }
 
 // noticeOf words a change in how a build is judged, without its subject's

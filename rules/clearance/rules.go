@@ -69,7 +69,7 @@ var remeasured = &lint.Rule{
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, g := range pairs(b) {
 			s.On(g, "dated").When(g.fitted(), off).When(quantity.Is(g.reworked(b)), "neither moved, nor went on in this work").Due(ledger.AtDelivery).Reading().
-				Holds(g.Read.Said(), "")
+				Holds(g.Read.Required(), "")
 			check := s.On(g, "").When(g.fitted(), off).Reading()
 			if stirred := g.outdated(b); stirred != "" {
 				check.Holds(quantity.Is(false), "measured on %s, %s: measure it again, or say before-move", g.Read, before(stirred))

@@ -23,7 +23,7 @@ func heated(b *ledger.Build, t *ledger.Test) (rise, share quantity.Quantity) {
 	r := t.Readings
 	turned := quantity.FirstOf(r.EngineSpeed, vehicle.EngineSpeedIn(b, t, r.Speed))
 	share = PowerShare(turned, b.Engine().RatedPowerAt).As("share of rated power", "min(n / n_r, 1)")
-	return RiseAtFull(r.TopTank, r.Ambient, share).As("rise over ambient at rated power", "(T_top - T_amb) / s"), share
+	return RiseAtFull(r.TopTank, r.Ambient, share).As("rise over ambient at rated power", "rise / s"), share
 }
 
 func checkAirToBoil(b *ledger.Build, s *lint.Sheet) {

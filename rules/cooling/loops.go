@@ -96,7 +96,7 @@ func passesCooler(b *ledger.Build, way []ledger.Ref) quantity.Truth {
 	out := quantity.Is(false)
 	for _, r := range way {
 		if !r.Known() {
-			out = out.Or(r.Said())
+			out = out.Or(r.Required())
 		}
 		out = out.Or(quantity.Is(cs.parts[strings.ToLower(r.String())])).Or(cs.unsaid)
 	}
@@ -118,7 +118,7 @@ func (p *passed) add(r ledger.Ref) {
 	if r.Known() {
 		p.parts[strings.ToLower(r.String())] = true
 	} else {
-		p.unsaid = p.unsaid.Or(r.Said())
+		p.unsaid = p.unsaid.Or(r.Required())
 	}
 }
 
@@ -146,7 +146,7 @@ func loopsOf(b *ledger.Build) *passed {
 
 func inLoop(b *ledger.Build, c *ledger.Radiator) quantity.Truth {
 	if !c.Part.Known() {
-		return c.Part.Said()
+		return c.Part.Required()
 	}
 	all := loopsOf(b)
 	return quantity.Is(all.parts[strings.ToLower(c.Part.String())]).Or(all.unsaid)

@@ -70,7 +70,7 @@ var remeasured = &lint.Rule{
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, l := range shafts(b) {
 			s.On(l, "dated").When(l.fitted(b), off).When(q.Is(l.reworked(b)), "neither end moved, nor went on in this work").Due(ledger.AtDelivery).Reading().
-				Holds(l.Read.Said(), "")
+				Holds(l.Read.Required(), "")
 			check := s.On(l, "").When(l.fitted(b), off).Reading()
 			if stirred := l.stirred(b); stirred != "" && !l.BeforeMove.Holds() {
 				check.Holds(q.Is(false), "read on %s, before %s: take length, angles and slip again", l.Read, stirred)

@@ -41,7 +41,7 @@ func checkLeftOver(b *ledger.Build, s *lint.Sheet) {
 		still := stillFitted(b, role)
 		gone := became.Is("removed", "none")
 		s.On(f, what).Work().When(b.Vehicle().Fuel.Is("gasoline"), ownFuel).When(burnsDiesel(b), noDiesel).
-			Holds(became.Said().And(gone.And(quantity.Is(len(still) > 0)).Not()), "said to be gone, and %s is still fitted", strings.Join(still, ", "))
+			Holds(became.Required().And(gone.And(quantity.Is(len(still) > 0)).Not()), "said to be gone, and %s is still fitted", strings.Join(still, ", "))
 	}
 	left("in-tank pump", "in-tank-pump", f.InTankPump)
 	left("evaporative canister", "evaporative-canister", f.Canister)
@@ -67,7 +67,7 @@ func checkDieselNeeds(b *ledger.Build, s *lint.Sheet) {
 	ask := returnsAsked(b)
 	none := f.ReturnLine.Is("not needed", "none")
 	s.On(f, "return line").Work().When(diesel, noDiesel).
-		Holds(f.ReturnLine.Said().And(none.And(quantity.Is(len(ask) > 0)).Not()), "there is said to be no return line, and %s needs one", strings.Join(ask, ", "))
+		Holds(f.ReturnLine.Required().And(none.And(quantity.Is(len(ask) > 0)).Not()), "there is said to be no return line, and %s needs one", strings.Join(ask, ", "))
 	s.On(f, "what returns").Work().When(diesel, noDiesel).When(f.ReturnLine.Names("hose").OrElse(false).Or(quantity.Is(b.IsPhantom())), "it names no hose").
 		Holds(carriesFuel(b.Hose(f.ReturnLine)), "%s does not carry fuel", f.ReturnLine)
 	s.On(f, "water separator").Work().When(diesel, noDiesel).

@@ -18,7 +18,7 @@ func checkHoseClass(b *ledger.Build, s *lint.Sheet) {
 		fuel := carriesFuel(h)
 		for _, f := range fuels(b) {
 			made, why := madeFor(h, f)
-			s.On(h, f.String()).When(tube.Not(), isTube).When(fuel.And(f.Said()), "").Holds(made, "%s", why)
+			s.On(h, f.String()).When(tube.Not(), isTube).When(fuel.And(f.Required()), "").Holds(made, "%s", why)
 		}
 		phantom := quantity.Is(b.IsPhantom())
 		whole := h.Role.Is("reducer").OrElse(false).Not()
@@ -86,7 +86,7 @@ func madeFor(h *ledger.Hose, fuel quantity.Word) (made quantity.Truth, why strin
 // word, or the same column of the matrix ("diesel" and "B5").
 func sameFuel(rating, fuel quantity.Word) quantity.Truth {
 	alike := columnOf(rating).Is(columnOf(fuel).String())
-	return rating.Is(fuel.String()).Or(rating.Said().And(alike.OrElse(false)))
+	return rating.Is(fuel.String()).Or(rating.Required().And(alike.OrElse(false)))
 }
 
 // scopeCell is a cell of SAE J30's scope: a type with a family of fuels.

@@ -25,7 +25,7 @@ func checkLineLoss(b *ledger.Build, s *lint.Sheet) {
 	s.On(f, "").When(gauged.Not(), "a gauge at the pump's inlet read it").AtMost(supplyLoss(b), f.PumpAllows)
 	s.On(f, "what the pump allows").When(f.PumpAllows.Given().Or(quantity.Is(b.IsPhantom())), "not in the ledger yet").Work().
 		Holds(vehicle.PlausibleAtMost(b, f.PumpAllows, data.Value("pump-allows-at-most")), "")
-	burnt := Burnt(vehicle.LeastFuelHeat(b), vehicle.HeatingValue(b), heaviest(b)).As("fuel burnt at rated power, at the least", "P / (0.45 H rho)")
+	burnt := Burnt(vehicle.LeastFuelHeat(b), vehicle.HeatingValue(b), heaviest(b)).As("fuel burnt at rated power, at the least", "P_fuel / (H rho)")
 	s.On(f, "flow").When(b.Engine().RatedPower.Given().And(quantity.Is(len(supplyLines(b)) > 0)).Or(quantity.Is(b.IsPhantom())), "no rated power, or no line from tank to pump, in the ledger yet").
 		AtLeast(leastFlow(b, supplyLines(b)), burnt)
 	s.On(f, "viscosity").When(f.Viscosity.Given().And(burnsDiesel(b)).Or(quantity.Is(b.IsPhantom())), "not in the ledger, or no diesel").Work().

@@ -20,7 +20,7 @@ var beltSpeed = &lint.Rule{
 			other = other.Or(p.Role.Is("pulley").And(p.Origin.Is("made", "bought")).OrElse(false))
 		}
 		s.On(e, "").When(e.CrankPulley.Given().Or(other), "no pulley but the engine's own").
-			AtMost(BeltSpeed(e.CrankPulley, e.Governed).As("belt speed at governed speed", "pi d n"), data.Value("belt-speed"))
+			AtMost(BeltSpeed(e.CrankPulley, e.Governed).As("belt speed at governed speed", "n d/2"), data.Value("belt-speed"))
 	},
 }
 

@@ -12,11 +12,11 @@ func checkColors(b *ledger.Build, s *lint.Sheet) {
 	for _, p := range loomOf(b).plugs {
 		fresh := func(c *cavity) quantity.Truth { return p.opened.And(c.now.Is("moved", "new")) }
 		p.pins(s, "", fresh, "no wire was put into it", func(c *cavity, u *lint.Subject) {
-			u.Holds(c.color(b).Said(), "")
+			u.Holds(c.color(b).Required(), "")
 		})
 		alike := map[string][]*cavity{}
 		for _, c := range p.cavities {
-			if color := c.color(b); p.opened.And(color.Said()).And(c.carries()).Holds() {
+			if color := c.color(b); p.opened.And(color.Required()).And(c.carries()).Holds() {
 				alike[plain(color.String())] = append(alike[plain(color.String())], c)
 			}
 		}

@@ -22,7 +22,7 @@ func checkAccounted(b *ledger.Build, s *lint.Sheet) {
 			AtMost(quantity.Number(float64(len(p.Pins))), p.Ways)
 		for _, c := range slices.Concat(p.cavities, p.left) {
 			s.On(c, c.aspect()).When(p.off.Not(), cameOff).When(p.opened, notOpened).
-				Holds(c.now.Said(), "")
+				Holds(c.now.Required(), "")
 		}
 	}
 }
@@ -59,7 +59,7 @@ func (l *loom) endsAt(b *ledger.Build, c *cavity) (ok quantity.Truth, why string
 	case to.Kind() == "splice":
 		return l.joins(b.Splice(to), c.ref()), fmt.Sprintf("%s does not join %s", to, c.ref())
 	}
-	return to.Said().And(there(b, to)), fmt.Sprintf("%s came off", to)
+	return to.Required().And(there(b, to)), fmt.Sprintf("%s came off", to)
 }
 
 // meets tells whether the pin at the other end says the same of the wire.
@@ -105,7 +105,7 @@ func (l *loom) joins(s *ledger.Splice, what string) quantity.Truth {
 		all = map[string]bool{}
 		for _, w := range joined(s) {
 			if !w.Known() {
-				return w.Said()
+				return w.Required()
 			}
 			all[strings.ToLower(w.String())] = true
 		}
@@ -147,9 +147,9 @@ func (l *loom) splice(b *ledger.Build, s *lint.Sheet, sp *ledger.Splice) {
 				ok, why = quantity.Is(false), fmt.Sprintf("%s is empty", to)
 			}
 		}
-		s.On(sp, to.String()).Holds(to.Said().And(ok), "%s", why)
+		s.On(sp, to.String()).Holds(to.Required().And(ok), "%s", why)
 	}
-	s.On(sp, "wires").When(all[0].Said(), "").Holds(quantity.Is(len(seen) > 1), "a splice joins two wires or more, and %s is all that it names", all[0])
+	s.On(sp, "wires").When(all[0].Required(), "").Holds(quantity.Is(len(seen) > 1), "a splice joins two wires or more, and %s is all that it names", all[0])
 }
 
 // matedPlugs judges plugs that plug into each other: each into one, and where

@@ -256,7 +256,7 @@ func (l *loom) settle() {
 	for _, p := range l.plugs {
 		inPlug[p] = map[string]*moved{}
 		for _, c := range p.cavities {
-			if c.now.Is("moved").And(c.row.Color.Said()).Holds() {
+			if c.now.Is("moved").And(c.row.Color.Required()).Holds() {
 				color := strings.ToLower(c.row.Color.String())
 				for _, of := range []map[string]*moved{inPlug[p], everywhere} {
 					if of[color] == nil {

@@ -184,6 +184,12 @@ func cut(b *ledger.Build) q.Truth {
 // valve, or with a heater core where a valve is fitted somewhere.
 func coolerBehindValve(b *ledger.Build) q.Truth {
 	valve := anyFitted(b, roles("heater-valve"))
+	inCoolant := map[string]bool{}
+	for _, c := range b.Radiators() {
+		if c.CooledBy.Is("coolant").Holds() && c.Part.Known() {
+			inCoolant[c.Part.String()] = true
+		}
+	}
 	out := q.Is(false)
 	for _, l := range b.Loops() {
 		behind, cooled := q.Is(false), q.Is(false)
@@ -193,9 +199,7 @@ func coolerBehindValve(b *ledger.Build) q.Truth {
 			}
 			role := b.Part(r).Role
 			behind = behind.Or(role.Is("heater-valve").Or(role.Is("heater-core").And(valve)).OrElse(false))
-			for _, c := range b.Radiators() {
-				cooled = cooled.Or(c.CooledBy.Is("coolant").And(c.Part.Same(r.Word)).OrElse(false))
-			}
+			cooled = cooled.Or(q.Is(inCoolant[r.String()]))
 		}
 		out = out.Or(behind.And(cooled))
 	}

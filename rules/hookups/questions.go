@@ -98,10 +98,10 @@ func readQuestion(name string) *question {
 }
 
 func checkQuestions(b *ledger.Build, s *lint.Sheet) {
-	fuels := q.FirstTruth(b.EngineWas().Fuel.Said(), b.Vehicle().Fuel.Said()).And(b.Engine().Fuel.Said())
+	fuels := q.FirstTruth(b.EngineWas().Fuel.Required(), b.Vehicle().Fuel.Required()).And(b.Engine().Fuel.Required())
 	engine, gearbox := engineSwapped(b), gearboxSwapped(b)
 	s.On(b.Info(), "which swap").When(engine.Or(gearbox), "neither engine nor transmission was swapped").
-		Holds(engine.Not().Or(fuels).And(gearbox.Not().Or(b.Transmission().Kind.Said())), "")
+		Holds(engine.Not().Or(fuels).And(gearbox.Not().Or(b.Transmission().Kind.Required())), "")
 	answers := answered(b)
 	for _, m := range matters {
 		m.check(b, s, answers)

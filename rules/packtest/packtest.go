@@ -12,6 +12,7 @@ import (
 	"testing"
 	"unicode"
 
+	"github.com/rogpeppe/go-internal/txtar"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -24,10 +25,11 @@ import (
 const today = "2026-11-20"
 
 // Run tests a pack. Below dir each rule has a folder of its name without the
-// pack, and in it one build a case. A case is named by the worst verdict that
-// the rule gives on that build: pass, fail, missing, unproven, not-applicable;
-// more words may follow ("fail-duals"). A rule has at least a case that passes
-// and one that fails or is missing.
+// pack, and in it one build a case; or one file of that name with .txtar, whose
+// parts are each the build.toml of a case. A case is named by the worst verdict
+// that the rule gives on that build: pass, fail, missing, unproven,
+// not-applicable; more words may follow ("fail-duals"). A rule has at least a
+// case that passes and one that fails or is missing.
 func Run(t *testing.T, pack *lint.Pack, dir string) {
 	t.Helper()
 	t.Run("whole", func(t *testing.T) { whole(t, pack) })
@@ -38,8 +40,9 @@ func Run(t *testing.T, pack *lint.Pack, dir string) {
 	folders, err := os.ReadDir(dir)
 	require.NoError(t, err)
 	for _, f := range folders {
-		known := slices.ContainsFunc(pack.Rules, func(r *lint.Rule) bool { return short(pack, r) == f.Name() })
-		assert.True(t, known || !f.IsDir(), "%s: no rule of that name", filepath.Join(dir, f.Name()))
+		name, one := strings.CutSuffix(f.Name(), archive)
+		known := slices.ContainsFunc(pack.Rules, func(r *lint.Rule) bool { return short(pack, r) == name })
+		assert.True(t, known || !f.IsDir() && !one, "%s: no rule of that name", filepath.Join(dir, f.Name()))
 	}
 }
 
@@ -84,7 +87,25 @@ func phantoms(t *testing.T, pack *lint.Pack) {
 	}
 }
 
+// archive ends the name of a file that holds all cases of a rule.
+const archive = ".txtar"
+
+// unpacked lays the cases of an archive out as folders.
+func unpacked(t *testing.T, file string) string {
+	a, err := txtar.ParseFile(file)
+	require.NoError(t, err)
+	dir := t.TempDir()
+	for _, f := range a.Files {
+		require.NoError(t, os.Mkdir(filepath.Join(dir, f.Name), 0o755))
+		require.NoError(t, os.WriteFile(filepath.Join(dir, f.Name, ledger.MainFile), f.Data, 0o644))
+	}
+	return dir
+}
+
 func cases(t *testing.T, pack *lint.Pack, rule *lint.Rule, dir string) {
+	if _, err := os.Stat(dir + archive); err == nil {
+		dir = unpacked(t, dir+archive)
+	}
 	folders, err := os.ReadDir(dir)
 	require.NoError(t, err, "a rule needs cases")
 	had := map[lint.Verdict]bool{}

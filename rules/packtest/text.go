@@ -236,7 +236,7 @@ func (p *parser) number(w string) expr {
 		panic(err)
 	}
 	switch u := p.peek(); u {
-	case "lb", "K", "°C", "°F", "V", "mph":
+	case "lb", "K", "°C", "°F", "V", "mph", "psi":
 		p.take(u)
 		r, err := q.Parse(w+" "+strings.Replace(u, "°", "deg", 1), q.Any, q.Options{})
 		if err != nil {

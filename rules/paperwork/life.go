@@ -19,13 +19,13 @@ var serviceable = &lint.Rule{
 	Note:    "What wears is the ledger's to say (wears = true, of parts, hoses and what the fuel touches). Belts and filters always do.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for p := range b.Fitted() {
-			s.On(p, "").When(p.Wears.Or(p.Role.Is(wearing...).OrElse(false)), "it does not wear").Holds(p.OrderAs.Said(), "")
+			s.On(p, "").When(p.Wears.Or(p.Role.Is(wearing...).OrElse(false)), "it does not wear").Holds(p.OrderAs.Required(), "")
 		}
 		for _, h := range b.Hoses() {
-			s.On(h, "").When(h.Wears, "it does not wear").Holds(h.OrderAs.Said(), "")
+			s.On(h, "").When(h.Wears, "it does not wear").Holds(h.OrderAs.Required(), "")
 		}
 		for _, w := range b.Wetted() {
-			s.On(w, "").When(w.Wears, "it does not wear").Holds(w.OrderAs.Said(), "")
+			s.On(w, "").When(w.Wears, "it does not wear").Holds(w.OrderAs.Required(), "")
 		}
 	},
 }
@@ -42,7 +42,7 @@ var fate = &lint.Rule{
 		for _, p := range b.Parts() {
 			off := p.Origin.Is("original", "donor").And(p.Fitted.Not().Or(p.RemovedOn.Given()))
 			s.On(p, "").When(off, "it is fitted, or neither original nor from a donor").
-				Holds(p.Fate.Said().And(unless(p.Fate.Is("refused"), p.Why.Said())), "")
+				Holds(p.Fate.Required().And(unless(p.Fate.Is("refused"), p.Why.Required())), "")
 		}
 	},
 }

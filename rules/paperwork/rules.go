@@ -52,7 +52,7 @@ var origin = &lint.Rule{
 // checkOrigin asks for what the origin calls for, once that is known.
 func checkOrigin(b *ledger.Build, s *lint.Sheet) {
 	for _, p := range b.Parts() {
-		s.On(p, "").Holds(p.Origin.Said().And(unless(p.Origin.Is("donor"), p.Donor.Said())).And(unless(p.Origin.Is("made"), made(b, p))),
+		s.On(p, "").Holds(p.Origin.Required().And(unless(p.Origin.Is("donor"), p.Donor.Required())).And(unless(p.Origin.Is("made"), made(b, p))),
 			"%s is neither a drawing nor a photo, and no drawing or photo proves %s", p.Made.Drawing, p.Path())
 		s.On(p, "change").Recommended().Due(ledger.AtDelivery).Work().When(p.Change.Given(), "it was not altered").
 			Holds(drawn(b, p), "no drawing and no photo of it is in the ledger; attach one with --kind photo --proves %s", p.Path())
@@ -60,7 +60,7 @@ func checkOrigin(b *ledger.Build, s *lint.Sheet) {
 }
 
 func made(b *ledger.Build, p *ledger.Part) quantity.Truth {
-	return p.Made.Material.Said().And(p.Made.Process.Said()).And(b.Document(p.Made.Drawing).Kind.Is(drawings...).Or(drawn(b, p)))
+	return p.Made.Material.Required().And(p.Made.Process.Required()).And(b.Document(p.Made.Drawing).Kind.Is(drawings...).Or(drawn(b, p)))
 }
 
 // drawn tells whether a drawing or a photo proves the part.

@@ -32,7 +32,7 @@ var torqued = &lint.Rule{
 			if !asked.Known() {
 				needs = append(needs, asked.Needs()...)
 				for _, w := range b.Works() {
-					needs = append(needs, w.Did.Said().And(w.Date.Said()).Needs()...)
+					needs = append(needs, w.Did.Required().And(w.Date.Required()).Needs()...)
 				}
 				continue
 			}
@@ -77,7 +77,7 @@ func wrench(b *ledger.Build, p *ledger.Part) (*ledger.Work, quantity.Truth) {
 		}
 	}
 	if undated != nil {
-		return undated, undated.Date.Said()
+		return undated, undated.Date.Required()
 	}
 	return nil, quantity.Is(false)
 }

@@ -24,7 +24,7 @@ func checkEmissionGear(b *ledger.Build, s *lint.Sheet) {
 			Holds(said.Or(unwritten("an emission.x whose gear is "+name+misspelt(b, name), v)), "")
 	}
 	for _, m := range b.Emissions() {
-		s.On(m, "").When(m.Now.Said(), "").Holds(m.Now.Is("kept").Or(m.Document.Said()), "it was not kept, and no document says why")
+		s.On(m, "").When(m.Now.Required(), "").Holds(m.Now.Is("kept").Or(m.Document.Required()), "it was not kept, and no document says why")
 	}
 }
 

@@ -23,7 +23,7 @@ var engineYear = &lint.Rule{
 		"Of a heavy-duty vehicle the sheet, from memory, asks for a certified heavy-duty configuration of the installed engine's year or newer; for those this is a should, after California's practice, from memory." + local,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		v := b.Vehicle()
-		check := s.On(b.Engine(), "").When(v.Duty.Said(), "")
+		check := s.On(b.Engine(), "").When(v.Duty.Required(), "")
 		if v.Duty.Is("heavy").Holds() {
 			check.Recommended()
 		}
@@ -89,7 +89,7 @@ var belts = &lint.Rule{
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, belt := range b.SeatBelts() {
 			s.On(belt, "").When(belt.Webbing.Is("re-webbed"), "its webbing is its maker's").
-				Holds(b.Document(belt.Certificate).Written().And(belt.Certificate.Said()), "its certificate is not in the ledger")
+				Holds(b.Document(belt.Certificate).Written().And(belt.Certificate.Required()), "its certificate is not in the ledger")
 		}
 	},
 }
@@ -102,7 +102,7 @@ var tireCover = &lint.Rule{
 	Caution: "An uncovered tire throws stones and water at eye height. Flares have to be fastened like a body part.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, a := range b.Axles() {
-			s.On(a, "").When(a.Tire.Said(), "").AtLeast(cover(b, a), data.Value("cover"))
+			s.On(a, "").When(a.Tire.Required(), "").AtLeast(cover(b, a), data.Value("cover"))
 		}
 	},
 }

@@ -69,7 +69,7 @@ func since(b *ledger.Build, p *ledger.Part, w *ledger.Weighing) []PointMass {
 	}
 	now, then := Aboard(p), AboardAt(p, w)
 	at := b.Now(p.At)
-	if !p.At.Given() {
+	if !p.At.Known() {
 		at = b.Before(p.At, p.WasAt)
 	}
 	m := PointMass{Mass: Several(p.Count, p.Mass), At: at}

@@ -71,7 +71,7 @@ var seated = &lint.Rule{
 			sat := w.Of(a).Curb.Add(on(people, b.Now(v.SeatsAt).X, v.Wheelbase)).As("load with every seat taken", "curb + share of the people")
 			s.On(a, "seats").AtMost(sat, a.Rating)
 			full := sat.Add(on(cargo, b.Now(v.CargoAt).X, v.Wheelbase)).As("load with seats and cargo", "curb + share of people and cargo")
-			s.On(a, "seats and cargo").Recommended().When(q.Is(v.SeatsAt.Given() || b.IsPhantom()), "where people sit is not in the ledger yet").AtMost(full, a.Rating)
+			s.On(a, "seats and cargo").Recommended().When(q.Is(v.SeatsAt.Known() || b.IsPhantom()), "where people sit is not in the ledger yet").AtMost(full, a.Rating)
 		}
 	},
 }
