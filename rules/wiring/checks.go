@@ -124,7 +124,7 @@ func checkSwitch(b *ledger.Build, s *lint.Sheet) {
 func checkInsulation(b *ledger.Build, s *lint.Sheet) {
 	n := circuits.Of(b)
 	for _, r := range n.Runs {
-		s.On(r, "zone").When(quantity.Is(byTheEngine(b, r)), "it leads to nothing that is known to sit on the engine").Holds(r.Zone.Said(), "")
+		s.On(r, "zone").When(quantity.Is(byTheEngine(b, r)), "it leads to nothing that is known to sit on the engine").Holds(r.Zone.Required(), "")
 		s.On(r, "").AtLeast(circuits.InsulationRating(r.Insulation), n.Temperature(r).Add(insulationSpare).As("temperature that it must stand", "T + 10 K"))
 	}
 }
