@@ -199,15 +199,10 @@ func (r *Result) judge() {
 		r.Verdict, r.Needs = Missing, r.Margin.Needs()
 		return
 	}
-	slack := r.slack()
-	lo, hi := r.Margin.Forward()
-	if lo < -slack && hi >= -slack {
-		lo, hi = r.Analysis(r.Margin).Bounds()
-	}
-	switch {
-	case lo >= -slack:
+	switch less, atLeast := r.Analysis(r.Margin).Side(-r.slack()); {
+	case !less:
 		r.Verdict = Pass
-	case hi < -slack:
+	case !atLeast:
 		r.Verdict = Fail
 	default:
 		r.Verdict = Unproven

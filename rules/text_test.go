@@ -33,6 +33,7 @@ var asWords = []string{
 	"each from its own hottest inlet",
 	"of a cooler that sits in the coolant",
 	"the larger need",
+	"the larger of what supply and circuits say",
 	"the least of the flows written",
 	"own load + what it feeds",
 	"the greatest of their areas",

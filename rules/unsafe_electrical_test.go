@@ -41,6 +41,30 @@ var dangerousElectrical = []variant{
 	{"the pump's wire pinned to the blower", []string{"harness/circuit-ends"}, []edit{set("plug.bulkhead", "pins.4.circuit", `"circuit.pump-hold"`)}},
 	{"the speed sender's pin on the engine's loom led to the alternator", []string{"harness/circuit-ends"}, []edit{set("plug.engine-loom", "pins.7.to", `"part.alternator"`)}},
 	{"a relay's coil wire that ends at another relay", []string{"harness/circuit-ends"}, []edit{set("plug.engine-loom", "pins.9.to", `"relay.start"`)}},
+	{"the charge cable called a ground, its fuse left out", []string{"wiring/ground-duty"}, []edit{
+		set("circuit.charge-cable", "duty", `"ground"`), unset("circuit.charge-cable", "fuse"), unset("circuit.charge-cable", "fuse-from-source")}},
+	{"the main feed called a ground, its fuse left out", []string{"wiring/ground-duty"}, []edit{
+		set("circuit.main-feed", "duty", `"ground"`), unset("circuit.main-feed", "fuse"), unset("circuit.main-feed", "fuse-from-source")}},
+	{"the blower called a ground, its fuse left out", []string{"wiring/ground-duty"}, []edit{
+		set("circuit.blower", "duty", `"ground"`), unset("circuit.blower", "fuse"), unset("circuit.blower", "fuse-from-source")}},
+	{"the main feed called a signal, its fuse left out", []string{"wiring/signal-duty"}, []edit{
+		set("circuit.main-feed", "duty", `"signal"`), unset("circuit.main-feed", "fuse"), unset("circuit.main-feed", "fuse-from-source")}},
+	{"sixty feet to the fuel stop, said not to be critical", []string{"wiring/voltage-drop"}, []edit{
+		set("circuit.pump-hold", "critical", "false"), set("circuit.pump-hold", "length", `"60 ft"`)}},
+	{"plain vinyl wire to the pump, and no word on where it runs", []string{"wiring/insulation"}, []edit{
+		unset("circuit.pump-hold", "zone"), set("circuit.pump-hold", "insulation", `"GPT"`)}},
+	{"an alternator of a hundred times what its cable carries", []string{"wiring/charging"}, []edit{set("supply", "alternator-cruise", `"13000 A"`)}},
+	{"the charge cable's fuse left out", []string{"wiring/fuse-protects-wire"}, []edit{
+		unset("circuit.charge-cable", "fuse"), unset("circuit.charge-cable", "fuse-from-source")}},
+	{"the charge cable's fuse six feet from the battery, bare", []string{"wiring/fuse-near-source"}, []edit{set("circuit.charge-cable", "fuse-from-source", `"72 in"`)}},
+	{"a starter's cable insulated for 70 °C", []string{"wiring/insulation"}, []edit{set("circuit.starter-cable", "insulation", `"70 degC"`)}},
+	{"lamp cord by the pump", []string{"wiring/insulation"}, []edit{set("circuit.pump-hold", "insulation", `"lamp cord"`)}},
+	{"a strap of 8 AWG", []string{"wiring/grounds"}, []edit{set("circuit.frame-strap", "gauge", `"8 AWG"`)}},
+	{"the blower fed at the starter's stud, and no fuse", []string{"wiring/fuse-protects-wire"}, []edit{
+		set("circuit.blower", "from", `"part.starter"`), unset("circuit.blower", "fuse"), unset("circuit.blower", "fuse-from-source")}},
+	{"a tachometer told poles for pole pairs", []string{"gearing/tach-signal"}, []edit{set("tachometer", "pole-pairs", "12")}},
+	{"a tachometer whose pulses and poles disagree", []string{"gearing/tach-signal"}, []edit{
+		set("tachometer", "pulses", `"18 pulses/rev"`), set("tachometer", "pole-pairs", "8")}},
 	{"a supply that meets a ground across the bulkhead", []string{"harness/functions"}, []edit{
 		set("plug.bulkhead", "pins.2.function", `"power"`), set("plug.engine-loom", "pins.2.function", `"ground"`)}},
 }
@@ -51,9 +75,12 @@ var soundElectrical = []variant{
 		set("circuit.starter-cable", "gauge", `"1/0 AWG"`), set("circuit.engine-ground", "gauge", `"1/0 AWG"`),
 		with("[circuit.starter-cable-b]\nlike = \"circuit.starter-cable\"\n[circuit.engine-ground-b]\nlike = \"circuit.engine-ground\"\n")}},
 	{"the starter's cable by way of a switch", nil, []edit{
-		with("[part.battery-switch]\nrole = \"switch\"\norigin = \"bought\"\nmass = \"0 to 1 lb\"\nat = { behind = \"0 in\", right = \"0 in\", above = \"30 in\" }\nfitted-on = 2026-04-03\n[circuit.to-the-switch]\nlike = \"circuit.starter-cable\"\nto = [\"circuit.starter-cable\"]\nlength = \"20 in\""),
+		with("[part.battery-switch]\nrole = \"switch\"\norigin = \"bought\"\nmass = \"0 to 1 lb\"\nat = { behind = \"0 in\", right = \"0 in\", above = \"30 in\" }\nfitted-on = 2026-04-03\n[circuit.to-the-switch]\nlike = \"circuit.starter-cable\"\nfrom = \"part.battery\"\nto = [\"circuit.starter-cable\"]\nlength = \"20 in\""),
 		set("circuit.starter-cable", "from", `"circuit.to-the-switch"`)}},
-	{"a starter's cable of six feet", nil, []edit{set("circuit.starter-cable", "length", `"6 ft"`)}},
+	{"a starter's cable of five and a half feet", nil, []edit{set("circuit.starter-cable", "length", `"5.5 ft"`)}},
+	{"a tachometer through a converter", nil, []edit{
+		set("tachometer", "expects", `"4.00 pulses/rev"`), set("tachometer", "divided-by", "4.5")}},
+	{"the charge cable's fuse three feet from the battery", nil, []edit{set("circuit.charge-cable", "fuse-from-source", `"36 in"`)}},
 	{"a relay's coil of 0.95 A", nil, []edit{set("circuit.start-trigger", "load", `"0.95 A"`)}},
 	{"a grid on 3 AWG, twenty seconds in eighty", nil, []edit{
 		set("circuit.heat-grid-a", "gauge", `"3 AWG"`), set("circuit.heat-grid-a", "on-time", `"20 s"`), set("circuit.heat-grid-a", "off-time", `"60 s"`)}},

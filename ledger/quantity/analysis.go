@@ -96,6 +96,27 @@ func (a *Analysis) Bounds() (low, high float64) {
 	return a.ends.lo, a.ends.hi
 }
 
+// Side tells whether the value may be less than a bound, and whether it may be at
+// least that, as Bounds has it, and searches no further than it takes to tell.
+// Of a missing value it is neither.
+func (a *Analysis) Side(of float64) (less, atLeast bool) {
+	n := a.of.node()
+	switch ready := a.ranged || a.mirror != nil && a.mirror.like.ranged; {
+	case len(n.needs) > 0:
+		return false, false
+	case n.fwd.lo >= of:
+		return false, true
+	case n.fwd.hi < of:
+		return true, false
+	case !ready:
+		if less, atLeast, told := a.layout().side(of); told {
+			return less, atLeast
+		}
+	}
+	low, high := a.Bounds()
+	return low < of, high >= of
+}
+
 // Doubts lists the leaves that stand in the ledger, are assumed or cited, by
 // what they contribute to the doubt of the result, most first. They add up to
 // half its width.

@@ -100,6 +100,9 @@ func (n *node) enclose(v []interval) interval {
 	case opAtan:
 		return x.rising(math.Atan)
 	case opAsin:
+		if x.lo < x.hi { // near 1 it makes much of what rounding did to its argument
+			x = interval{x.lo - asinRounding, x.hi + asinRounding}
+		}
 		return interval{max(-1, x.lo), min(1, x.hi)}.rising(math.Asin)
 	case opAbs:
 		return x.abs()
@@ -236,6 +239,9 @@ func clipped(beyond bool) interval {
 	}
 	return interval{0, math.Inf(1)}
 }
+
+// asinRounding is what the argument of asin may have lost to rounding.
+const asinRounding = 16 * 0x1p-52
 
 func asinSlope(x interval) interval {
 	a := x.abs()

@@ -133,8 +133,8 @@ func (f *folder) sum(n *node, args []int) (out []term, gathered bool) {
 		add(args[0], -1)
 	case opMul:
 		for k, a := range args {
-			if m := f.out.nodes[a]; m.op == opLeaf && m.fwd.lo == m.fwd.hi && out == nil {
-				add(args[1-k], m.val)
+			if b := f.out.box[a]; f.out.nodes[a].op == opLeaf && b.lo == b.hi && out == nil {
+				add(args[1-k], f.out.val[a])
 			}
 		}
 	}

@@ -37,6 +37,24 @@ func (t *tape) ends() interval {
 	return out.meet(t.box[last]).hull(at(t.val[last]))
 }
 
+// side tells whether the result may be less than a bound, and whether it may be
+// at least that, where that can be told without a search: by what encloses the
+// range, or by a point that came out on either side.
+func (t *tape) side(of float64) (less, atLeast, told bool) {
+	last := len(t.nodes) - 1
+	p := t.ranger().problem(last, func(i int) bool { return t.nodes[i].op == opLeaf })
+	out, _ := p.solve(0)
+	out = out.meet(t.box[last]).hull(at(t.val[last]))
+	seen := p.seen.hull(at(t.val[last]))
+	switch {
+	case out.lo >= of:
+		return false, true, true
+	case out.hi < of:
+		return true, false, true
+	}
+	return true, true, seen.lo < of && seen.hi >= of
+}
+
 func (t *tape) ranger() *ranger {
 	r := &ranger{tape: t, within: t.box, slope: make([]interval, len(t.nodes)), at: slices.Clone(t.box), mid: slices.Clone(t.box), mark: slices.Clone(t.val)}
 	r.spread()

@@ -17,6 +17,7 @@ type problem struct {
 	order  []int      // what is made of it, operands first
 	spans  []interval // how far each of lifts ranges
 	lifts  []int      // quotients that are searched as variables of their own
+	seen   interval   // the least and the most that points came to before quotients were lifted
 	lifted []int      // their places in lifts, counted from 1, by node; nil while none is
 }
 
@@ -70,6 +71,7 @@ func (p *problem) solve(work int) (out interval, sure bool) {
 	for _, e := range ends {
 		e.add(&region{box: box, bound: math.Inf(-1)})
 	}
+	p.seen = interval{ends[0].best, -ends[1].best}
 	slack := mostWidth * (-ends[1].best - ends[0].best)
 	if !(slack > 0) || math.IsInf(slack, 0) {
 		slack = 0
@@ -168,14 +170,54 @@ func (e *end) tighten(x *region) bool {
 		e.tug(x)
 		return true
 	}
+	edge := e.edge()
 	e.reverse(x)
 	x.open, x.split = e.choice(x), e.costliest(x.box)
 	box, held := e.shrink(x)
 	if held && !e.constrained(x) {
-		x.box, x.split = box, e.costliest(box)
+		x.box = slices.Clone(x.box)
+		for i, v := range e.vars {
+			if !edge[v] {
+				x.box[i] = box[i]
+			}
+		}
+		x.split = e.costliest(x.box)
 	}
 	e.try(box)
 	return true
+}
+
+// edge tells what an operation that has no value in a part of the last enclosure
+// rests on. A variable that does must not be fixed for good: where it makes the
+// value least, there may be none.
+func (e *end) edge() map[int]bool {
+	var out map[int]bool
+	for j := len(e.order) - 1; j >= 0; j-- {
+		i := e.order[j]
+		if e.isLifted(i) >= 0 {
+			continue
+		}
+		beyond := out[i]
+		if !beyond {
+			switch n, a := e.nodes[i], e.at[e.operands(i)[0]]; n.op {
+			case opSqrt, opLog:
+				beyond = a.lo < 0
+			case opPow:
+				beyond = a.lo < 0 && n.pow != math.Trunc(n.pow)
+			case opAsin:
+				beyond = a.lo < -1 || a.hi > 1
+			}
+		}
+		if beyond {
+			if out == nil {
+				out = map[int]bool{}
+			}
+			for _, a := range e.operands(i) {
+				out[a] = true
+			}
+		}
+	}
+	return out
 }
 
 // shrink fixes what it can over the boxes and slopes of the last enclosure, bounds

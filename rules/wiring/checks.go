@@ -124,6 +124,7 @@ func checkSwitch(b *ledger.Build, s *lint.Sheet) {
 func checkInsulation(b *ledger.Build, s *lint.Sheet) {
 	n := circuits.Of(b)
 	for _, r := range n.Runs {
+		s.On(r, "zone").When(quantity.Is(byTheEngine(b, r)), "it leads to nothing that is known to sit on the engine").Holds(r.Zone.Required(), "")
 		s.On(r, "").AtLeast(circuits.InsulationRating(r.Insulation), n.Temperature(r).Add(insulationSpare).As("temperature that it must stand", "T + 10 K"))
 	}
 }
@@ -146,6 +147,10 @@ func checkCharging(b *ledger.Build, s *lint.Sheet) {
 		terms = append(terms, quantity.Choose(end, r.Own, quantity.SI(0, quantity.Current)))
 	}
 	loads := quantity.Sum(quantity.Current, terms...).As("continuous loads", "sum of the own loads of continuous circuits")
+	for _, r := range n.Runs {
+		s.On(r, "alternator").When(feedsBattery(b, r), "it does not lead from the alternator to the battery").
+			When(r.Duty.Is("signal", "ground").Not(), noPower).AtLeast(n.Current(r, circuits.Everything), b.Supply().AlternatorCruise.Mul(chargeShare).As("load that the cable is to state", "0.9 I_alt"))
+	}
 	any := quantity.Is(len(n.Runs) > 0)
 	s.On(b.Supply(), "cruise").When(any, noCircuits).AtLeast(b.Supply().AlternatorCruise, loads)
 	s.On(b.Supply(), "idle").When(any, noCircuits).Recommended().AtLeast(b.Supply().AlternatorIdle, loads.Mul(idleShare).As("loads to carry at idle", "0.8 * continuous loads"))
@@ -159,6 +164,15 @@ func charges(b *ledger.Build, r *circuits.Run) quantity.Truth {
 		out = out.Or(plays(b, to, "battery"))
 	}
 	return out
+}
+
+// feedsBattery tells that a run leads from the alternator to the battery.
+func feedsBattery(b *ledger.Build, r *circuits.Run) quantity.Truth {
+	out := quantity.Is(b.IsPhantom())
+	for _, to := range r.To {
+		out = out.Or(plays(b, to, "battery").Or(plays(b, to, "starter")))
+	}
+	return out.And(plays(b, r.From, "alternator"))
 }
 
 // plays tells that an end of a run is a part that says that it has the role.
@@ -218,7 +232,7 @@ func power(r *circuits.Run) quantity.Truth { return r.Duty.Is("signal", "ground"
 // dropLimit is the share of the voltage that a run may lose: what its kind may,
 // or less where the ledger says so.
 func dropLimit(b *ledger.Build, r *circuits.Run) quantity.Quantity {
-	usual := quantity.Choose(r.Critical, criticalDrop, otherDrop)
+	usual := quantity.Choose(critical(b, r), criticalDrop, otherDrop)
 	if !r.DropLimit.Known() {
 		return usual
 	}

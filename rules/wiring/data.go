@@ -40,6 +40,7 @@ var (
 	continuousShare = data.Value("share-of-a-fuse-for-continuous-load")
 	otherShare      = data.Value("share-of-a-fuse-for-other-load")
 	insulationSpare = data.Value("insulation-margin")
+	chargeShare     = data.Value("share-of-the-alternator-in-its-cable")
 	idleShare       = data.Value("share-of-loads-at-idle")
 	standardRatings = readRatings()
 )

@@ -21,7 +21,7 @@ var Pack = &lint.Pack{
 	Rules: []*lint.Rule{
 		voltageDrop, ampacity, bundle, fuseProtectsWire, fuseCarriesLoad, fuseStandard, fuseNearSource,
 		relayRating, switchRating, insulation, shortCircuit, charging, grounds, cranking, crankingDuty,
-		crankingCable, crankingDropRule, signalDuty,
+		crankingCable, crankingDropRule, signalDuty, groundDuty,
 	},
 }
 
@@ -31,7 +31,7 @@ var voltageDrop = &lint.Rule{
 	Due:     ledger.AtFirstStart,
 	Sources: slices.Concat(cited("abyc"), circuits.Sources("copper", "b258", "stranding", "sae-area", "iec-60228")),
 	Backs:   []string{"abyc"},
-	Note:    benchmark + " A circuit's own drop-limit counts where it is stricter. Copper is as warm as its zone; terminals, switches, relays and fuses lose more.",
+	Note:    benchmark + " A circuit's own drop-limit counts where it is stricter. What leads to an injection pump, a fuel stop or an anti-lock unit is critical, said or not. Copper is as warm as its zone; terminals, switches, relays and fuses lose more.",
 	Caution: "A dim lamp, a slow wiper or a fuel stop that does not hold can hurt someone. Local codes and a licensed electrician have the last word.",
 	Check:   checkDrop,
 }
@@ -128,7 +128,7 @@ var insulation = &lint.Rule{
 	Title:   "a wire's insulation is rated 10 K above the hottest place that it runs through",
 	Due:     ledger.AtFirstStart,
 	Sources: slices.Concat(cited("practice"), circuits.Sources("sae-insulation", "iso-6722")),
-	Note:    "The ratings of the SAE types are from memory. What a wire's own current adds is the ampacity rule's.",
+	Note:    "A wire to a part that sits on the engine has to say its zone. The ratings of the SAE types are from memory. What a wire's own current adds is the ampacity rule's.",
 	Caution: fire,
 	Check:   checkInsulation,
 }
@@ -148,7 +148,7 @@ var charging = &lint.Rule{
 	Title:   "the alternator carries all continuous loads at cruise, and 80 % of them at idle",
 	Due:     ledger.AtFirstStart,
 	Sources: cited("practice", "j56"),
-	Note:    "The rating on an alternator is by SAE J56, at 13.5 V and 23 °C: hot, and at idle, it gives less. Loads are summed where they end, each once; what a charge cable carries is none. It is known by the role of the part at its end: a circuit from a part with role = \"alternator\", or to one with role = \"battery\"; a cable between parts that say no role counts as a load.",
+	Note:    "The rating on an alternator is by SAE J56, at 13.5 V and 23 °C: hot, and at idle, it gives less. Loads are summed where they end, each once; what a charge cable carries is none. It is known by the role of the part at its end: a circuit from a part with role = \"alternator\", or to one with role = \"battery\"; a cable between parts that say no role counts as a load. Its load is to be at least 90 % of what the alternator gives at cruise: who states the one lower than the other has one wrong.",
 	Caution: "A battery that is never full goes flat on the road, and lamps with it. Local codes and a licensed electrician have the last word.",
 	Check:   checkCharging,
 }

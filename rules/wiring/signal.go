@@ -1,8 +1,6 @@
 package wiring
 
 import (
-	"strings"
-
 	"fishplate/ledger"
 	"fishplate/lint"
 	"fishplate/rules/circuits"
@@ -20,7 +18,7 @@ var signalDuty = &lint.Rule{
 
 func checkSignal(b *ledger.Build, s *lint.Sheet) {
 	n := circuits.Of(b)
-	hungry := strings.Split(data.Table("power-users").Word("roles", "are"), ", ")
+	hungry := listed("power")
 	for _, r := range n.Runs {
 		const not = "it is not said to be a signal"
 		s.On(r, "").When(r.Duty.Is("signal"), not).AtMost(n.Signal(r), signalMost)
