@@ -12,6 +12,7 @@ import (
 // is exact; elsewhere leaves are shared, and a search has to tell.
 type ranger struct {
 	*tape
+	ops    []op // of the nodes
 	wide   []bool // some leaf below has a width
 	closed []bool
 	within []interval // of the closed nodes that are ranged already
@@ -57,6 +58,10 @@ func (t *tape) side(of float64) (less, atLeast, told bool) {
 
 func (t *tape) ranger() *ranger {
 	r := &ranger{tape: t, within: t.box, slope: make([]interval, len(t.nodes)), at: slices.Clone(t.box), mid: slices.Clone(t.box), mark: slices.Clone(t.val)}
+	r.ops = make([]op, len(t.nodes))
+	for i, n := range t.nodes {
+		r.ops[i] = n.op
+	}
 	r.spread()
 	return r
 }
