@@ -301,6 +301,12 @@ func (e *end) forward(x *region, box []interval) bool {
 			b = e.at[args[0]].add(e.at[args[1]])
 		case opSub:
 			b = e.at[args[0]].sub(e.at[args[1]])
+		case opMul:
+			if args[0] == args[1] {
+				b = e.nodes[i].enclose(e.gather(i, e.at))
+			} else {
+				b = e.at[args[0]].mul(e.at[args[1]])
+			}
 		case opSum:
 			b = e.at[args[0]]
 			for _, a := range args[1:] {
