@@ -4,6 +4,7 @@ import (
 	"container/heap"
 	"math"
 	"slices"
+	"sync"
 )
 
 // problem is how far one node of a tape ranges over the boxes of its variables:
@@ -61,7 +62,6 @@ type end struct {
 	heap regions
 
 	shrunk, middle []interval // what shrink and those that it calls write on
-	sheet          []interval // what narrow does
 }
 
 // copied is a list written over another, where that is long enough.
@@ -486,6 +486,9 @@ func (e *end) costliest(box []interval) int {
 // mostNarrowed is how many slopes narrowing may take, one a node and variable.
 const mostNarrowed = 60_000
 
+// sheets are what narrow writes on, kept for the next.
+var sheets = sync.Pool{New: func() any { return new([]interval) }}
+
 // narrow encloses everything on the way once more, each by the mean-value form
 // as well, so that slopes are taken over what it really spans. It tells whether
 // there was anything to do.
@@ -515,8 +518,10 @@ func (e *end) narrow(x *region, box []interval) bool {
 	e.work += m
 	slopes := make([][]interval, len(e.nodes))
 	size := m * (len(e.order) + m)
-	e.sheet = slices.Grow(e.sheet[:0], size)
-	all := e.sheet[:size]
+	sheet := sheets.Get().(*[]interval)
+	defer sheets.Put(sheet)
+	*sheet = slices.Grow((*sheet)[:0], size)
+	all := (*sheet)[:size]
 	clear(all)
 	next := func() []interval { s := all[:m:m]; all = all[m:]; return s }
 	for i, v := range e.vars {
