@@ -62,6 +62,7 @@ type end struct {
 	heap regions
 
 	shrunk, middle []interval // what shrink and those that it calls write on
+	enclosed       []interval // the boxes of the region that is tightened
 }
 
 // copied is a list written over another, where that is long enough.
@@ -173,6 +174,7 @@ func (e *end) tighten(x *region) bool {
 		return false
 	}
 	if e.lifted != nil {
+		e.enclosed = copied(e.enclosed, e.at)
 		e.tug(x)
 		return true
 	}
