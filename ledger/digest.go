@@ -47,7 +47,7 @@ func (b *Build) Digest() string {
 			case e.schema.Undigest:
 			case e.schema.IfUsed != schema.NoUse && !used[e.schema.IfUsed][e.ID]:
 			default:
-				e.digest(h)
+				e.digest(h, b.valuesOf(e))
 			}
 		}
 		return DigestVersion + hex.EncodeToString(h.Sum(nil))
@@ -83,7 +83,7 @@ func (b *Build) LastDated() Value {
 			if e.schema.Undigest || e.Kind == "build" || e.schema.ShopOnly {
 				continue
 			}
-			for _, v := range e.Values() {
+			for _, v := range b.valuesOf(e) {
 				if f := e.schema.Field(v.Key); f != nil && f.Type == schema.Date && !f.Ends && !f.Commercial && v.Text > last.Text {
 					last, last.Key = v, e.Path()+"."+v.Key
 				}
@@ -94,6 +94,11 @@ func (b *Build) LastDated() Value {
 }
 
 type lastDatedKey struct{}
+
+type valuesKey struct{ e *Entry }
+
+// valuesOf are the entry's values, laid out once a build.
+func (b *Build) valuesOf(e *Entry) []Value { return memo(b, valuesKey{e}, e.Values) }
 
 // questionsAsked are the shop's questions that are asked of the build, or may be.
 func (b *Build) questionsAsked() map[string]bool {
@@ -119,12 +124,12 @@ func (h canonical) write(fields ...string) {
 
 // digest writes an entry. One that holds nothing is there all the same, save
 // [build] and [vehicle], which say nothing by being there.
-func (e *Entry) digest(h canonical) {
+func (e *Entry) digest(h canonical, values []Value) {
 	path := e.Path()
 	if !e.schema.Bare {
 		h.write("entry", path)
 	}
-	for _, v := range e.Values() {
+	for _, v := range values {
 		top, _, _ := strings.Cut(v.Key, ".")
 		if f := e.schema.Field(top); f != nil && !f.Digested() {
 			continue
@@ -178,7 +183,7 @@ func (b *Build) hookupsUsed() map[string]bool {
 func (b *Build) wordsUsed() map[string]bool {
 	out := map[string]bool{}
 	for _, e := range b.Entries() {
-		for _, v := range e.Values() {
+		for _, v := range b.valuesOf(e) {
 			if v.Type == "word" {
 				out[spelled(v.Text)] = true
 			}

@@ -12,6 +12,7 @@ import (
 type Analysis struct {
 	of     Quantity
 	tape   *tape
+	seen   *glance // where one was taken
 	ends   interval
 	ranged bool
 	doubts []Doubt // in the order of the formula
@@ -77,6 +78,13 @@ func (a *Analysis) layout() *tape {
 	return a.tape
 }
 
+func (a *Analysis) glance() *glance {
+	if a.seen == nil {
+		a.seen = a.layout().glance()
+	}
+	return a.seen
+}
+
 // Bounds is the least and the most that the value can be, in SI, given the
 // intervals of its leaves; shared leaves cancel. NaN where it is missing. It
 // encloses the true range, and is at most 1.02 times as wide unless that would
@@ -91,7 +99,7 @@ func (a *Analysis) Bounds() (low, high float64) {
 	case !a.ranged && a.mirror != nil:
 		a.ends, a.ranged = a.mirror.ends().hull(at(n.val)), true
 	case !a.ranged:
-		a.ends, a.ranged = a.layout().ends(), true
+		a.ends, a.ranged = a.layout().searched(a.glance()), true
 	}
 	return a.ends.lo, a.ends.hi
 }
@@ -109,7 +117,7 @@ func (a *Analysis) Side(of float64) (less, atLeast bool) {
 	case n.fwd.hi < of:
 		return true, false
 	case !ready:
-		if less, atLeast, told := a.layout().side(of); told {
+		if less, atLeast, told := a.layout().side(a.glance(), of); told {
 			return less, atLeast
 		}
 	}

@@ -20,8 +20,38 @@ func (a interval) mul(b interval) interval {
 	if b == at(1) {
 		return a
 	}
+	if out := corners(a, b); out.lo <= out.hi {
+		return out
+	}
 	p, q, r, s := prod(a.lo, b.lo), prod(a.lo, b.hi), prod(a.hi, b.lo), prod(a.hi, b.hi)
 	return interval{min(min(p, q), min(r, s)), max(max(p, q), max(r, s))}
+}
+
+// corners is the product by the two corners that the signs point to. It is not an
+// interval where one of those has no product.
+func corners(a, b interval) interval {
+	if a.lo < 0 && a.hi > 0 {
+		a, b = b, a
+	}
+	switch {
+	case a.lo >= 0:
+		switch {
+		case b.lo >= 0:
+			return interval{a.lo * b.lo, a.hi * b.hi}
+		case b.hi <= 0:
+			return interval{a.hi * b.lo, a.lo * b.hi}
+		}
+		return interval{a.hi * b.lo, a.hi * b.hi}
+	case a.hi <= 0:
+		switch {
+		case b.lo >= 0:
+			return interval{a.lo * b.hi, a.hi * b.lo}
+		case b.hi <= 0:
+			return interval{a.hi * b.hi, a.lo * b.lo}
+		}
+		return interval{a.lo * b.hi, a.lo * b.lo}
+	}
+	return interval{math.NaN(), math.NaN()}
 }
 
 // prod takes zero times infinity as zero, as interval arithmetic does.
@@ -48,6 +78,20 @@ func (a interval) inv() interval {
 func (a interval) div(b interval) interval {
 	if !(b.lo > 0 || b.hi < 0) {
 		return a.mul(b.inv())
+	}
+	if b.lo > 0 {
+		var out interval
+		switch {
+		case a.lo >= 0:
+			out = interval{a.lo / b.hi, a.hi / b.lo}
+		case a.hi <= 0:
+			out = interval{a.lo / b.lo, a.hi / b.hi}
+		default:
+			out = interval{a.lo / b.lo, a.hi / b.lo}
+		}
+		if out.lo <= out.hi {
+			return out
+		}
 	}
 	p, q, r, s := quot(a.lo, b.lo), quot(a.lo, b.hi), quot(a.hi, b.lo), quot(a.hi, b.hi)
 	return interval{min(min(p, q), min(r, s)), max(max(p, q), max(r, s))}

@@ -99,7 +99,8 @@ func (e *end) tug(x *region) {
 	var before []float64
 	far := 1.0
 	for tries := range mostTugs {
-		e.forward(x, x.box)
+		copy(e.at, e.enclosed) // what going forward would come to again
+		e.work++
 		e.reverse(x)
 		x.last = math.Inf(-1)
 		box, held := e.shrink(x)

@@ -12,6 +12,7 @@ import (
 // is exact; elsewhere leaves are shared, and a search has to tell.
 type ranger struct {
 	*tape
+	ops    []op   // of the nodes
 	wide   []bool // some leaf below has a width
 	closed []bool
 	within []interval // of the closed nodes that are ranged already
@@ -19,6 +20,23 @@ type ranger struct {
 	at     []interval // boxes of the search, and at its middle
 	mid    []interval
 	mark   []float64
+	passed []int // the last round that came by a node, in laying a problem out
+	round  int
+}
+
+// glance is what can be told of a range without a search: what encloses it, what
+// points in it came to, and whether that is as tight as is asked.
+type glance struct {
+	out, seen interval
+	sure      bool
+}
+
+func (t *tape) glance() *glance {
+	last := len(t.nodes) - 1
+	r := t.ranger()
+	p := r.problem(last, r.isLeaf)
+	out, sure := p.solve(0)
+	return &glance{out, p.seen, sure}
 }
 
 // ends is how far the result ranges. It encloses the true range, and is at most
@@ -28,24 +46,25 @@ func (t *tape) ends() interval {
 	if t.box[last].lo == t.box[last].hi {
 		return t.box[last]
 	}
-	r := t.ranger()
-	out, sure := r.problem(last, r.isLeaf).solve(0)
-	if !sure {
-		r = t.folded().ranger()
-		out = out.meet(r.parts())
+	return t.searched(t.glance())
+}
+
+// searched is ends after a glance.
+func (t *tape) searched(g *glance) interval {
+	last, out := len(t.nodes)-1, g.out
+	if !g.sure {
+		out = out.meet(t.folded().ranger().parts())
 	}
 	return out.meet(t.box[last]).hull(at(t.val[last]))
 }
 
 // side tells whether the result may be less than a bound, and whether it may be
-// at least that, where that can be told without a search: by what encloses the
-// range, or by a point that came out on either side.
-func (t *tape) side(of float64) (less, atLeast, told bool) {
+// at least that, where a glance can tell: by what encloses the range, or by a
+// point that came out on either side.
+func (t *tape) side(g *glance, of float64) (less, atLeast, told bool) {
 	last := len(t.nodes) - 1
-	p := t.ranger().problem(last, func(i int) bool { return t.nodes[i].op == opLeaf })
-	out, _ := p.solve(0)
-	out = out.meet(t.box[last]).hull(at(t.val[last]))
-	seen := p.seen.hull(at(t.val[last]))
+	out := g.out.meet(t.box[last]).hull(at(t.val[last]))
+	seen := g.seen.hull(at(t.val[last]))
 	switch {
 	case out.lo >= of:
 		return false, true, true
@@ -56,7 +75,11 @@ func (t *tape) side(of float64) (less, atLeast, told bool) {
 }
 
 func (t *tape) ranger() *ranger {
-	r := &ranger{tape: t, within: t.box, slope: make([]interval, len(t.nodes)), at: slices.Clone(t.box), mid: slices.Clone(t.box), mark: slices.Clone(t.val)}
+	r := &ranger{tape: t, within: t.box, slope: make([]interval, len(t.nodes)), at: slices.Clone(t.box), mid: slices.Clone(t.box), mark: slices.Clone(t.val), passed: make([]int, len(t.nodes))}
+	r.ops = make([]op, len(t.nodes))
+	for i, n := range t.nodes {
+		r.ops[i] = n.op
+	}
 	r.spread()
 	return r
 }
@@ -160,13 +183,13 @@ func (r *ranger) close() {
 // it that stand for themselves.
 func (r *ranger) problem(top int, stands func(int) bool) *problem {
 	p := &problem{ranger: r, top: top}
-	seen := map[int]bool{}
+	r.round++
 	var visit func(i int)
 	visit = func(i int) {
-		if seen[i] || !r.wide[i] {
+		if r.passed[i] == r.round || !r.wide[i] {
 			return
 		}
-		seen[i] = true
+		r.passed[i] = r.round
 		if stands(i) {
 			p.vars = append(p.vars, i)
 			return

@@ -4,6 +4,7 @@ import (
 	"container/heap"
 	"math"
 	"slices"
+	"sync"
 )
 
 // problem is how far one node of a tape ranges over the boxes of its variables:
@@ -59,7 +60,13 @@ type end struct {
 	best float64 // the least that a point has come to
 	work int     // how often everything was gone through
 	heap regions
+
+	shrunk, middle []interval // what shrink and those that it calls write on
+	enclosed       []interval // the boxes of the region that is tightened
 }
+
+// copied is a list written over another, where that is long enough.
+func copied(over, list []interval) []interval { return append(over[:0], list...) }
 
 // solve gives the range, and whether it is as tight as is asked.
 func (p *problem) solve(work int) (out interval, sure bool) {
@@ -167,6 +174,7 @@ func (e *end) tighten(x *region) bool {
 		return false
 	}
 	if e.lifted != nil {
+		e.enclosed = copied(e.enclosed, e.at)
 		e.tug(x)
 		return true
 	}
@@ -194,6 +202,13 @@ func (e *end) edge() map[int]bool {
 	var out map[int]bool
 	for j := len(e.order) - 1; j >= 0; j-- {
 		i := e.order[j]
+		if out == nil {
+			switch e.ops[i] {
+			case opSqrt, opLog, opPow, opAsin:
+			default:
+				continue
+			}
+		}
 		if e.isLifted(i) >= 0 {
 			continue
 		}
@@ -223,13 +238,14 @@ func (e *end) edge() map[int]bool {
 // shrink fixes what it can over the boxes and slopes of the last enclosure, bounds
 // what is left, and tells whether it has any value.
 func (e *end) shrink(x *region) (box []interval, held bool) {
-	box, held = slices.Clone(x.box), true
+	e.shrunk = copied(e.shrunk, x.box)
+	box, held = e.shrunk, true
 	narrowed := false
 	for range rounds {
 		x.bound = max(x.bound, e.least(e.total(x)))
 		if e.fix(box) {
 			if held = e.forward(x, box); !held { // the end is past a domain's
-				box = slices.Clone(x.box)
+				copy(box, x.box)
 				break
 			}
 			narrowed = false
@@ -281,17 +297,37 @@ func (e *end) forward(x *region, box []interval) bool {
 		e.at[v] = box[i]
 	}
 	for _, i := range e.order {
-		if e.isLifted(i) >= 0 {
-			continue
+		var b interval
+		switch args := e.operands(i); e.ops[i] {
+		case opAdd:
+			b = e.at[args[0]].add(e.at[args[1]])
+		case opSub:
+			b = e.at[args[0]].sub(e.at[args[1]])
+		case opMul:
+			if args[0] == args[1] {
+				b = e.nodes[i].enclose(e.gather(i, e.at))
+			} else {
+				b = e.at[args[0]].mul(e.at[args[1]])
+			}
+		case opSum:
+			b = e.at[args[0]]
+			for _, a := range args[1:] {
+				b = b.add(e.at[a])
+			}
+		case opDiv:
+			if e.isLifted(i) >= 0 {
+				continue
+			}
+			b = e.at[args[0]].div(e.at[args[1]])
+		default:
+			if k, ok := x.took[i]; ok {
+				e.at[i] = e.taken(i, k)
+				continue
+			}
+			b = e.nodes[i].enclose(e.gather(i, e.at))
 		}
-		n := e.nodes[i]
-		if k, ok := x.took[i]; ok {
-			e.at[i] = e.taken(i, k)
-			continue
-		}
-		b := n.enclose(e.gather(i, e.at))
 		if math.IsNaN(b.lo) || math.IsNaN(b.hi) {
-			switch n.op {
+			switch e.ops[i] {
 			case opSqrt, opLog, opPow, opAsin, opTable:
 				return false
 			}
@@ -353,16 +389,37 @@ func (e *end) reverse(x *region) {
 	e.slope[e.top] = at(1)
 	for j := len(e.order) - 1; j >= 0; j-- {
 		i := e.order[j]
-		s := e.slope[i]
-		if j := e.isLifted(i); j >= 0 {
-			e.apart(x, j)
-			continue
+		s, o := e.slope[i], e.ops[i]
+		if o == opDiv {
+			if j := e.isLifted(i); j >= 0 {
+				e.apart(x, j)
+				continue
+			}
 		}
 		if s == at(0) {
 			continue
 		}
+		args := e.operands(i)
+		switch o {
+		case opAdd, opSum:
+			for _, a := range args {
+				e.steepen(a, s)
+			}
+			continue
+		case opSub:
+			e.steepen(args[0], s)
+			e.steepen(args[1], s.neg())
+			continue
+		case opMul:
+			for k, a := range args {
+				if d := e.at[args[1-k]]; e.wide[a] && d != at(0) {
+					e.slope[a] = e.slope[a].add(s.mul(d))
+				}
+			}
+			continue
+		}
 		boxes := e.gather(i, e.at)
-		for k, a := range e.operands(i) {
+		for k, a := range args {
 			if !e.wide[a] {
 				continue
 			}
@@ -373,18 +430,30 @@ func (e *end) reverse(x *region) {
 	}
 }
 
+// steepen adds to the slope by a node.
+func (e *end) steepen(a int, s interval) {
+	if e.wide[a] {
+		e.slope[a] = e.slope[a].add(s)
+	}
+}
+
 // choice is an open choice nearest to the result that can be settled: one
 // between two branches, or a least or a most of which only one can count
 // wherever the value is least. -1 where there is none.
 func (e *end) choice(x *region) int {
 	for j := len(e.order) - 1; j >= 0; j-- {
 		i := e.order[j]
+		switch e.ops[i] {
+		case opAbs, opMin, opMax, opBelow:
+		default:
+			continue
+		}
 		if _, ok := x.took[i]; ok || e.slope[i] == at(0) {
 			continue
 		}
 		s, args := e.signed(e.slope[i]), e.operands(i)
 		a := e.at[args[0]]
-		switch o := e.nodes[i].op; {
+		switch o := e.ops[i]; {
 		case o == opAbs && a.lo < 0 && a.hi > 0 && s.hi <= 0:
 			return i
 		case o == opMin && s.lo >= 0 || o == opMax && s.hi <= 0, o == opBelow:
@@ -419,6 +488,9 @@ func (e *end) costliest(box []interval) int {
 // mostNarrowed is how many slopes narrowing may take, one a node and variable.
 const mostNarrowed = 60_000
 
+// sheets are what narrow writes on, kept for the next.
+var sheets = sync.Pool{New: func() any { return new([]interval) }}
+
 // narrow encloses everything on the way once more, each by the mean-value form
 // as well, so that slopes are taken over what it really spans. It tells whether
 // there was anything to do.
@@ -433,7 +505,8 @@ func (e *end) narrow(x *region, box []interval) bool {
 	if m == 0 || m*len(e.order) > mostNarrowed {
 		return false
 	}
-	middle, off := slices.Clone(box), make([]interval, m)
+	e.middle = copied(e.middle, box)
+	middle, off := e.middle, make([]interval, m)
 	for j, i := range left {
 		c := at(box[i].lo/2 + box[i].hi/2)
 		middle[i], off[j] = c, box[i].sub(c)
@@ -446,7 +519,12 @@ func (e *end) narrow(x *region, box []interval) bool {
 	}
 	e.work += m
 	slopes := make([][]interval, len(e.nodes))
-	all := make([]interval, m*(len(e.order)+m))
+	size := m * (len(e.order) + m)
+	sheet := sheets.Get().(*[]interval)
+	defer sheets.Put(sheet)
+	*sheet = slices.Grow((*sheet)[:0], size)
+	all := (*sheet)[:size]
+	clear(all)
 	next := func() []interval { s := all[:m:m]; all = all[m:]; return s }
 	for i, v := range e.vars {
 		e.at[v] = box[i]
@@ -513,7 +591,8 @@ func (e *end) partial(x *region, i, operand int, boxes []interval) interval {
 // mean bounds a region by the mean-value form about the point that makes the most
 // of it (E. Baumann, Optimal Centered Forms, BIT 28, 1988).
 func (e *end) mean(x *region, box []interval) {
-	sum, middle := at(0), slices.Clone(box)
+	e.middle = copied(e.middle, box)
+	sum, middle := at(0), e.middle
 	for i, v := range e.vars {
 		if box[i].lo == box[i].hi {
 			continue
@@ -561,7 +640,16 @@ func (e *end) value(point []float64) float64 {
 		e.mark[v] = point[i]
 	}
 	for _, i := range e.order {
-		e.mark[i] = e.point(i, e.mark)
+		switch args := e.operands(i); e.ops[i] {
+		case opAdd:
+			e.mark[i] = e.mark[args[0]] + e.mark[args[1]]
+		case opSub:
+			e.mark[i] = e.mark[args[0]] - e.mark[args[1]]
+		case opMul:
+			e.mark[i] = e.mark[args[0]] * e.mark[args[1]]
+		default:
+			e.mark[i] = e.point(i, e.mark)
+		}
 	}
 	v := e.sign * e.mark[e.top]
 	if math.IsNaN(v) {

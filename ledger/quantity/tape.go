@@ -68,7 +68,11 @@ func (t *tape) find(n *node) (at int, seen bool) {
 }
 
 func (t *tape) operands(i int) []int {
-	return t.args[t.first[i]:][:len(t.nodes[i].args)]
+	end := len(t.args)
+	if i+1 < len(t.first) {
+		end = t.first[i+1]
+	}
+	return t.args[t.first[i]:end]
 }
 
 // gather lays out the boxes of a node's operands.

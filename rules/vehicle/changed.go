@@ -58,7 +58,7 @@ type change struct {
 	entry string
 	did   string
 	on    ledger.Date
-	mass  q.Quantity // of what went on or came off
+	part  *ledger.Part // that went on or came off
 }
 
 // Untouched tells whether nothing that the matters are made of changed after a
@@ -101,8 +101,8 @@ func (c change) after(b *ledger.Build, day ledger.Date) q.Truth {
 // changesIn lists what the work did to the matters.
 func changesIn(b *ledger.Build, of []Matter) []change {
 	var out []change
-	for _, p := range b.Parts() {
-		if c, ok := reworked(p); ok && slices.ContainsFunc(of, func(m Matter) bool { return m.has(p) }) {
+	for _, c := range partsChanged(b) {
+		if slices.ContainsFunc(of, func(m Matter) bool { return m.has(c.part) }) {
 			out = append(out, c)
 		}
 	}
@@ -131,9 +131,23 @@ func (m Matter) has(p *ledger.Part) bool {
 	return len(m.roles) > 0 && p.Role.Is(m.roles...).Holds()
 }
 
+type partsChangedKey struct{}
+
+// partsChanged are the changes of the parts that went on or came off.
+func partsChanged(b *ledger.Build) []change {
+	return ledger.Memo(b, partsChangedKey{}, func() (out []change) {
+		for _, p := range b.Parts() {
+			if c, ok := reworked(p); ok {
+				out = append(out, c)
+			}
+		}
+		return out
+	})
+}
+
 // reworked is that a part went on or came off.
 func reworked(p *ledger.Part) (change, bool) {
-	c := change{entry: p.Path(), mass: Several(p.Count, p.Mass)}
+	c := change{entry: p.Path(), part: p}
 	original := p.Origin.Is("original")
 	switch {
 	case p.FittedOn.Known() && !p.RemovedOn.After(p.FittedOn).Holds():
@@ -159,19 +173,19 @@ func heavy(b *ledger.Build, day ledger.Date) []change {
 	limit := littleMass.Value() * curb.Value()
 	var out []change
 	var most change
-	later := 0.0
-	for _, p := range b.Parts() {
-		c, ok := reworked(p)
-		if !ok || !c.mass.Known() {
+	later, heaviest := 0.0, 0.0
+	for _, c := range partsChanged(b) {
+		mass := Several(c.part.Count, c.part.Mass)
+		if !mass.Known() {
 			continue
 		}
-		m := c.mass.Value()
+		m := mass.Value()
 		if m > limit {
 			out = append(out, c)
 		}
 		if c.after(b, day).Holds() {
-			if later += m; most.entry == "" || m > most.mass.Value() {
-				most = c
+			if later += m; most.entry == "" || m > heaviest {
+				most, heaviest = c, m
 			}
 		}
 	}
