@@ -200,6 +200,12 @@ func (s *screen) waits(list []*lint.Wait, most int, flag string, r *lint.Report)
 	}
 }
 
+// judged is what is judged, with its figure and its limit.
+func judged(c *lint.Result, style quantity.Style) string {
+	n := NumbersOf(c, style)
+	return fmt.Sprintf("%s on %s is %s, %s", c.Rule.Name, Clean(c.Subject()), n.Value, n.Limit)
+}
+
 func (s *screen) waitWords(w *lint.Wait, r *lint.Report) string {
 	names := mostNames
 	if s.opt.selects() {
@@ -222,7 +228,7 @@ func (s *screen) waitWords(w *lint.Wait, r *lint.Report) string {
 			return fmt.Sprintf("%s is known no better,%s: no reading settles it, so bring the figure away from its limit %s", Clean(w.Key), strings.Replace(now, " now", " and", 1), checks)
 		}
 		if w.Half == 0 && len(w.With) == 0 {
-			return fmt.Sprintf("no shop's gauge reads %s finely enough,%s: bring the figure away from its limit %s%s", Clean(w.Key), now, checks, at)
+			return fmt.Sprintf("%s: no shop's gauge reads %s finely enough,%s, so bring the figure away from its limit %s%s", judged(w.Checks[0], r.Build.Style()), Clean(w.Key), now, checks, at)
 		}
 		if w.Half == 0 {
 			return fmt.Sprintf("read %s better,%s; %s %s%s", Clean(w.Key), now, with(w.With), checks, at)
