@@ -239,13 +239,13 @@ title = "Old work"
 date = 2026-01-02
 `), 0o644))
 	out := strings.Join(strings.Fields(ran("fishplate next --as-of 2026-03-01 --due assembly .")), " ")
-	assert.Contains(t, out, "Wait, or ask (2) Hang the core (work.hang), for assembly: waits for part.core, ordered 2026-02-20 from Threlbane build.toml:16 "+
+	assert.Contains(t, out, "Wait, or ask (2) Hang the core (work.hang), for assembly: waits for part.core, ordered 2026-02-20 (9 days) from Threlbane build.toml:16 "+
 		"Wire the fan (work.fan), for assembly: waits for part.fan, not ordered; work.hang; work.shaft by the driveline shop build.toml:20")
 	assert.Contains(t, out, "Order (1) part.fan: 16 in puller, needed for assembly")
 	assert.NotContains(t, out, "Clean the frame")
 	out = strings.Join(strings.Fields(ran("fishplate next --all --as-of 2026-03-01 .")), " ")
 	assert.Contains(t, out, "Start or carry on: what comes before is done, and the parts are there (2) Clean the frame (work.clean), for mock-up build.toml:25 Shorten the shaft (work.shaft), by the driveline shop")
-	assert.Contains(t, out, "part.hose: ordered 2026-02-21, not in yet")
+	assert.Contains(t, out, "part.hose: ordered 2026-02-21 (8 days), not in yet")
 	assert.Contains(t, out, "In the order of the work")
 	assert.NotContains(t, out, "Old work")
 	out = ran("fishplate next --pack weight --as-of 2026-03-01 .")

@@ -245,7 +245,7 @@ func randomTrial(random *rand.Rand, d *Draft, files map[string]map[string]any, a
 				do:    func(d *Draft) error { return d.Remove(a.entry, keys(a.key)) },
 				asked: func(m map[string]map[string]any) { delete(a.table(m), a.key) },
 				allowed: func(gone, put string) bool {
-					return put == "" && strings.Contains(gone, a.key) && strings.Count(gone, "=") < 40
+					return put == "" && strings.Contains(gone, a.key) && strings.Count(gone, "=") < 100
 				}}
 		default:
 			return rename(a.entry, fmt.Sprintf("%s-%d", []string{"x", "pump", "a"}[random.IntN(3)], random.IntN(1000)))

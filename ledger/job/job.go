@@ -1,7 +1,10 @@
 package job
 
 import (
+	"fmt"
+	"slices"
 	"strings"
+	"time"
 
 	"fishplate/ledger"
 )
@@ -12,6 +15,7 @@ type Job struct {
 	AsOf string // YYYY-MM-DD; what is dated later has not happened yet
 
 	orders bool // the shop writes down here what is ordered and what came in
+	again  bool // it was begun from another build: what is not dated here was done there
 	works  []*ledger.Work
 	step   map[string]*ledger.Work
 	on     map[string][]*ledger.Work // the steps of a part, worked on or needed in hand
@@ -19,7 +23,8 @@ type Job struct {
 
 // Of is a build as of a day.
 func Of(b *ledger.Build, asOf string) *Job {
-	j := &Job{Build: b, AsOf: asOf, works: b.Works(), step: map[string]*ledger.Work{}, on: map[string][]*ledger.Work{}}
+	j := &Job{Build: b, AsOf: asOf, works: b.Works(), step: map[string]*ledger.Work{}, on: map[string][]*ledger.Work{}, again: b.Info().From.Known()}
+	j.orders = j.again
 	for _, p := range b.Parts() {
 		j.orders = j.orders || p.Ordered.Known() || p.Arrived.Known()
 	}
@@ -75,16 +80,23 @@ func (j *Job) there(t thing) bool {
 	case t.ordered.Known():
 		return false
 	}
-	for _, w := range j.on[t.path] {
-		if j.Done(w) {
+	return j.worked(t.path) || !j.orders
+}
+
+// worked tells that a step which is done has dealt with a part.
+func (j *Job) worked(path string) bool {
+	return slices.ContainsFunc(j.on[path], j.Done)
+}
+
+// toMake tells that the step which makes a part is still to be done, or that
+// nothing shows that it was made for this build and not for the one before.
+func (j *Job) toMake(path string) bool {
+	if e, ok := j.Entry(path); ok && j.again {
+		p, ok := j.View(e).(*ledger.Part)
+		if ok && p.Origin.Is("made").Holds() && !j.by(p.FittedOn) && !j.worked(path) {
 			return true
 		}
 	}
-	return !j.orders
-}
-
-// toMake tells that the step which makes a part is still to be done.
-func (j *Job) toMake(path string) bool {
 	for _, w := range j.on[path] {
 		if w.Did.Is("made").Holds() && !j.Done(w) && names(w.Parts, path) {
 			return true
@@ -106,13 +118,23 @@ func names(list []ledger.Ref, path string) bool {
 func (j *Job) awaited(t thing) string {
 	switch {
 	case j.by(t.ordered) && t.supplier != "":
-		return "ordered " + t.ordered.String() + " from " + t.supplier
+		return "ordered " + t.ordered.String() + j.ago(t.ordered) + " from " + t.supplier
 	case j.by(t.ordered):
-		return "ordered " + t.ordered.String()
+		return "ordered " + t.ordered.String() + j.ago(t.ordered)
 	case !t.bought:
 		return "to be made"
 	}
 	return "not ordered"
+}
+
+// ago says how many days a date is before the job's day, in brackets.
+func (j *Job) ago(d ledger.Date) string {
+	day, err := time.Parse(time.DateOnly, j.AsOf)
+	then, err2 := time.Parse(time.DateOnly, d.String())
+	if err != nil || err2 != nil {
+		return ""
+	}
+	return fmt.Sprintf(" (%d days)", int(day.Sub(then).Hours()/24))
 }
 
 // NeededBy is the first stage of the steps still to do that name an entry;
@@ -160,10 +182,16 @@ func (j *Job) stateOfPart(p *ledger.Part) string {
 	}
 	kept := ""
 	switch {
+	case j.again && !j.over() && p.Origin.Is("original").Holds() && p.Change.Known() && !j.by(p.FittedOn) && !j.worked(p.Path()):
+		kept = "to be altered"
 	case p.Origin.Is("original").Holds() && (p.Change.Known() || p.MassWas.Known()):
 		kept = "altered"
 	case p.Origin.Is("original").Holds():
 		kept = "kept"
+	case j.again && !j.over() && p.Origin.Is("donor").Holds() && !j.by(p.FittedOn) && !j.worked(p.Path()):
+		kept = "to come from a donor"
+	case p.Origin.Is("donor").Holds() && p.Change.Known():
+		kept = "from the donor, altered"
 	case p.Origin.Is("donor").Holds():
 		kept = "from the donor"
 	case p.Origin.Is("made").Holds() && !j.toMake(p.Path()):
@@ -176,14 +204,16 @@ func (j *Job) stateOfThing(t thing, otherwise string) string {
 	switch {
 	case j.by(t.fittedOn):
 		return "fitted " + t.fittedOn.String()
+	case j.over() && otherwise != "":
+		return otherwise
+	case j.over():
+		return "fitted"
 	case j.by(t.arrived):
 		return "arrived " + t.arrived.String()
 	case !j.there(t):
 		return firstPart(j.awaited(t))
 	case otherwise != "":
 		return otherwise
-	case j.over():
-		return "fitted"
 	}
 	return ""
 }

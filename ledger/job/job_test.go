@@ -340,7 +340,7 @@ order-as = "a hose"
 		"work.wait-for-tomorrow": "waits for part.later",
 		"work.ring-a":            "waits for work.ring-b", "work.ring-b": "waits for work.ring-a",
 	}, states)
-	assert.Equal(t, []job.Awaited{{"part.core", "ordered 2026-02-20 from Threlbane"}, {"part.plate", "to be made"}}, j.Step(entryWork(j, "work.hang")).Lacks)
+	assert.Equal(t, []job.Awaited{{"part.core", "ordered 2026-02-20 (9 days) from Threlbane"}, {"part.plate", "to be made"}}, j.Step(entryWork(j, "work.hang")).Lacks)
 
 	var orders []string
 	for _, o := range j.Orders() {
@@ -350,8 +350,8 @@ order-as = "a hose"
 		}
 		orders = append(orders, o.Entry.Path()+": "+o.State+by)
 	}
-	assert.Equal(t, []string{"part.fan: not ordered by mock-up", "hose.a: not ordered", "part.core: ordered 2026-02-20 by assembly", "part.later: ordered 2026-02-01"}, orders)
-	for path, want := range map[string]string{"part.here": "arrived 2026-02-10", "part.core": "ordered 2026-02-20", "part.fan": "not ordered", "part.plate": "to be made", "work.clean": "done 2026-02-11"} {
+	assert.Equal(t, []string{"part.fan: not ordered by mock-up", "hose.a: not ordered", "part.core: ordered 2026-02-20 (9 days) by assembly", "part.later: ordered 2026-02-01 (28 days)"}, orders)
+	for path, want := range map[string]string{"part.here": "arrived 2026-02-10", "part.core": "ordered 2026-02-20 (9 days)", "part.fan": "not ordered", "part.plate": "to be made", "work.clean": "done 2026-02-11"} {
 		assert.Equal(t, want, j.State(entry(t, j, path)), path)
 	}
 }

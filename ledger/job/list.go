@@ -123,7 +123,7 @@ func (j *Job) orderRows() (out []Row) {
 			by = o.NeededBy.String()
 		}
 		if o.Ordered {
-			ordered = strings.TrimPrefix(o.State, "ordered ")
+			ordered = o.On
 		}
 		out = append(out, j.row(o.Entry, by, o.Supplier, ordered))
 	}

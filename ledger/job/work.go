@@ -133,6 +133,7 @@ type Order struct {
 	OrderAs     string
 	Supplier    string
 	State       string
+	On          string // the day it was ordered; "" where it was not
 	Ordered     bool
 	NeededBy    ledger.Stage
 	NeededKnown bool
@@ -147,6 +148,9 @@ func (j *Job) Orders() []Order {
 			return
 		}
 		o := Order{Entry: e, OrderAs: t.orderAs, Supplier: t.supplier, State: j.State(e), Ordered: j.by(t.ordered)}
+		if o.Ordered {
+			o.On = t.ordered.String()
+		}
 		o.NeededBy, o.NeededKnown = j.NeededBy(t.path)
 		out = append(out, o)
 	}

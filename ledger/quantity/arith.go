@@ -9,6 +9,7 @@ func compute(o op, dim Dim, args ...*node) Quantity {
 	case opAdd, opSub, opSum, opNeg, opAbs, opMin, opMax, opBelow:
 		for _, a := range args {
 			n.percent = n.percent || a.percent && a.dim == dim
+			n.air = n.air || a.air && a.dim == dim
 		}
 	}
 	return n.done()

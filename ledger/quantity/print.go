@@ -8,7 +8,20 @@ import (
 )
 
 // Style is how results are shown: in US shop units or in SI.
-type Style struct{ SI bool }
+type Style struct {
+	SI  bool
+	own *Unit
+}
+
+// In is the style with a check's own unit for what is of its dimension, as feet
+// for a stopping distance. A micrometer or a mile is none for other lengths, and
+// a share is no unit for other pure numbers.
+func (s Style) In(u *Unit) Style {
+	if u.Dim != Ratio && u.Symbol != "um" && u.Symbol != "mi" {
+		s.own = u
+	}
+	return s
+}
 
 // shown lists the units that results are shown in, by dimension.
 var shown = map[Dim]struct{ us, si string }{
@@ -22,6 +35,15 @@ var shown = map[Dim]struct{ us, si string }{
 	SpecificEnergy: {"kJ/kg", "kJ/kg"}, SpecificHeat: {"kJ/kg/K", "kJ/kg/K"},
 	Resistance.mul(Length, -1): {"mohm/ft", "mohm/m"},
 	Ratio:                      {"", ""}, InverseTemp: {"1/K", "1/K"},
+}
+
+// ofHeat are the units of heat a degree in US shop units, which no ledger
+// writes.
+var ofHeat = map[Dim]*Unit{
+	HeatPerDegree:  {Symbol: "BTU/h/°F", Dim: HeatPerDegree, Factor: btuIT / 3600 / rankine},
+	SpecificEnergy: {Symbol: "BTU/lb", Dim: SpecificEnergy, Factor: btuIT / pound},
+	SpecificHeat:   {Symbol: "BTU/lb/°F", Dim: SpecificHeat, Factor: btuIT / pound / rankine},
+	InverseTemp:    {Symbol: "1/°F", Dim: InverseTemp, Factor: 1 / rankine},
 }
 
 // Unit is the unit that a value of the quantity is shown in. A pure number
@@ -46,9 +68,18 @@ func (s Style) Unit(q Quantity, with ...Quantity) *Unit {
 			return u
 		}
 	}
+	if s.own != nil && s.own.Dim == d {
+		return s.own
+	}
+	if u := ofHeat[d]; u != nil && !s.SI {
+		return u
+	}
+	if d == Flow && q.node().air && !s.SI {
+		return unitBySymbol["cfm"]
+	}
 	pair, ok := shown[d]
 	if !ok {
-		return &Unit{Symbol: siSymbol(d), Dim: d, Factor: 1}
+		return s.made(d)
 	}
 	name := pair.us
 	if s.SI {
@@ -59,6 +90,16 @@ func (s Style) Unit(q Quantity, with ...Quantity) *Unit {
 		panic("no unit " + name)
 	}
 	return u
+}
+
+// made is a unit made of the base units, for what has no name: lb·in for a
+// moment of masses.
+func (s Style) made(d Dim) *Unit {
+	if s.SI || d.any || d.Money != 0 {
+		return &Unit{Symbol: siSymbol(d), Dim: d, Factor: 1}
+	}
+	factor := math.Pow(pound, float64(d.Mass)) * math.Pow(inch, float64(d.Length)) * math.Pow(rankine, float64(d.Temperature))
+	return &Unit{Symbol: baseUnits(d, "lb", "in", "°F"), Dim: d, Factor: factor}
 }
 
 // Number prints a value in SI as a plain number in u, to so many significant
@@ -140,40 +181,56 @@ func (s Style) Shown(a *Analysis, with ...Quantity) string {
 
 // FormatBounds is Format for values already worked out, in SI.
 func FormatBounds(v, lo, hi float64, u *Unit) string {
+	val, tol := rounded(v, lo, hi, u, false)
+	switch {
+	case tol == endless:
+		return u.Join(val) + ", no end to its doubt"
+	case tol == "":
+		return u.Join(val)
+	case u.Symbol == "%":
+		return u.Join(val) + " ± " + u.Join(tol)
+	}
+	return u.Join(val + " ± " + tol)
+}
+
+const endless = "endless"
+
+// rounded is a value and its tolerance in u, without the unit: two digits of
+// the tolerance, one where the second is a zero and not both are asked for, and
+// the value to the same place. A value without doubt has no tolerance.
+func rounded(v, lo, hi float64, u *Unit, both bool) (val, tol string) {
 	// A hair more, so that what ends in a five goes one way whatever rounding left.
 	half := math.Max(hi-v, v-lo) / u.Factor * (1 + 1e-12)
 	x := (v - u.Offset) / u.Factor
 	if !(half > 1e-9*math.Abs(x)) {
-		return u.Join(Digits(x, 4+boolToInt(math.Abs(x) >= 1000)))
+		return Digits(x, 4+boolToInt(math.Abs(x) >= 1000)), ""
 	}
 	if math.IsInf(half, 0) {
-		return u.Join(Digits(x, 4)) + ", no end to its doubt"
+		return Digits(x, 4), endless
 	}
-	// Two digits of the tolerance, one where the second is a zero, and the
-	// value to the same place.
 	place := leadingPlace(half) - 1
-	if mantissa := strconv.FormatFloat(half, 'e', 1, 64); place >= -6 && half < 10 && mantissa[2] == '0' {
+	if mantissa := strconv.FormatFloat(half, 'e', 1, 64); !both && place >= -6 && half < 10 && mantissa[2] == '0' {
 		place++
 	}
 	format, decimals := byte('f'), max(0, -place)
 	switch {
 	case half >= 10:
 		decimals = 0
+		if to := math.Pow(10, float64(leadingPlace(half)-1)); to > 1 {
+			half, x = math.Round(half/to)*to, math.Round(x/to)*to
+		}
 	case decimals > 6:
 		format, decimals = 'e', 1
 	}
-	tol := group(strconv.FormatFloat(half, format, decimals, 64))
+	tol = group(strconv.FormatFloat(half, format, decimals, 64))
 	if format == 'e' && x != 0 {
 		decimals = max(1, leadingPlace(x)-place)
 	}
-	val := group(strconv.FormatFloat(x, format, decimals, 64))
+	val = group(strconv.FormatFloat(x, format, decimals, 64))
 	if strings.HasPrefix(val, "-") && strings.Trim(val, "-0.") == "" {
 		val = val[1:]
 	}
-	if u.Symbol == "%" {
-		return u.Join(val) + " ± " + u.Join(tol)
-	}
-	return u.Join(val + " ± " + tol)
+	return val, tol
 }
 
 // leadingPlace is the power of ten of the first digit of v rounded to two.
@@ -205,11 +262,16 @@ func siSymbol(d Dim) string {
 			return known.s
 		}
 	}
+	return baseUnits(d, "kg", "m", "K")
+}
+
+// baseUnits writes a dimension as a product of base units.
+func baseUnits(d Dim, mass, length, temperature string) string {
 	var parts []string
 	for _, p := range []struct {
 		s string
 		e int8
-	}{{"kg", d.Mass}, {"m", d.Length}, {"s", d.Time}, {"A", d.Current}, {"K", d.Temperature}, {"rad", d.Angle}, {"money", d.Money}} {
+	}{{mass, d.Mass}, {length, d.Length}, {"s", d.Time}, {"A", d.Current}, {temperature, d.Temperature}, {"rad", d.Angle}, {"money", d.Money}} {
 		switch {
 		case p.e == 1:
 			parts = append(parts, p.s)

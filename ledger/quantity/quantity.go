@@ -121,6 +121,7 @@ type node struct {
 	op            op
 	grade         Grade // of a leaf
 	percent       bool  // a pure number that is shown in %
+	air           bool  // a flow of air, which has a unit of its own
 	asked         bool  // of a leaf: a number that the ledger lacks
 	first         bool  // of a choice: the first that is known
 	dim           Dim
@@ -306,12 +307,20 @@ func (q Quantity) InPercent() Quantity {
 	return Quantity{n}
 }
 
+// OfAir marks a flow as one of air, which is shown in a unit of its own. What is
+// named of it is shown so too.
+func (q Quantity) OfAir() Quantity {
+	n := q.again()
+	n.air = true
+	return Quantity{n}
+}
+
 // again is the value once more, for another name or look; a leaf stays one and
 // the same.
 func (q Quantity) again() *node {
 	n := *q.node()
 	if n.op == opLeaf {
-		n = node{op: opSame, dim: n.dim, val: n.val, fwd: n.fwd, args: []*node{q.node()}, needs: n.needs, percent: n.percent}
+		n = node{op: opSame, dim: n.dim, val: n.val, fwd: n.fwd, args: []*node{q.node()}, needs: n.needs, percent: n.percent, air: n.air}
 	}
 	return &n
 }

@@ -51,9 +51,9 @@ func (s *screen) agendaOf(r *lint.Report) []chapter {
 	start, wait := s.steps(j)
 	return []chapter{
 		{"mend", "Mend what fails", s.mends(fails, r)},
+		{"read", "Read on the vehicle", read},
 		{"start", "Start or carry on: what comes before is done, and the parts are there", start},
 		{"wait", "Wait, or ask", wait},
-		{"read", "Read on the vehicle", read},
 		{"write", "Write down, settle or do", write},
 		{"order", "Order", s.orders(j)},
 	}
@@ -176,6 +176,9 @@ func (s *screen) steps(j *job.Job) (start, wait []item) {
 			text += ", by " + Clean(st.By.String())
 		}
 		if st.Ready() {
+			if st.Found.Known() {
+				text += "; found so far: " + Clean(strings.TrimSuffix(st.Found.String(), "."))
+			}
 			start = append(start, item{text, st.Place()})
 			continue
 		}

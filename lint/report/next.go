@@ -95,7 +95,8 @@ func (s *screen) parts(parts []chapter, room int) (any bool) {
 		more = false
 		for i := range parts {
 			n := shown[i]
-			if n == len(lines[i]) || len(lines[i][n]) > room {
+			must := n == 0 && (i == 0 || s.opt.Builds > 1) // what fails is never left out, nor all of a part among several builds
+			if n == len(lines[i]) || len(lines[i][n]) > room && !must {
 				continue
 			}
 			room -= len(lines[i][n])
@@ -179,7 +180,7 @@ func nextJSON(to io.Writer, opt Options) *Writer {
 			return nil
 		},
 		Close: func(*Totals) error {
-			_, err := fmt.Fprintf(to, "%s\n", encode(map[string]any{"fishplate": 2, "order": []string{"mend", "start", "wait", "read", "write", "order"}, "builds": all}))
+			_, err := fmt.Fprintf(to, "%s\n", encode(map[string]any{"fishplate": 2, "order": []string{"mend", "read", "start", "wait", "write", "order"}, "builds": all}))
 			return err
 		},
 	}

@@ -203,7 +203,7 @@ func (s *screen) waits(list []*lint.Wait, most int, flag string, r *lint.Report)
 func (s *screen) waitWords(w *lint.Wait, r *lint.Report) string {
 	names := mostNames
 	if s.opt.selects() {
-		names = len(w.Of)
+		names = max(len(w.Of), len(w.Also))
 	}
 	checks, at := "("+Plural(len(w.Checks), "check")+")", s.at(w.Place)
 	also := ""

@@ -1,6 +1,8 @@
 package report
 
 import (
+	"bufio"
+	"bytes"
 	"fmt"
 	"io"
 	"math"
@@ -20,8 +22,9 @@ func Worked(to io.Writer, opt Options, rep *lint.Report, rule *lint.Rule, checks
 	t.folder = rep.Folder
 	t.line("%s, %s", Clean(rep.Title), Clean(rep.Folder))
 	t.ruleHead(rule)
+	before := told{}
 	for _, c := range checks {
-		t.worked(c, rep.Build.Style(), propose)
+		t.worked(c, rep.Build.Style(), before, propose)
 		if err := t.w.Flush(); err != nil {
 			return err
 		}
@@ -33,7 +36,7 @@ func Worked(to io.Writer, opt Options, rep *lint.Report, rule *lint.Rule, checks
 	return t.w.Flush()
 }
 
-func (t *text) worked(c *lint.Result, s quantity.Style, propose func(*lint.Result) []lint.Proposal) {
+func (t *text) worked(c *lint.Result, s quantity.Style, before told, propose func(*lint.Result) []lint.Proposal) {
 	t.line("\n%s  %s", t.paint(bold, Clean(c.Subject())), t.where(c.Place))
 	word := t.paint(colorOf(c), c.Word())
 	if why := t.verdict(c, s); why != "" {
@@ -46,7 +49,7 @@ func (t *text) worked(c *lint.Result, s quantity.Style, propose func(*lint.Resul
 		return
 	}
 	t.line("")
-	t.steps(c.Margin, s)
+	t.steps(c.Margin, s.In(unitOf(c.Margin, c, s)), before)
 	if !c.Margin.Known() {
 		return
 	}
@@ -67,9 +70,13 @@ func (t *text) verdict(c *lint.Result, s quantity.Style) string {
 // and not as a step of its own.
 const inTable = 56
 
+// told are the steps that one explanation has printed, by what they say.
+type told map[string]bool
+
 // steps writes the named values in an order in which each can be worked out
-// from those before it.
-func (t *text) steps(q quantity.Quantity, s quantity.Style) {
+// from those before it. What an earlier check has told already stands only
+// where a new step starts from it, by its result.
+func (t *text) steps(q quantity.Quantity, s quantity.Style, before told) {
 	all := q.Steps()
 	tabled := map[quantity.Quantity]bool{}
 	for _, st := range all {
@@ -77,59 +84,78 @@ func (t *text) steps(q quantity.Quantity, s quantity.Style) {
 			tabled[term.Value] = true
 		}
 	}
-	apart := map[quantity.Quantity]bool{}
+	apart, said := map[quantity.Quantity]bool{}, map[quantity.Quantity]string{}
+	started := map[quantity.Quantity]bool{q: true}
+	now := told{}
 	for _, st := range all {
-		if apart[st.Result] = !tabled[st.Result] || len(st.Terms) > 0 || len(st.PutIn(s)) > inTable; apart[st.Result] {
-			t.step(st, s, apart)
+		if apart[st.Result] = !tabled[st.Result] || len(st.Terms) > 0 || len(st.PutIn(s)) > inTable; !apart[st.Result] {
+			continue
+		}
+		said[st.Result] = t.said(st, s, apart)
+		if !before[said[st.Result]] {
+			for _, part := range st.Parts() {
+				started[part] = true
+			}
 		}
 	}
+	for _, st := range all {
+		text := said[st.Result]
+		switch {
+		case text == "" || now[text]:
+		case !before[text]:
+			t.w.WriteString(text)
+		case started[st.Result] && !now["as above "+text]:
+			t.wrap("  ", "      ", "", Clean(st.Name)+" = "+result(st.Result, s)+", as above")
+			now["as above "+text] = true
+			continue
+		}
+		now[text] = true
+	}
+	for text := range now {
+		before[text] = true
+	}
+}
+
+// said is a step as it is printed.
+func (t *text) said(st quantity.Step, s quantity.Style, apart map[quantity.Quantity]bool) string {
+	var out bytes.Buffer
+	aside := *t
+	aside.w = bufio.NewWriter(&out)
+	aside.step(st, s, apart)
+	aside.w.Flush()
+	return out.String()
 }
 
 func (t *text) step(st quantity.Step, s quantity.Style, apart map[quantity.Quantity]bool) {
 	t.wrap("  ", "      ", "", Clean(st.Name)+" = "+st.Formula)
 	lead := strings.Repeat(" ", min(utf8.RuneCountInString(st.Name), 20)) + " = "
-	coherent := st.Coherent() && len(st.Terms) == 0
 	if len(st.Terms) > 0 {
 		t.terms(st, s, apart)
-	} else if in := st.PutIn(s); in != plainly(st.Result, s, coherent) {
+	} else if in := st.PutIn(s); in != s.Plain(st.Result) {
 		t.wrap("  "+lead, "      ", "", Clean(in))
 	}
-	t.line("  %s%s", lead, result(st.Result, s, coherent))
+	t.line("  %s%s", lead, result(st.Result, s))
 }
 
-// result is a step's result to the digits that the next step takes, in the
-// units put in, and as it is shown.
-func result(q quantity.Quantity, s quantity.Style, coherent bool) string {
+// result is a step's result with its tolerance.
+func result(q quantity.Quantity, s quantity.Style) string {
 	if !q.Known() {
 		return "not known; needs " + needs(q.Needs(), 4)
 	}
-	out := plainly(q, s, coherent)
-	if shown := plainly(q, s, false); shown != out {
-		out += " = " + shown
-	}
 	a := quantity.Analyze(q)
-	if f := s.Shown(a); strings.Contains(f, "±") {
-		out += " = " + f
+	out := s.Plain(q)
+	number, unit, _ := strings.Cut(out, " ")
+	switch shown := s.Shown(a); {
+	case !strings.Contains(shown, "±"):
+	case strings.HasPrefix(shown, number+" ") && strings.HasSuffix(shown, unit):
+		out = shown
+	default:
+		out += " = " + shown
 	}
 	if g := Grade(a); g != "" {
 		out += " (" + g + ")"
 	}
 	return out
-}
-
-// plainly prints a value as PutIn does, without its tolerance.
-func plainly(q quantity.Quantity, s quantity.Style, coherent bool) string {
-	if !q.Known() {
-		return ""
-	}
-	u := s.Unit(q)
-	if coherent {
-		u = &quantity.Unit{Symbol: q.Dim().SISymbol(), Dim: q.Dim(), Factor: 1}
-		if q.Dim() == quantity.Ratio {
-			u.Symbol = ""
-		}
-	}
-	return u.Join(u.Number(q.Shown(), 7))
 }
 
 // terms lists a long sum term by term, each with what it is made of, unless
@@ -139,7 +165,7 @@ func (t *text) terms(st quantity.Step, s quantity.Style, apart map[quantity.Quan
 	names, values := termNames(st.Terms), make([]string, len(st.Terms))
 	var wide, across int
 	for i, term := range st.Terms {
-		values[i] = plainly(term.Value, s, false)
+		values[i] = s.Plain(term.Value)
 		if values[i] == "" {
 			values[i] = "not known"
 		}
@@ -157,8 +183,6 @@ func (t *text) terms(st quantity.Step, s quantity.Style, apart map[quantity.Quan
 		switch {
 		case apart[term.Value] || in == values[i] || in == "("+values[i]+")":
 			in = ""
-		case term.Coherent() && term.Value.Known() && plainly(term.Value, s, true) != values[i]:
-			in = "= " + in + " = " + plainly(term.Value, s, true)
 		default:
 			in = "= " + in
 		}

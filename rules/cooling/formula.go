@@ -201,7 +201,7 @@ func CoolerOutlet(inlet, effectiveness, air quantity.Quantity) quantity.Quantity
 // and cfm it is V n eta / 3456. Algebra: one induction in two revolutions.
 func FourStroke(swept, speed, efficiency quantity.Quantity) quantity.Quantity {
 	inductions := quantity.Radians(speed).Times(1 / (4 * math.Pi))
-	return swept.Mul(inductions).Mul(efficiency).As("manifold air flow", "V' = V n eta / 2")
+	return swept.Mul(inductions).Mul(efficiency).OfAir().As("manifold air flow", "V' = V n eta / 2")
 }
 
 // FreeAir is the same air as it is outside:
@@ -213,7 +213,7 @@ func FourStroke(swept, speed, efficiency quantity.Quantity) quantity.Quantity {
 func FreeAir(flow, boost, air, manifold, outside quantity.Quantity) quantity.Quantity {
 	pressures := quantity.Number(1).Add(boost.Div(quantity.FromZero(air)))
 	temperatures := quantity.FromZero(outside).Div(quantity.FromZero(manifold))
-	return flow.Mul(pressures).Mul(temperatures).As("free air flow", "V0 = V' (1 + p_b / p_air) (T_air / T_m)")
+	return flow.Mul(pressures).Mul(temperatures).OfAir().As("free air flow", "V0 = V' (1 + p_b / p_air) (T_air / T_m)")
 }
 
 // AirDensity is rho = p / (R T), the ideal gas; p and T absolute.

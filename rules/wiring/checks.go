@@ -149,7 +149,7 @@ func checkCharging(b *ledger.Build, s *lint.Sheet) {
 	loads := quantity.Sum(quantity.Current, terms...).As("continuous loads", "sum of the own loads of continuous circuits")
 	for _, r := range n.Runs {
 		s.On(r, "alternator").When(feedsBattery(b, r), "it does not lead from the alternator to the battery").
-			When(r.Duty.Is("signal", "ground").Not(), noPower).AtLeast(n.Current(r, circuits.Everything), b.Supply().AlternatorCruise.Mul(chargeShare).As("load that the cable is to state", "90 % of what the alternator gives"))
+			When(r.Duty.Is("signal", "ground").Not(), noPower).AtLeast(n.Current(r, circuits.Everything), b.Supply().AlternatorCruise.Mul(chargeShare).As("load that the cable is to state", "0.9 I_alt"))
 	}
 	any := quantity.Is(len(n.Runs) > 0)
 	s.On(b.Supply(), "cruise").When(any, noCircuits).AtLeast(b.Supply().AlternatorCruise, loads)
