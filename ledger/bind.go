@@ -182,8 +182,13 @@ func (b *binder) slice(v reflect.Value, f *schema.Field, t reflect.Type, n *synt
 		}
 		return
 	}
+	if f.Alone != "" && n.Value == f.Alone {
+		v.Set(reflect.MakeSlice(t, 1, 1))
+		b.value(v.Index(0), f, t.Elem(), n, key)
+		return
+	}
 	if n.Kind != syntax.Array {
-		b.fault(n.ValueAt, "%s takes a list, as in %s = [...]; got %s", key, key, kindOfNode(n))
+		b.fault(n.ValueAt, "%s takes a list, as in %s = [...]%s; got %s", key, key, f.OrAlone(), kindOfNode(n))
 		return
 	}
 	all := n.Children

@@ -86,6 +86,7 @@ func TestFaults(t *testing.T) {
 		{"wrong type: word for a truth", "[part.a]\nfitted = \"no\"\n", `build.toml:2:10: fitted takes true or false; got the string "no"`},
 		{"wrong type: table for a quantity", "[part.a]\nmass = { lb = 3 }\n", `build.toml:2:8: mass: takes a mass, such as lb or kg; got a table`},
 		{"wrong type: word for a list", "[fuel]\ncarries = \"diesel\"\n", `build.toml:2:11: carries takes a list, as in carries = [...]; got the string "diesel"`},
+		{"another word than the one that may stand for a list", "[plug.a]\nunused = \"all other\"\n", `build.toml:2:10: unused takes a list, as in unused = [...], or "all others"; got the string "all other"`},
 		{"wrong word", "[part.a]\norigin = \"bougt\"\n", `build.toml:2:10: origin takes one of original, donor, bought or made; got "bougt"; did you mean "bought"?`},
 		{"empty word", "[part.a]\nname = \"\"\n", `build.toml:2:8: name is empty; leave the key out where there is nothing to say`},
 		{"bad stage", "[owner]\nname = \"x\"\n[build.a]\n", `build.toml:3:8: unknown key "a" in build`},

@@ -40,6 +40,7 @@ import q "fishplate/ledger/quantity"
 //	size     a conductor size
 //	color    a color
 //	whole    it may be written as a whole number
+//	alone    of a list: the one word that may stand in its place
 //	free     sentences for people; a name in them is no reference
 //
 // Of a reference, a place, a table or a date:

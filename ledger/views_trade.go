@@ -258,6 +258,7 @@ type Plug struct {
 	Opened    q.Truth        `key:"opened" default:"false" about:"pins were moved, added or taken out"`
 	Mates     Ref            `key:"mates" ref:"plug" about:"plug.x it plugs into"`
 	MountedOn Ref            `key:"mounted-on" was:"on" ref:"part" words:"" about:"part.x that carries it, or words"`
+	Unused    []q.Word       `key:"unused" whole:"" alone:"all others" about:"ways that never had a wire, or have none now, as in [3, 5, 7]: each is taken as empty"`
 	Pins      map[string]Pin `key:"pins" about:"pin by pin"`
 }
 

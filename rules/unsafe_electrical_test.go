@@ -65,6 +65,9 @@ var dangerousElectrical = []variant{
 	{"a tachometer told poles for pole pairs", []string{"gearing/tach-signal"}, []edit{set("tachometer", "pole-pairs", "12")}},
 	{"a tachometer whose pulses and poles disagree", []string{"gearing/tach-signal"}, []edit{
 		set("tachometer", "pulses", `"18 pulses/rev"`), set("tachometer", "pole-pairs", "8")}},
+	{"a wire at the bulkhead whose way is said to be unused", []string{"harness/pin-accounted"}, []edit{set("plug.bulkhead", "unused", "[6, 17, 18]")}},
+	{"the lamps' pin left out of the dash plug, and all others said to be unused", []string{"harness/both-ends"}, []edit{
+		unset("plug.dash", "pins.8"), set("plug.dash", "unused", `"all others"`)}},
 	{"a supply that meets a ground across the bulkhead", []string{"harness/functions"}, []edit{
 		set("plug.bulkhead", "pins.2.function", `"power"`), set("plug.engine-loom", "pins.2.function", `"ground"`)}},
 }
@@ -90,6 +93,10 @@ var soundElectrical = []variant{
 		set("circuit.gauges", "gauge", `"20 AWG"`), set("plug.bulkhead", "pins.2.gauge", `"20 AWG"`), set("plug.bulkhead", "pins.3.gauge", `"20 AWG"`), set("circuit.back-up-lamps", "gauge", `"16 AWG"`)}},
 	{"a strap one size larger, led the other way round", nil, []edit{
 		set("circuit.frame-strap", "gauge", `"2/0 AWG"`), set("circuit.frame-strap", "from", `"part.frame"`), set("circuit.frame-strap", "to", `["part.engine"]`)}},
+	{"the bulkhead's empty ways in one line", nil, []edit{
+		unset("plug.bulkhead", "pins.17"), unset("plug.bulkhead", "pins.18"), set("plug.bulkhead", "unused", "[17, 18]")}},
+	{"the bulkhead's empty ways as all others", nil, []edit{
+		unset("plug.bulkhead", "pins.17"), unset("plug.bulkhead", "pins.18"), set("plug.bulkhead", "unused", `"all others"`)}},
 	{"the beacon off its fuse, lamp and all", nil, []edit{
 		without("circuit.beacon"), without("lamp.beacon"), without("part.beacon")}},
 }

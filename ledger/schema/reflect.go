@@ -121,7 +121,7 @@ func fieldOf(kind string, sf reflect.StructField) *Field {
 	f := &Field{
 		Key: get("key"), About: get("about"), Default: get("default"), Was: get("was"),
 		Dim: q.Ratio, Exact: has("exact"), Limits: readLimits(sf.Tag),
-		OneOf: list("oneof"), Words: get("known"), Size: has("size"), Color: has("color"), Whole: has("whole"), Free: has("free"), Few: has("few"),
+		OneOf: list("oneof"), Words: get("known"), Size: has("size"), Color: has("color"), Whole: has("whole"), Alone: get("alone"), Free: has("free"), Few: has("few"),
 		Refs: list("ref"), OrWords: has("words"), Pin: has("pin"), Keys: get("names"),
 		Private: has("private"), Commercial: has("commercial"), OfVehicle: has("of-this-vehicle"), Undigest: has("undigested"),
 		Ends: has("ends"), Level: has("level"), Unless: get("unless"), Else: get("else"), Moves: Moved(get("moves")), Format: has("format"),

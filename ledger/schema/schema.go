@@ -105,8 +105,9 @@ type Field struct {
 	Words string // the list of known words that it is from
 	Size  bool   // a conductor size
 	Color bool
-	Whole bool // it may be written as a whole number
-	Free  bool // sentences for people: a name in it is no reference
+	Whole bool   // it may be written as a whole number
+	Alone string // of a list: the one word that may stand in its place
+	Free  bool   // sentences for people: a name in it is no reference
 
 	// A reference.
 	Refs    []string // the kinds that it may name; "any" for all

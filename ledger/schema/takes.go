@@ -1,6 +1,9 @@
 package schema
 
-import "strings"
+import (
+	"fmt"
+	"strings"
+)
 
 // Takes says what the key takes, for help and messages.
 func (f *Field) Takes() string {
@@ -15,7 +18,7 @@ func (f *Field) Takes() string {
 		case f.Size:
 			return many + "a conductor size, such as 12 AWG or 3 mm2"
 		}
-		return many + "words"
+		return many + "words" + f.OrAlone()
 	case Truth:
 		return "true or false"
 	case Date:
@@ -51,4 +54,12 @@ func Or(words []string) string {
 		return words[0]
 	}
 	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
+}
+
+// OrAlone is the word that may stand in place of a list, as a sentence goes on.
+func (f *Field) OrAlone() string {
+	if f.Alone == "" {
+		return ""
+	}
+	return fmt.Sprintf(", or %q", f.Alone)
 }

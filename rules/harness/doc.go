@@ -23,6 +23,9 @@
 //     to the number of ways; where they go by letters only how many are left
 //     out is known. Only pin-accounted asks for them, so that one pin left out
 //     is one thing to do.
+//   - A way on the plug's list of unused ones is empty as if a row said so, and
+//     every rule takes it so. A row of it may tell what was in it, and no more.
+//     "all others" are those without a row, of a plug that has one at least.
 //   - Where the wire of a kept pin ends is asked only where the row says it:
 //     nobody traces the thirty wires of a body that he did not touch. A moved or
 //     new wire has to say it.

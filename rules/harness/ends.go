@@ -19,7 +19,8 @@ const (
 func checkAccounted(b *ledger.Build, s *lint.Sheet) {
 	for _, p := range loomOf(b).plugs {
 		s.On(p, "ways").Says("more rows than the plug has ways").When(p.off.Not(), cameOff).When(p.opened, notOpened).
-			AtMost(quantity.Number(float64(len(p.Pins))), p.Ways)
+			AtMost(quantity.Number(float64(p.named())), p.Ways)
+		p.contradictions(s)
 		for _, c := range slices.Concat(p.cavities, p.left) {
 			s.On(c, c.aspect()).When(p.off.Not(), cameOff).When(p.opened, notOpened).
 				Holds(c.now.Required(), "")

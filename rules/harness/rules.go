@@ -23,7 +23,7 @@ var pinAccounted = &lint.Rule{
 	Title:   "of a plug that was opened every pin is kept, moved, new, cut, capped or empty",
 	Due:     ledger.AtFirstStart,
 	Sources: []quantity.Citation{quantity.Practice},
-	Note:    "All ways of the plug, including those that never had a wire. A plug counts as opened where it says so, or where a pin of it is moved, new, cut or capped.",
+	Note:    "All ways of the plug, including those that never had a wire: a row each, or in one line, unused = [3, 5, 7] or, of a plug with a row for every wire, unused = \"all others\". A way that is said to be unused and has a wire by its row fails here; one that another pin or a splice ends in, in harness/both-ends. A plug counts as opened where it says so, or where a pin of it is moved, new, cut or capped.",
 	Caution: live,
 	Check:   checkAccounted,
 }

@@ -60,6 +60,7 @@ func (c *cavity) color(b *ledger.Build) quantity.Word {
 type plug struct {
 	*ledger.Plug
 	opened   quantity.Truth
+	unused   unused
 	off      quantity.Truth // the finished vehicle does not carry it
 	cavities []*cavity      // the rows of its table
 	byName   map[string]*cavity
@@ -128,11 +129,11 @@ func (l lists) at(name string) []string {
 }
 
 func newPlug(b *ledger.Build, p *ledger.Plug) *plug {
-	out := &plug{Plug: p, byName: map[string]*cavity{}, opened: p.Opened, off: p.MountedOn.Names("part").And(b.Part(p.MountedOn).Fitted.Not()).OrElse(false)}
+	out := &plug{Plug: p, unused: unusedOf(p), byName: map[string]*cavity{}, opened: p.Opened, off: p.MountedOn.Names("part").And(b.Part(p.MountedOn).Fitted.Not()).OrElse(false)}
 	for _, row := range p.Pins { // whoever changed a pin has opened the plug
 		out.opened = out.opened.Or(row.Now.Is("moved", "new", "cut", "capped").OrElse(false))
 	}
-	in, left := waysOf(p)
+	in, left := out.ways()
 	for _, name := range in {
 		if c := out.cavity(name); out.opened.And(c.now.Given().Not()).Holds() {
 			out.left = append(out.left, c)
@@ -147,11 +148,14 @@ func newPlug(b *ledger.Build, p *ledger.Plug) *plug {
 	return out
 }
 
-// cavity is a way of the plug. In a plug that was not opened every pin is as
-// it was, said or not.
+// cavity is a way of the plug. One that is said to be unused is empty; in a
+// plug that was not opened every other pin is as it was, said or not.
 func (p *plug) cavity(name string) *cavity {
 	c := &cavity{plug: p.Plug, name: name, row: p.Pin(name)}
 	c.now = c.row.Now
+	if says := p.says(name); says.Known() && !c.now.Given().Holds() {
+		c.now = quantity.Written("empty", says.Source())
+	}
 	if p.opened.Fails() {
 		c.now = c.now.Or("kept")
 	}
@@ -180,21 +184,32 @@ const mostWays = 500
 // after these one is told, so that none is left out.
 const mostLeft = 5000
 
-// waysOf lists the pins of the table and those that it leaves out: by number
-// where the rows are numbered from 1 to the number of ways, and else by how
-// many they are.
-func waysOf(p *ledger.Plug) (in, left []string) {
-	numbered := true
+// ways lists the pins that the table, or the list of those unused, has, and
+// those that both leave out: by number where the names are numbers from 1 to
+// the number of ways, and else by how many they are.
+func (p *plug) ways() (in, left []string) {
 	ways := min(p.Ways.Value(), mostWays)
 	for name := range p.Pins {
 		in = append(in, name)
-		n, err := strconv.Atoi(name)
-		numbered = numbered && err == nil && n >= 1 && !(float64(n) > ways) && strconv.Itoa(n) == name
+	}
+	for name := range p.unused.said {
+		if _, there := p.Pins[name]; !there {
+			in = append(in, name)
+		}
 	}
 	slices.SortFunc(in, inOrder)
+	if p.unused.others.Known() {
+		return in, nil
+	}
+	numbered := true
+	for _, name := range in {
+		numbered = numbered && isNumber(name, ways)
+	}
 	for n := 1; float64(n) <= ways; n++ {
 		name := strconv.Itoa(n)
-		if _, there := p.Pins[name]; numbered && !there {
+		_, row := p.Pins[name]
+		_, said := p.unused.said[name]
+		if numbered && !row && !said {
 			left = append(left, name)
 		} else if !numbered && n > len(in) {
 			left = append(left, "row "+name)
@@ -212,7 +227,7 @@ func letters(s string) string { return strings.TrimRight(s, "0123456789") }
 
 // tells holds where it is known what became of a pin.
 func (p *plug) tells(name string) bool {
-	return p.opened.Fails() || p.byName[name] != nil
+	return p.opened.Fails() || p.byName[name] != nil || p.unused.others.Known()
 }
 
 // find is the cavity that a reference names; one of which nothing is known
