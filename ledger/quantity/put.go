@@ -3,8 +3,9 @@ package quantity
 // Put is the quantity as it is with other readings in place of some leaves,
 // those of values that are missing among them: choices are made again, and what
 // only waited for them is known.
-func (q Quantity) Put(readings map[*Source]Reading) Quantity {
-	t := q.tape()
+func (q Quantity) Put(readings map[*Source]Reading) Quantity { return q.tape().put(readings) }
+
+func (t *tape) put(readings map[*Source]Reading) Quantity {
 	made := make([]*node, len(t.nodes))
 	for i, n := range t.nodes {
 		args := make([]*node, 0, len(n.args))

@@ -200,5 +200,10 @@ func (r *ranger) problem(top int, stands func(int) bool) *problem {
 		p.order = append(p.order, i)
 	}
 	visit(top)
+	p.steps = make([]step, len(p.order))
+	for k, i := range p.order {
+		args := r.operands(i)
+		p.steps[k] = step{op: r.ops[i], node: int32(i), a: int32(args[0]), b: int32(args[len(args)-1])}
+	}
 	return p
 }

@@ -79,20 +79,18 @@ var tried = func() []float64 {
 
 func (r Room) solve(margin Quantity, dim Dim) (Room, bool) {
 	unit := &Unit{Symbol: siSymbol(dim), Dim: dim, Factor: 1}
+	laid := margin.tape()
 	passes := func(v float64) (pass, known bool) {
 		put := map[*Source]Reading{}
 		for _, l := range r.Leaves {
 			put[l.Source()] = Reading{Value: v, Low: v, High: v, Grade: Stated, Unit: unit, Spelling: trim(v)}
 		}
-		m := margin.Put(put)
+		m := laid.put(put)
 		if !m.Known() {
 			return false, false
 		}
-		low, _ := m.Forward()
-		if low < 0 {
-			low, _ = m.Bounds()
-		}
-		return low >= 0, true
+		less, _ := Analyze(m).Side(0)
+		return !less, true
 	}
 	var a, b, last float64
 	var before, any bool

@@ -16,6 +16,7 @@ type problem struct {
 	top    int
 	vars   []int      // what stands for itself
 	order  []int      // what is made of it, operands first
+	steps  []step     // order, each with what it takes
 	spans  []interval // how far each of lifts ranges
 	lifts  []int      // quotients that are searched as variables of their own
 	seen   interval   // the least and the most that points came to before quotients were lifted
@@ -289,68 +290,6 @@ func (e *end) signed(b interval) interval {
 
 func (e *end) least(b interval) float64 { return e.signed(b).lo }
 
-// forward encloses all over a box, with the choices that the region took. It
-// tells whether there is any value; what leaves a domain altogether has none.
-func (e *end) forward(x *region, box []interval) bool {
-	e.work++
-	for i, v := range e.vars {
-		e.at[v] = box[i]
-	}
-	for _, i := range e.order {
-		var b interval
-		switch args := e.operands(i); e.ops[i] {
-		case opAdd:
-			b = e.at[args[0]].add(e.at[args[1]])
-		case opSub:
-			b = e.at[args[0]].sub(e.at[args[1]])
-		case opMul:
-			if args[0] == args[1] {
-				b = e.nodes[i].enclose(e.gather(i, e.at))
-			} else {
-				b = e.at[args[0]].mul(e.at[args[1]])
-			}
-		case opSum:
-			b = e.at[args[0]]
-			for _, a := range args[1:] {
-				b = b.add(e.at[a])
-			}
-		case opDiv:
-			if e.isLifted(i) >= 0 {
-				continue
-			}
-			b = e.at[args[0]].div(e.at[args[1]])
-		default:
-			if k, ok := x.took[i]; ok {
-				e.at[i] = e.taken(i, k)
-				continue
-			}
-			b = e.nodes[i].enclose(e.gather(i, e.at))
-		}
-		if math.IsNaN(b.lo) || math.IsNaN(b.hi) {
-			switch e.ops[i] {
-			case opSqrt, opLog, opPow, opAsin, opTable:
-				return false
-			}
-			b = whole
-		}
-		e.at[i] = b
-	}
-	return true
-}
-
-// taken is the box of a choice that was settled. Of a magnitude, the second
-// choice is the negative.
-func (e *end) taken(i, k int) interval {
-	args := e.operands(i)
-	if e.nodes[i].op == opAbs {
-		if k == 1 {
-			return e.at[args[0]].neg()
-		}
-		return e.at[args[0]]
-	}
-	return e.at[args[k]]
-}
-
 // allowed tells whether the choices that the region took can be right in it.
 func (e *end) allowed(x *region) bool {
 	for i, k := range x.took {
@@ -374,67 +313,6 @@ func (e *end) constrained(x *region) bool {
 		}
 	}
 	return false
-}
-
-// reverse gives the slopes by every variable over the boxes of the last
-// enclosure.
-func (e *end) reverse(x *region) {
-	e.work++
-	for _, v := range e.vars {
-		e.slope[v] = at(0)
-	}
-	for _, i := range e.order {
-		e.slope[i] = at(0)
-	}
-	e.slope[e.top] = at(1)
-	for j := len(e.order) - 1; j >= 0; j-- {
-		i := e.order[j]
-		s, o := e.slope[i], e.ops[i]
-		if o == opDiv {
-			if j := e.isLifted(i); j >= 0 {
-				e.apart(x, j)
-				continue
-			}
-		}
-		if s == at(0) {
-			continue
-		}
-		args := e.operands(i)
-		switch o {
-		case opAdd, opSum:
-			for _, a := range args {
-				e.steepen(a, s)
-			}
-			continue
-		case opSub:
-			e.steepen(args[0], s)
-			e.steepen(args[1], s.neg())
-			continue
-		case opMul:
-			for k, a := range args {
-				if d := e.at[args[1-k]]; e.wide[a] && d != at(0) {
-					e.slope[a] = e.slope[a].add(s.mul(d))
-				}
-			}
-			continue
-		}
-		boxes := e.gather(i, e.at)
-		for k, a := range args {
-			if !e.wide[a] {
-				continue
-			}
-			if d := e.partial(x, i, k, boxes); d != at(0) {
-				e.slope[a] = e.slope[a].add(s.mul(d))
-			}
-		}
-	}
-}
-
-// steepen adds to the slope by a node.
-func (e *end) steepen(a int, s interval) {
-	if e.wide[a] {
-		e.slope[a] = e.slope[a].add(s)
-	}
 }
 
 // choice is an open choice nearest to the result that can be settled: one
@@ -575,19 +453,6 @@ func (e *end) narrow(x *region, box []interval) bool {
 	return true
 }
 
-// partial is the slope of a node by one of its operands, with the choices that
-// the region took.
-func (e *end) partial(x *region, i, operand int, boxes []interval) interval {
-	k, ok := x.took[i]
-	switch {
-	case !ok:
-		return e.nodes[i].slope(operand, boxes)
-	case e.nodes[i].op == opAbs:
-		return at(float64(1 - 2*k))
-	}
-	return at(float64(boolToInt(operand == k)))
-}
-
 // mean bounds a region by the mean-value form about the point that makes the most
 // of it (E. Baumann, Optimal Centered Forms, BIT 28, 1988).
 func (e *end) mean(x *region, box []interval) {
@@ -632,36 +497,3 @@ func (e *end) try(box []interval) {
 	e.best = min(e.best, e.value(middle), e.value(corner))
 }
 
-// value is sign times the value at a point; no less than anything where there is
-// none.
-func (e *end) value(point []float64) float64 {
-	e.work++
-	for i, v := range e.vars {
-		e.mark[v] = point[i]
-	}
-	for _, i := range e.order {
-		switch args := e.operands(i); e.ops[i] {
-		case opAdd:
-			e.mark[i] = e.mark[args[0]] + e.mark[args[1]]
-		case opSub:
-			e.mark[i] = e.mark[args[0]] - e.mark[args[1]]
-		case opMul:
-			e.mark[i] = e.mark[args[0]] * e.mark[args[1]]
-		default:
-			e.mark[i] = e.point(i, e.mark)
-		}
-	}
-	v := e.sign * e.mark[e.top]
-	if math.IsNaN(v) {
-		return math.Inf(1)
-	}
-	return v
-}
-
-// isLifted is the place of a node in lifts; -1 where it is not.
-func (p *problem) isLifted(i int) int {
-	if p.lifted == nil {
-		return -1
-	}
-	return p.lifted[i] - 1
-}
