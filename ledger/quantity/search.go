@@ -496,4 +496,3 @@ func (e *end) try(box []interval) {
 	}
 	e.best = min(e.best, e.value(middle), e.value(corner))
 }
-

@@ -103,7 +103,7 @@ func rides(b *ledger.Build) []PointMass {
 		return loads(b.Loads(), b)
 	}
 	here := q.SI(0, q.Length)
-	return []PointMass{{Mass: q.Waits(q.Mass, "a load.x: who and what rides along", b.Main()), At: ledger.Point{X: here, Y: here, Z: here}}}
+	return []PointMass{{Mass: q.Waits(q.Mass, "a load.x for all that ride along", b.Main()), At: ledger.Point{X: here, Y: here, Z: here}}}
 }
 
 // loads is what some loads weigh, and where.

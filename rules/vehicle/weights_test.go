@@ -183,7 +183,7 @@ fitted-on = 2026-06-01
 	w = vehicle.WeightsOf(packtest.Build(t, base))
 	assert.True(t, w.Front.Curb.Known())
 	for _, s := range []vehicle.State{w.Front, w.Rear, w.Total} {
-		assert.Equal(t, []string{"a load.x: who and what rides along"}, keys(s.Loaded))
+		assert.Equal(t, []string{"a load.x for all that ride along"}, keys(s.Loaded))
 	}
 	w = vehicle.WeightsOf(packtest.Build(t, "[vehicle]\nwheelbase = \"100 in\"\n"))
 	assert.Equal(t, "weighing.as-received.front", w.Front.Curb.Needs()[0].Key)
