@@ -75,10 +75,6 @@ func systemRow(name, roles, fluids string) SystemDefault {
 	return row
 }
 
-// rolesOfNoSystem are those that are used in several systems: such a part says
-// which.
-var rolesOfNoSystem = strings.Fields("accessory fluid fluid-pump hose motor pump rack reducer tank")
-
 // SystemNames are the systems that everyone has, in their order; a shop's own
 // come after them.
 func SystemNames() []string {

@@ -58,7 +58,7 @@ func checkReturn(b *ledger.Build, s *lint.Sheet) {
 	s.On(f, "the pump's limit").When(needed, none).When(limit.Or(phantom), noLimit).Work().
 		Holds(vehicle.PlausibleAtMost(b, f.ReturnAllows, data.Value("return-allows-at-most")), "")
 	was := f.ReturnBoreWas.Given().Or(f.ReturnLengthWas.Given())
-	bore, length := quantity.SI(0, quantity.Length), quantity.SI(0, quantity.Length)
+	var bore, length quantity.Quantity
 	if ways := returnLines(b); len(ways) == 0 {
 		bore = quantity.Waits(quantity.Length, noReturn, f.Place())
 		length = bore

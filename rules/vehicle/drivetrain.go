@@ -104,7 +104,7 @@ func EngineSpeed(b *ledger.Build, at q.Quantity) q.Quantity {
 // EngineSpeedIn is the engine's speed at a road speed in the gear of a test, with
 // the transfer case in high; a converter that slips lets it turn faster.
 func EngineSpeedIn(b *ledger.Build, t *ledger.Test, at q.Quantity) q.Quantity {
-	ratio := LowGear(b)
+	var ratio q.Quantity
 	if gear := t.Readings.Gear; gear.Known() {
 		ratio = q.Waits(q.Ratio, fmt.Sprintf("gear %s of %s, which transmission.gears does not have", gear.Spelling(), t.Path()), gear.Source().Place)
 		if g, n := gears(b), gear.Value(); n >= 1 && int(n) <= len(g) {
