@@ -31,7 +31,7 @@ func (p *program) check() *cli.Command {
 			"--due, --advice, --pack, --about and --all say what a screen or a page lists, never what is\n" +
 			"judged: verdicts, counts, exit status and the reports for programs stay whole.\n\n" + statuses,
 		Flags: []cli.Flag{
-			&cli.StringSliceFlag{Name: "report", Usage: "write a report of a `KIND`, to standard output or as KIND=FILE; may be repeated"},
+			reportFlag(),
 			&cli.BoolFlag{Name: "all", Usage: "list every check, including what passes and what does not apply"},
 			&cli.StringFlag{Name: "due", Usage: "list what is due at `STAGE`"},
 			&cli.BoolFlag{Name: "advice", Usage: "list advice that is not met or not shown"},
