@@ -179,6 +179,8 @@ type Readings struct {
 	FullThrottle     q.Truth    `key:"full-throttle" about:"the throttle was open all the way until the reading stood still"`
 	Voltage          q.Quantity `key:"voltage" dim:"voltage" about:"system voltage"`
 	Current          q.Quantity `key:"current" dim:"current" signed:"" about:"current"`
+	CrankingFeed     q.Quantity `key:"cranking-feed" dim:"voltage" about:"lost while it cranks from the battery's positive post to the starter's stud"`
+	CrankingGround   q.Quantity `key:"cranking-ground" dim:"voltage" about:"lost while it cranks from the starter's case to the battery's negative post"`
 	Transmission     q.Quantity `key:"transmission" dim:"temperature" about:"transmission fluid temperature"`
 	ExhaustGas       q.Quantity `key:"exhaust-gas" dim:"temperature" about:"exhaust gas temperature at the hottest"`
 	OilTemp          q.Quantity `key:"oil-temperature" dim:"temperature" about:"engine oil temperature"`
@@ -196,7 +198,7 @@ type Readings struct {
 // Test is [test.ID].
 type Test struct {
 	Head
-	Kind     q.Word   `key:"kind" oneof:"stop,parking,assist,brake-force,road,top-tank,charge,grade,fuel-supply" about:"what was tested"`
+	Kind     q.Word   `key:"kind" oneof:"stop,parking,assist,brake-force,road,top-tank,charge,cranking,grade,fuel-supply" about:"what was tested"`
 	Date     Date     `key:"date" was:"on" about:"date"`
 	By       q.Word   `key:"by" about:"who"`
 	Readings Readings `key:"readings" about:"what was read"`

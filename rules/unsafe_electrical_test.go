@@ -70,6 +70,26 @@ var dangerousElectrical = []variant{
 		unset("plug.dash", "pins.8"), set("plug.dash", "unused", `"all others"`)}},
 	{"a supply that meets a ground across the bulkhead", []string{"harness/functions"}, []edit{
 		set("plug.bulkhead", "pins.2.function", `"power"`), set("plug.engine-loom", "pins.2.function", `"ground"`)}},
+	{"a meter's reading of a starter's cable that is too long by far", []string{"wiring/cranking-drop"}, []edit{
+		set("circuit.starter-cable", "length", `"14 ft"`), with(cranked("0.30 V", "0.25 V", "640 A", "2026-04-12"))}},
+	{"a meter's reading at which the starter is short of a volt", []string{"wiring/cranking-drop"}, []edit{with(cranked("0.95 V", "0.25 V", "640 A", "2026-04-12"))}},
+	{"a ground that the meter says is bad", []string{"wiring/cranking-drop"}, []edit{with(cranked("0.25 V", "0.70 V", "640 A", "2026-04-12"))}},
+	{"a meter's reading of nobody knows what current", []string{"wiring/cranking-drop"}, []edit{
+		set("circuit.starter-cable", "length", `"14 ft"`), with("[test.cranking]\nkind = \"cranking\"\ndate = 2026-04-12\nreadings = { cranking-feed = \"0.3 V\", cranking-ground = \"0.25 V\" }")}},
+	{"a meter's reading from before the long cable", []string{"wiring/cranking-drop"}, []edit{
+		set("circuit.starter-cable", "length", `"14 ft"`), set("part.battery", "fitted-on", "2026-04-16"), with(cranked("0.45 V", "0.25 V", "640 A", "2026-04-12"))}},
+	{"a starter that is said to draw no more than a lamp", []string{"wiring/cranking"}, []edit{
+		set("supply", "starter-current", `"60 A"`), set("circuit.starter-cable", "load", `"60 A"`), set("supply", "battery-cca", `"200 A"`)}},
+	{"a starter that is said to draw what a car's does", []string{"wiring/cranking"}, []edit{
+		set("supply", "starter-current", `"180 A"`), set("circuit.starter-cable", "load", `"180 A"`)}},
+	{"a truck of 12 V that is said to be of 24", []string{"wiring/charging"}, []edit{set("supply", "voltage", `"25.2 V"`)}},
+	{"a truck of 12 V that is said to be of 24, and charges at 14", []string{"wiring/charging"}, []edit{
+		set("supply", "voltage", `"25.2 V"`), with("[test.charge]\nkind = \"charge\"\ndate = 2026-04-12\nreadings = { voltage = \"14.1 ± 0.1 V\" }")}},
+}
+
+// cranked is a test of the starter's cables by a meter.
+func cranked(feed, ground, current, date string) string {
+	return "[test.cranking]\nkind = \"cranking\"\ndate = " + date + "\nreadings = { cranking-feed = \"" + feed + "\", cranking-ground = \"" + ground + "\", current = \"" + current + "\" }"
 }
 
 var soundElectrical = []variant{
@@ -97,6 +117,15 @@ var soundElectrical = []variant{
 		unset("plug.bulkhead", "pins.17"), unset("plug.bulkhead", "pins.18"), set("plug.bulkhead", "unused", "[17, 18]")}},
 	{"the bulkhead's empty ways as all others", nil, []edit{
 		unset("plug.bulkhead", "pins.17"), unset("plug.bulkhead", "pins.18"), set("plug.bulkhead", "unused", `"all others"`)}},
+	{"the starter's cable by a meter, too long by the sums, cold on the sheet and hot in its zone", nil, []edit{
+		set("circuit.starter-cable", "length", `"7.5 ft"`), with(cranked("0.44 ± 0.01 V", "0.16 ± 0.01 V", "-640 ± 20 A", "2026-04-12"))}},
+	{"a meter's reading from before the starter was renewed, and sums that do", nil, []edit{
+		set("part.starter", "fitted-on", "2026-04-16"), with(cranked("0.30 V", "0.25 V", "640 A", "2026-04-12"))}},
+	{"a starter that draws little for its engine", nil, []edit{
+		set("supply", "starter-current", `"340 A"`), set("circuit.starter-cable", "load", `"320 A"`)}},
+	{"a charge test at 14.4 V", nil, []edit{
+		with("[test.charge]\nkind = \"charge\"\ndate = 2026-04-12\nreadings = { voltage = \"14.4 ± 0.1 V\" }")}},
+	{"a strap a size thinner than the feed, enough for its fuse", nil, []edit{set("circuit.frame-strap", "gauge", `"1 AWG"`)}},
 	{"the beacon off its fuse, lamp and all", nil, []edit{
 		without("circuit.beacon"), without("lamp.beacon"), without("part.beacon")}},
 }

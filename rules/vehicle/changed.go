@@ -29,6 +29,7 @@ var (
 	Heat   = Matter{roles: []string{"engine", "turbocharger", "injection-pump", "radiator", "radiator-cap", "thermostat", "water-pump", "coolant-pump", "fan", "fan-clutch", "fan-shroud",
 		"charge-air-cooler", "intercooler", "transmission-cooler", "oil-cooler", "air-conditioning-condenser", "transmission"}}
 	FuelSupply = Matter{roles: []string{"engine", "injection-pump", "lift-pump", "feed-pump", "fuel-pump", "fuel-tank", "fuel-sender", "fuel-line", "fuel-filter", "water-separator"}}
+	Cranking   = Matter{roles: []string{"engine", "battery", "starter", "ground-cable", "starter-relay", "isolator"}}
 	Rolls      = Matter{roles: []string{"tire", "front-axle", "rear-axle", "transfer-case", "speed-sender"}, tires: true}
 )
 

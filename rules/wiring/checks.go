@@ -152,6 +152,7 @@ func checkCharging(b *ledger.Build, s *lint.Sheet) {
 			When(r.Duty.Is("signal", "ground").Not(), noPower).AtLeast(n.Current(r, circuits.Everything), b.Supply().AlternatorCruise.Mul(chargeShare).As("load that the cable is to state", "0.9 I_alt"))
 	}
 	any := quantity.Is(len(n.Runs) > 0)
+	checkSystemVoltage(b, s, any)
 	s.On(b.Supply(), "cruise").When(any, noCircuits).AtLeast(b.Supply().AlternatorCruise, loads)
 	s.On(b.Supply(), "idle").When(any, noCircuits).Recommended().AtLeast(b.Supply().AlternatorIdle, loads.Mul(idleShare).As("loads to carry at idle", "0.8 * continuous loads"))
 }
@@ -193,6 +194,7 @@ func checkCranking(b *ledger.Build, s *lint.Sheet) {
 	}
 	s.On(b.Supply(), "").AtLeast(b.Supply().BatteryCCA, starter)
 	apart(b, s, draws)
+	checkDraw(b, s)
 }
 
 // apart tells where supply and circuits state currents of the starter that are

@@ -14,7 +14,7 @@ var grounds = &lint.Rule{
 	Sources: cited("bonding", "practice"),
 	Backs:   []string{"practice", "bonding"},
 	Note: "Asked for where the ledger has a battery and an engine that are fitted. A ground is a circuit of duty ground between the two, either way round; the body or frame is a part of role frame, body-panel or body-harness. What returns is no more than the largest fuse of a circuit that returns by the chassis. " +
-		"That a ground is there and carries it is common practice, and plain physics: what finds no way back takes brake lines, cables and bearings. A code for park trailers asks that the battery's bond is not smaller than its feed; here the fuse of that feed stands for it.",
+		"That a ground is there and carries it is common practice, and plain physics: what finds no way back takes brake lines, cables and bearings. A code for park trailers asks that the battery's bond is not smaller than its feed; here the fuse of that feed stands for it. That the grounds to the body have as much copper as the thickest feed behind the largest fuse is a should.",
 	Caution: "A ground that is missing or thin heats the throttle cable, the brake hoses' ends and the bearings instead, and starts fires. Disconnect the battery before you touch it; local codes and a licensed electrician have the last word.",
 	Check:   checkGrounds,
 }
@@ -26,7 +26,7 @@ func checkGrounds(b *ledger.Build, s *lint.Sheet) {
 		Holds(ground(b, n, []string{"battery"}, []string{"engine"}).found, "")
 	body := ground(b, n, []string{"engine"}, bodies)
 	s.On(b.Supply(), "engine to body").When(both, noGrounds).Holds(body.found, "")
-	largest, some := returned(b, n)
+	largest, feeds, some := returned(b, n)
 	var carries []quantity.Quantity
 	for _, r := range body.runs {
 		carries = append(carries, n.Allowable(r))
@@ -36,6 +36,24 @@ func checkGrounds(b *ledger.Build, s *lint.Sheet) {
 	}
 	s.On(b.Supply(), "what returns").When(both.And(quantity.Is(len(body.runs) > 0 || b.IsPhantom())), "there is no ground from the engine to the body to judge").
 		When(some, "no circuit returns by the chassis").AtLeast(quantity.Sum(quantity.Current, carries...).As("what the grounds carry", "sum of what each may carry"), largest)
+	asThick(b, n, s, both, body.runs, feeds)
+}
+
+// asThick checks that the grounds to the body have the copper of the thickest
+// feed behind the largest fuse.
+func asThick(b *ledger.Build, n *circuits.Network, s *lint.Sheet, both quantity.Truth, grounds, feeds []*circuits.Run) {
+	here := quantity.Is(len(grounds) > 0 && len(feeds) > 0)
+	if b.IsPhantom() {
+		here, grounds, feeds = both, n.Runs, n.Runs
+	}
+	u := s.On(b.Supply(), "as thick as the feed").Recommended().When(both, noGrounds).When(here, "no ground to the body, or nothing that returns by the chassis")
+	if !here.Fails() {
+		var areas []quantity.Quantity
+		for _, r := range feeds {
+			areas = append(areas, n.Area(r))
+		}
+		u.AtLeast(copper(n, grounds), quantity.Max(areas[0], areas[1:]...).As("copper of the feed", "largest area behind the largest fuse"))
+	}
 }
 
 const noGrounds = "no battery and engine that are fitted"
@@ -83,16 +101,25 @@ func is(b *ledger.Build, end ledger.Ref, roles []string) bool {
 	return end.Names("part").Holds() && b.Part(end).Role.Is(roles...).Holds()
 }
 
-// returned is the largest fuse of a circuit that returns by the chassis.
-func returned(b *ledger.Build, n *circuits.Network) (quantity.Quantity, quantity.Truth) {
+// returned is the largest fuse of a circuit that returns by the chassis, and the
+// circuits behind one of that size.
+func returned(b *ledger.Build, n *circuits.Network) (largest quantity.Quantity, behind []*circuits.Run, some quantity.Truth) {
 	var fuses []quantity.Quantity
 	for _, r := range n.Runs {
-		if own := quantity.FirstOf(r.Fuse, r.Breaker); b.IsPhantom() || r.Return.Is("chassis").Holds() && own.Known() {
-			fuses = append(fuses, own)
+		own := quantity.FirstOf(r.Fuse, r.Breaker)
+		if !b.IsPhantom() && !(r.Return.Is("chassis").Holds() && own.Known()) {
+			continue
+		}
+		fuses = append(fuses, own)
+		switch {
+		case len(behind) == 0 || own.Value() > quantity.FirstOf(behind[0].Fuse, behind[0].Breaker).Value():
+			behind = []*circuits.Run{r}
+		case own.Value() == quantity.FirstOf(behind[0].Fuse, behind[0].Breaker).Value():
+			behind = append(behind, r)
 		}
 	}
 	if len(fuses) == 0 {
-		return quantity.SI(0, quantity.Current), quantity.Is(false)
+		return quantity.SI(0, quantity.Current), nil, quantity.Is(false)
 	}
-	return quantity.Max(fuses[0], fuses[1:]...).As("most that returns by the chassis", "largest fuse of what returns there"), quantity.Is(true)
+	return quantity.Max(fuses[0], fuses[1:]...).As("most that returns by the chassis", "largest fuse of what returns there"), behind, quantity.Is(true)
 }

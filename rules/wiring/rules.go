@@ -148,7 +148,7 @@ var charging = &lint.Rule{
 	Title:   "the alternator carries all continuous loads at cruise, and 80 % of them at idle",
 	Due:     ledger.AtFirstStart,
 	Sources: cited("practice", "j56"),
-	Note:    "The rating on an alternator is by SAE J56, at 13.5 V and 23 °C: hot, and at idle, it gives less. Loads are summed where they end, each once; what a charge cable carries is none. It is known by the role of the part at its end: a circuit from a part with role = \"alternator\", or to one with role = \"battery\"; a cable between parts that say no role counts as a load. Its load is to be at least 90 % of what the alternator gives at cruise: who states the one lower than the other has one wrong.",
+	Note:    "The rating on an alternator is by SAE J56, at 13.5 V and 23 °C: hot, and at idle, it gives less. Loads are summed where they end, each once; what a charge cable carries is none. It is known by the role of the part at its end: a circuit from a part with role = \"alternator\", or to one with role = \"battery\"; a cable between parts that say no role counts as a load. Its load is to be at least 90 % of what the alternator gives at cruise: who states the one lower than the other has one wrong. A test that read a voltage agrees with the system's within 35 %; a system of more than 18 V waits for such a test or a document: most parts of such a vehicle are of 12 V, and losses are judged by it (both common practice).",
 	Caution: "A battery that is never full goes flat on the road, and lamps with it. Local codes and a licensed electrician have the last word.",
 	Check:   checkCharging,
 }
@@ -157,8 +157,8 @@ var cranking = &lint.Rule{
 	Name:    "wiring/cranking",
 	Title:   "the battery's cold cranking amps cover the starter",
 	Due:     ledger.AtFirstStart,
-	Sources: cited("practice", "j537", "cold-draw"),
-	Note:    "Where the supply and a circuit of duty cranking state different currents of the starter, the larger counts; more than 25 % apart they want a word on which is warm and which cold, for a cold one draws about twice as much. Cold cranking amps are given for 30 s at -18 °C down to 7.2 V, of a new battery; marine cranking amps, at 0 °C, are a larger figure and are not those.",
+	Sources: cited("practice", "j537", "cold-draw", "warm-draw"),
+	Note:    "Where the supply and a circuit of duty cranking state different currents of the starter, the larger counts; more than 25 % apart they want a word on which is warm and which cold, for a cold one draws about twice as much. Cold cranking amps are given for 30 s at -18 °C down to 7.2 V, of a new battery; marine cranking amps, at 0 °C, are a larger figure and are not those. A draw below twice 230 A for each 7.3 L of displacement (one maker's least of a warm diesel, twice that cold), half of it at 24 V, waits for a document.",
 	Caution: "A battery gives off gas that explodes, and welds what falls across its posts: cover them while you work. Local codes and a licensed electrician have the last word.",
 	Check:   checkCranking,
 }
