@@ -123,6 +123,8 @@ var soundElectrical = []variant{
 		set("part.starter", "fitted-on", "2026-04-16"), with(cranked("0.30 V", "0.25 V", "640 A", "2026-04-12"))}},
 	{"a starter that draws little for its engine", nil, []edit{
 		set("supply", "starter-current", `"340 A"`), set("circuit.starter-cable", "load", `"320 A"`)}},
+	{"a long thin wire to the back-up lamps: 10 % is second-hand, and a should", nil, []edit{set("circuit.back-up-lamps", "length", `"100 ft"`)}},
+	{"a battery of what a maker asks for, less than the starter draws in the cold", nil, []edit{set("supply", "battery-cca", `"640 A"`)}},
 	{"a charge test at 14.4 V", nil, []edit{
 		with("[test.charge]\nkind = \"charge\"\ndate = 2026-04-12\nreadings = { voltage = \"14.4 ± 0.1 V\" }")}},
 	{"a strap a size thinner than the feed, enough for its fuse", nil, []edit{set("circuit.frame-strap", "gauge", `"1 AWG"`)}},

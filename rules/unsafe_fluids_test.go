@@ -20,12 +20,12 @@ var dangerousFluids = []variant{
 		set("fuel", "in-tank-pump", `"kept"`), set("part.in-tank-pump", "fitted", "true")}},
 
 	{"a radiator cap that holds nothing", []string{"cooling/cap"}, []edit{set("cooling", "cap", `"0 psi"`)}},
-	{"a cap that holds nothing, of an engine that is said to ask none", []string{"cooling/cap"}, []edit{
-		set("cooling", "cap", `"0 psi"`), unset("cooling", "cap-asked")}},
+	{"a cap that holds nothing, of an engine that is said to ask none, and a top tank up to 228 °F", []string{"cooling/cap"}, []edit{
+		set("cooling", "cap", `"0 psi"`), unset("cooling", "cap-asked"), set("cooling", "top-tank-limit", `"228 degF"`)}},
 	{"a cap weaker than the engine asks", []string{"cooling/cap"}, []edit{set("cooling", "cap", `"7 psi"`)}},
 	{"a cap that bursts the radiator", []string{"cooling/cap"}, []edit{set("cooling", "cap", `"35 psi"`)}},
-	{"plain water under a cap of 4 psi", []string{"cooling/cap"}, []edit{
-		set("cooling", "cap", `"4 psi"`), set("cooling", "mix", `"0 %"`), unset("cooling", "cap-asked")}},
+	{"plain water that boils below the limit", []string{"cooling/cap"}, []edit{
+		set("cooling", "cap", `"0 psi"`), set("cooling", "mix", `"0 %"`), unset("cooling", "cap-asked")}},
 	{"a top tank that may get as hot as it likes", []string{"cooling/cap"}, []edit{set("cooling", "top-tank-limit", `"245 degF"`)}},
 	{"a third of the heat, on the writer's word", []string{"cooling/heat"}, []edit{set("cooling", "rejected", `"40 kW"`)}},
 	{"a design ambient of a day in May", []string{"cooling/heat"}, []edit{set("cooling", "ambient", `"65 degF"`)}},
@@ -66,6 +66,9 @@ var soundFluids = []variant{
 			"rated-temperature = \"257 degF\"\nrated-for = [\"diesel\", \"B20\"]\nflow = \"26 gph\"\norder-as = \"hose\"")}},
 	{"the return by the donor's, a little shorter", nil, []edit{
 		unset("fuel", "return-allows"), set("fuel", "return-bore-was", `"0.243 in"`), set("fuel", "return-length-was", `"150 in"`)}},
+	{"plain water under a cap of 4 psi: 10 K is practice, and a should", nil, []edit{
+		set("cooling", "cap", `"4 psi"`), set("cooling", "mix", `"0 %"`), unset("cooling", "cap-asked")}},
+	{"an owner who never leaves the cool coast", nil, []edit{set("cooling", "ambient", `"84 degF"`)}},
 	{"a cap of what the engine asks and no more", nil, []edit{set("cooling", "cap", `"13 psi"`)}},
 	{"an old engine's cap of 7 psi, as it asks", nil, []edit{set("cooling", "cap", `"7.0 psi"`), set("cooling", "cap-asked", `"7 psi"`)}},
 	{"a top-tank test at nine tenths of the power, that much cooler", nil, []edit{

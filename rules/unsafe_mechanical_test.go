@@ -117,6 +117,9 @@ var soundMechanical = []variant{
 		set("shaft.rear", "slopes.shaft", `"5.5 ± 0.1 deg"`)}},
 	{"a speedometer 2.75 % out", nil, []edit{
 		set("speedometer", "measured", `"3890 ± 10 pulses/mi"`)}},
+	{"a steep track that it started on, of 18 %: 20 % is practice, and a should", nil, []edit{
+		set("test.quarry-ramp", "readings.grade", `"18 % ± 1 %"`)}},
+	{"a tachometer 4 % out", nil, []edit{set("tachometer", "expects", `"17.3 pulses/rev"`)}},
 	{"a fender gap whose motion is written 0 in", nil, []edit{
 		set("gap.tire-to-fender", "motion", `"0 in"`)}},
 	{"tires at 65 psi, enough for the load", nil, []edit{

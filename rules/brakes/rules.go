@@ -20,7 +20,7 @@ var stopping = &lint.Rule{
 	Note: "The text is for commercial vehicles in service: at or below 10,000 lb of gross rating it is a benchmark. Its figures were read in a state's adoption of it; that the pedal takes up to half a second is common practice. " +
 		"It asks for them under any condition of loading, on hard, level, dry pavement: a test at 95 % of the loaded weight or more counts as it is, ballast too; a lighter one by how the same brakes would stop the loaded vehicle. " +
 		"A test from before brakes, tires, springs or more than 2 % of the weight changed is no test of this vehicle; both shares are common practice. The distance counts from the pedal's first movement. " +
-		"A test from another speed is turned into one from 20 mph, and the further off it was the less it proves: braking goes with the square of speed, the time that the pedal takes only with speed. The deceleration is the mean, and a peak reading flatters; more than 1.1 g, which no road gives (common practice), was misread; of the two figures the distance asks more, for at 17 ft/s2 alone a stop takes 25.3 ft.",
+		"A test from another speed is turned into one from 20 mph, and the further off it was the less it proves: braking goes with the square of speed, the time that the pedal takes only with speed. The deceleration is the mean, and a peak reading flatters; more than 1.1 g, which no road gives (common practice, and a must all the same, for people die of a stop that was never made), was misread; of the two figures the distance asks more, for at 17 ft/s2 alone a stop takes 25.3 ft.",
 	Caution: "Test where nobody else is, belted, at walking pace first. Bed new linings in first. Your local code and a licensed brake shop have the last word.",
 	Check:   checkStopping,
 }
@@ -30,7 +30,7 @@ var assist = &lint.Rule{
 	Due: ledger.AtRoadTest, Sources: []q.Citation{data.Source("cfr-570-56"), data.Source("army-boosters"), data.Source("vacuum-on-a-diesel"), data.Source("booster-levels"), data.Source("practice")},
 	Backs: []string{"cfr-570-56", "army-boosters"},
 	Note: "By a gauge at the booster with the engine at idle, and not by what the pump's maker says: lines, check valves and a slow pulley take their part. " +
-		"One stop left is what an inspection of trucks over 10,000 lb asks of a vacuum booster, and a must here; the second, which an army lesson gives a hydraulic booster, is a should. What the booster needs is the ledger's; less than 12 inHg or 500 psi waits for a document (common practice), and a gauge that read over 29 inHg was misread. A test from before the booster or what feeds it changed does not count. " +
+		"One stop left is what an inspection of trucks over 10,000 lb asks of a vacuum booster, and a must here; the second, which an army lesson gives a hydraulic booster, is a should. What the booster needs is the ledger's; less than 12 inHg or 500 psi waits for a document (common practice, and a must all the same, for people die of brakes that nothing helps), and a gauge that read over 29 inHg was misread. A test from before the booster or what feeds it changed does not count. " +
 		"An unthrottled diesel's manifold makes no vacuum worth the name: it takes a pump, or a hydraulic booster.",
 	Caution: "Without assist the pedal is very heavy, and that is found out in traffic. Try it standing, engine off, then in an empty yard. A licensed brake shop has the last word.",
 	Check:   checkAssist,

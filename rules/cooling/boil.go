@@ -52,11 +52,12 @@ func written(v quantity.Quantity) quantity.Truth {
 	return quantity.Unknown(v.Needs())
 }
 
-// checkCap checks that the coolant boils well above the hottest that the top tank
+// checkCap checks that the coolant boils above the hottest that the top tank
 // may get, under a cap that the engine asks for and the radiator stands.
 func checkCap(b *ledger.Build, s *lint.Sheet) {
 	c, phantom := b.Cooling(), quantity.Is(b.IsPhantom())
-	s.On(c, "boils above the limit").AtLeast(boilingPoint(b), c.TopTankLimit.Add(data.Value("boils-above")).As("hottest top tank, and a little", "T_limit + 10 K"))
+	s.On(c, "boils above the limit").AtLeast(boilingPoint(b), c.TopTankLimit)
+	s.On(c, "boils well above the limit").Recommended().AtLeast(boilingPoint(b), c.TopTankLimit.Add(data.Value("boils-above")).As("hottest top tank, and a little", "T_limit + 10 K"))
 	asked := c.CapAsked.Given()
 	s.On(c, "as the engine asks").When(asked.Or(phantom), "the engine's figure is not in the ledger").AtLeast(vehicle.TradeSize(c.Cap), c.CapAsked)
 	s.On(c, "10 psi").Recommended().When(asked.Not(), "the engine's own figure is there").AtLeast(vehicle.TradeSize(c.Cap), data.Value("cap-least"))

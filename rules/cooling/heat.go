@@ -50,8 +50,11 @@ func checkHeat(b *ledger.Build, s *lint.Sheet) {
 		s.On(r, "rating difference").When(r.Cools.Is("coolant"), "it cools something else").When(r.RatingDifference.Given().Or(phantom), "no rating in the ledger").Work().
 			Holds(vehicle.PlausibleAtLeast(b, r.RatingDifference, data.Value("rating-difference-least")), "")
 	}
-	s.On(c, "design ambient").When(c.Ambient.Given().Or(phantom), "not in the ledger yet").Work().
-		Holds(vehicle.PlausibleAtLeast(b, c.Ambient, data.Value("least-design-ambient")), "")
+	s.On(c, "design ambient").Recommended().When(c.Ambient.Given().Or(phantom), "not in the ledger yet").AtLeast(c.Ambient, data.Value("least-design-ambient"))
+	for _, t := range vehicle.Latest(b, "top-tank") {
+		s.On(t, "design ambient").When(t.Kind.Is("top-tank"), "").When(t.Readings.Ambient.Given().Or(phantom), "the air was not read").
+			Says("it was driven in warmer air than it is designed for").AtLeast(c.Ambient, t.Readings.Ambient)
+	}
 }
 
 // heatIn is what the radiator has to give up: the engine's, and that of coolers

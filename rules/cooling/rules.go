@@ -28,7 +28,7 @@ var heat = &lint.Rule{
 	Sources: []quantity.Citation{data.Source("rajput-balance"), vehicle.HeatingSource, data.Source("incropera"), data.Source("coolant-properties"), data.Source("trade")},
 	Note: "A radiator's rating is for one difference between inlet and air: heat goes with that difference, so 165 kW at 100 °F is 99 kW at 60 °F. " +
 		"Coolers stacked ahead of it warm its air; where air-rise is not measured that is taken as 0 to 15 K. A cooler in the radiator's tank adds its heat to the coolant. " +
-		"The share of the fuel's heat that goes to coolant ran from 16 to 31 % in four published engine tests: state the maker's figure, or the share you take. A figure outside 16 to 35 % of what the engine can burn at rated power (25 to 45 % of the heat turned to work) waits for a document, and so do a design ambient below 85 °F and a rating for less than 50 °F; all these are common practice. " +
+		"The share of the fuel's heat that goes to coolant ran from 16 to 31 % in four published engine tests: state the maker's figure, or the share you take. A figure outside 16 to 35 % of what the engine can burn at rated power (25 to 45 % of the heat turned to work) waits for a document, and so does a rating for less than 50 °F; all these are common practice. The design ambient is no cooler than the air in which the vehicle was tried; 85 °F or more is common practice, and a should. " +
 		"Two radiators are added up as if each had the full inlet temperature and fresh air: enter a pair in series, or one behind the other, as one. Left out: fan and coolant flow that differ from the rating's, fouling.",
 	Caution: scald,
 	Check:   checkHeat,
@@ -36,12 +36,12 @@ var heat = &lint.Rule{
 
 var pressureCap = &lint.Rule{
 	Name:    "cooling/cap",
-	Title:   "under its cap the coolant boils 10 K above the hottest top tank allowed, and the cap is what the engine asks for",
+	Title:   "under its cap the coolant boils above the hottest top tank allowed, better 10 K above, and the cap is what the engine asks for",
 	Due:     ledger.AtFirstStart,
 	Sources: []quantity.Citation{data.Source("coolant-practice"), data.Source("truck-diesel-sheet"), data.Source("if97"), data.Source("raoult"), data.Source("glycol-boiling"), data.Source("standard-atmosphere")},
 	Backs:   []string{"coolant-practice", "truck-diesel-sheet"},
-	Note: "An engine that is stopped hot heats the coolant on, and at the pump's inlet the pressure is below the cap's: the 10 K (18 °F) is common practice, that boiling coolant cools nothing is physics. With the engine's own figure (cap-asked) a weaker cap fails; without it 10 psi, the least of one truck diesel's data sheet, is a should. " +
-		"A cap over 20 psi and a top tank over 230 °F wait for a document: radiators, hoses and heater cores burst, heads warp. The radiator's own rating is its maker's to say.",
+	Note: "An engine that is stopped hot heats the coolant on, and at the pump's inlet the pressure is below the cap's: the 10 K (18 °F) is common practice and so a should, that boiling coolant cools nothing is physics. With the engine's own figure (cap-asked) a weaker cap fails; without it 10 psi, the least of one truck diesel's data sheet, is a should. " +
+		"A cap over 20 psi and a top tank over 230 °F wait for a document, such as a photo of the cap or the engine maker's sheet: what bursts scalds, and nobody sets his own limit. The radiator's own rating is its maker's to say.",
 	Caution: scald,
 	Check:   checkCap,
 }

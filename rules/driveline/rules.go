@@ -132,7 +132,7 @@ var torsional = &lint.Rule{
 	Due:     ledger.AtAssembly,
 	Sources: []q.Citation{data.Source("resultant"), data.Source("inertial"), data.Source("khurmi"), data.Source("solid-geometry"), vehicle.RollingSource, vehicle.DragSource},
 	Note: "The 3 deg rule knows no speed. What shakes is (speed * angle)^2: 3 deg is 271 rad/s2 at 3000 rpm and 401 at 3650. " +
-		"Above about 3650 rpm the 400 rad/s2 is the tighter of the two, below it the 3 deg is, so both are asked: the second as the angle that makes 400 rad/s2 at the shaft's top speed; 300 rad/s2, from memory, is a should. " +
+		"Above about 3650 rpm the 400 rad/s2 is the tighter of the two, below it the 3 deg is, so both are asked (second-hand, and a must all the same, for people die of a shaft that shakes itself loose): the second as the angle that makes 400 rad/s2 at the shaft's top speed; 300 rad/s2, from memory, is a should. " +
 		"Joints bent in different planes cancel only in part, and angles alike in side view with plan angles unlike do not cancel at all.",
 	Caution: thrown,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
@@ -154,7 +154,7 @@ var criticalSpeed = &lint.Rule{
 	Title:   "a shaft's top speed is no more than 75 % of that at which it whips",
 	Due:     ledger.AtAssembly,
 	Sources: []q.Citation{data.Source("practice"), data.Source("beam-theory"), data.Source("handbook-metals"), vehicle.RollingSource, vehicle.DragSource},
-	Note: "A tube on two joints, joint center to joint center and not the tube alone; yokes, slip and soft mounts take the rest of the way down, which the quarter is for. The 75 % stands in no standard that was read. " +
+	Note: "A tube on two joints, joint center to joint center and not the tube alone; yokes, slip and soft mounts take the rest of the way down, which the quarter is for. The 75 % stands in no standard that was read, and is a must all the same, for people die of a shaft that comes through the floor. " +
 		"Twice the length whips at a quarter of the speed; a wider tube helps, a thicker wall hardly. At the vehicle's top speed as stated, 85 mph at the least (common practice), a must; where gearing and power let it go faster, at the lesser of the governed speed in top gear and what drag allows, a should. Half the critical speed, where the joints' two beats a turn meet it, is a place not to cruise at.",
 	Caution: "A shaft that reaches its critical speed bows out and breaks within seconds. " + thrown,
 	Check: func(b *ledger.Build, s *lint.Sheet) {

@@ -51,18 +51,21 @@ func reckonedPulses(b *ledger.Build) q.Quantity {
 
 var tachSignal = &lint.Rule{
 	Name:    "gearing/tach-signal",
-	Title:   "the tachometer gets the pulses a revolution that it expects",
+	Title:   "the tachometer gets the pulses a revolution that it expects, within 10 %, better 2 %",
 	Due:     ledger.AtAssembly,
-	Sources: []q.Citation{data.Source("practice"), data.Source("w-terminal")},
+	Sources: []q.Citation{data.Source("practice"), data.Source("cfr-393-82"), data.Source("w-terminal")},
+	Backs:   []string{"practice", "cfr-393-82"},
 	Note: "A diesel has no ignition to count: an alternator's W terminal gives pulley ratio * pole pairs a turn of the crankshaft, so pulleys and poles decide, and a belt that slips shows. " +
-		"Pole pairs, not poles; 12, 14 and 16 poles are all about: count or ask. The signal is lost when the field is.",
+		"Pole pairs, not poles; 12, 14 and 16 poles are all about: count or ask. The signal is lost when the field is. No rule says how far it may be off: the 10 % is what a federal one allows a speedometer, past which poles, pulleys or sender are wrong ones; 2 % is common practice, and a should.",
 	Caution: "A tachometer that reads low lets the engine be turned to pieces. Try it against a second one, with hands and sleeves clear of belts and fan.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		m := b.Tachometer()
 		const none = "no [tachometer] in the ledger"
 		phase := PhasePulses(m.PulleyRatio, m.PolePairs, perTurn, m.DividedBy).As("pulses a crankshaft revolution", "pulley ratio * pole pairs / divided by")
 		given := m.Pulses.Div(m.DividedBy).As("pulses a crankshaft revolution", "pulses / divided by")
-		s.On(m, "").When(m.Written(), none).Same(q.Choose(m.Pulses.Given(), given, phase), m.Expects, agreement)
+		turned := q.Choose(m.Pulses.Given(), given, phase)
+		s.On(m, "10 %").When(m.Written(), none).Same(turned, m.Expects, data.Value("speedometer-error"))
+		s.On(m, "2 %").Recommended().When(m.Written(), none).Same(turned, m.Expects, agreement)
 		both := m.Pulses.Given().And(m.PolePairs.Given()).And(m.PulleyRatio.Given())
 		s.On(m, "given and reckoned").When(m.Written(), none).When(both.Or(q.Is(b.IsPhantom())), "only one of pulses, and poles and pulleys, is stated").
 			Says("pulses, and poles and pulleys, tell of two senders: leave one out").Same(m.Pulses, phase.Mul(m.DividedBy), agreement)

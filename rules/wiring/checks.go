@@ -28,7 +28,11 @@ const (
 func checkDrop(b *ledger.Build, s *lint.Sheet) {
 	n := circuits.Of(b)
 	for _, r := range n.Runs {
-		s.On(r, "").When(power(r), noPower).When(r.Duty.Is("cranking").Not(), ofCranking).AtMost(circuits.DropShare(n.AtEnd(r), b.Supply().Voltage), dropLimit(b, r))
+		check := s.On(r, "")
+		if critical(b, r).Fails() {
+			check.Recommended()
+		}
+		check.When(power(r), noPower).When(r.Duty.Is("cranking").Not(), ofCranking).AtMost(circuits.DropShare(n.AtEnd(r), b.Supply().Voltage), dropLimit(b, r))
 	}
 }
 
@@ -192,7 +196,9 @@ func checkCranking(b *ledger.Build, s *lint.Sheet) {
 	if len(draws) > 0 {
 		starter = quantity.Max(starter, draws...).As("starter's current", "max(supply, circuits)")
 	}
-	s.On(b.Supply(), "").AtLeast(b.Supply().BatteryCCA, starter)
+	cca := b.Supply().BatteryCCA
+	s.On(b.Supply(), "").AtLeast(cca.Mul(rollingDraw).As("what the battery turns a starter with", "1.56 CCA"), starter)
+	s.On(b.Supply(), "all of it").Recommended().AtLeast(cca, starter)
 	apart(b, s, draws)
 	checkDraw(b, s)
 }

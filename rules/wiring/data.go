@@ -34,6 +34,7 @@ var (
 	warmDrawLeast   = data.Value("warm-draw-least")
 	warmDrawOf      = data.Value("warm-draw-of")
 	coldOverWarm    = data.Value("cold-over-warm")
+	rollingDraw     = data.Value("rolling-draw-over-cold-cranking-amps")
 	voltsAgree      = data.Value("voltages-agree")
 	fuseShare       = data.Value("share-of-a-fuse-at-25-degC")
 	fuseAmbient     = data.Value("ambient-of-a-fuse")
