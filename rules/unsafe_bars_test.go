@@ -52,6 +52,10 @@ var dangerousBars = []variant{
 		set("test.booster", "readings.hydraulic", `"1300 ± 20 psi"`), with("[test.road]\nkind = \"road\"\ndate = 2026-04-14\nreadings = { braked-and-steered = false }")}},
 
 	{"a pinion 4 deg off", []string{"driveline/joints-cancel", "driveline/torsional"}, []edit{set("shaft.rear", "slopes.to", `"7.5 ± 0.1 deg"`)}},
+	{"plain joints called constant-velocity", []string{"driveline/torsional"}, []edit{
+		set("shaft.rear", "joints", `"cv"`), set("shaft.rear", "slopes.to", `"7.5 ± 0.1 deg"`)}},
+	{"one seat, and three belts", []string{"weight/payload"}, []edit{
+		set("vehicle", "seats", "1"), with("[seat-belt.left]\nseat = \"left\"\nwebbing = \"original\"\n[seat-belt.right]\nseat = \"right\"\nwebbing = \"original\"")}},
 	{"yokes out of line", []string{"driveline/torsional"}, []edit{set("shaft.rear", "phased", "false")}},
 	{"a slip that is nearly out", []string{"driveline/slip"}, []edit{set("shaft.rear", "slip-engaged", `"2 in"`)}},
 	{"a slip that may come out to its last thread", []string{"driveline/slip"}, []edit{
@@ -164,6 +168,10 @@ var soundBars = []variant{
 		set("hose.tank-to-line", "flow", `"15 gph"`), set("hose.supply-line", "flow", `"15 gph"`), set("hose.filter-to-pump", "flow", `"15 gph"`)}},
 	{"the sides of the front axle weighed", nil, []edit{
 		set("weighing.as-built", "front-left", `"1900 ± 5 lb"`), set("weighing.as-built", "front-right", `"1865 ± 5 lb"`)}},
+	{"constant-velocity joints at both ends, and a photo of them", nil, []edit{
+		set("shaft.rear", "joints", `"cv"`), set("document.photo-register", "proves", `["part.fan", "part.turbocharger", "part.rear-driveshaft", "part.front-driveshaft", "part.fuel-tank", "shaft.rear.joints"]`)}},
+	{"a belt for every seat", nil, []edit{
+		with("[seat-belt.left]\nseat = \"left\"\nwebbing = \"original\"\n[seat-belt.right]\nseat = \"right\"\nwebbing = \"original\"")}},
 	{"a booster that asks for 12 inHg", nil, []edit{set("part.brake-booster", "needs.vacuum.least", `"12 inHg"`)}},
 	{"an inch of engagement, and more on the shaft", nil, []edit{set("shaft.rear", "slip-engaged-least", `"1 in"`)}},
 	{"tires set to what the sidewall says, to the pound", nil, []edit{set("tire.lt-265-75-16e", "max-pressure", `"80.0 psi"`)}},

@@ -133,11 +133,12 @@ var torsional = &lint.Rule{
 	Sources: []q.Citation{data.Source("resultant"), data.Source("inertial"), data.Source("khurmi"), data.Source("solid-geometry"), vehicle.RollingSource, vehicle.DragSource},
 	Note: "The 3 deg rule knows no speed. What shakes is (speed * angle)^2: 3 deg is 271 rad/s2 at 3000 rpm and 401 at 3650. " +
 		"Above about 3650 rpm the 400 rad/s2 is the tighter of the two, below it the 3 deg is, so both are asked (second-hand, and a must all the same, for people die of a shaft that shakes itself loose): the second as the angle that makes 400 rad/s2 at the shaft's top speed; 300 rad/s2, from memory, is a should. " +
-		"Joints bent in different planes cancel only in part, and angles alike in side view with plan angles unlike do not cancel at all.",
+		"Joints bent in different planes cancel only in part, and angles alike in side view with plan angles unlike do not cancel at all. A shaft that is said to have constant-velocity joints at both ends is not judged here, and waits for a document that proves it: a photo of both does (common practice).",
 	Caution: thrown,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, l := range shafts(b) {
 			const smooth = "constant-velocity joints at both ends"
+			s.On(l, "its joints").When(l.fitted(b), off).When(l.cv, "it has plain joints").Work().Holds(l.smooth(b), "")
 			at := AngleAt(acceleration, l.speed).As("angle that makes 400 rad/s2 at top speed", "sin b tan b = a / w^2")
 			s.On(l, "at any speed").When(l.fitted(b), off).When(l.cv.Not(), smooth).AtMost(l.resultant(), resultant)
 			s.On(l, "at top speed").When(l.fitted(b), off).When(l.cv.Not(), smooth).AtMost(l.resultant(), at)

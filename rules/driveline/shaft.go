@@ -41,6 +41,16 @@ func shafts(b *ledger.Build) []shaft {
 	})
 }
 
+// smooth holds where a document proves that a shaft has constant-velocity
+// joints at both ends: the word alone would switch off what shakes it.
+func (l shaft) smooth(b *ledger.Build) q.Truth {
+	path := l.Path() + ".joints"
+	if vehicle.Proved(b, path) {
+		return q.Is(true)
+	}
+	return q.Unknown([]q.Need{{Key: "a document that proves " + path + ": constant velocity at both ends is rare under a truck, and a photo of both joints shows it", Place: l.Place()}})
+}
+
 func now(b *ledger.Build, s *ledger.Shaft) shaft {
 	out := shaft{Shaft: s, length: s.Length, slope: s.Slopes.Shaft, plan: s.Plan.Shaft, grown: noLength,
 		speed: vehicle.ShaftTopSpeed(b, s), three: s.Joints.Is("3"), cv: s.Joints.Is("cv")}

@@ -22,6 +22,7 @@ func checkFiller(b *ledger.Build, s *lint.Sheet) {
 		Holds(f.Filler.Is("wide"), "the filler neck is narrow: it passes a spout of %s at most, and a diesel one is %s", narrowPasses, dieselSpout)
 	s.On(f, "label").Work().When(diesel, noDiesel).
 		Holds(f.FillerLabel.Contains("diesel"), "the label at the filler says %q, and not diesel", f.FillerLabel)
+	checkFillHose(b, s)
 	for _, t := range b.Tanks() {
 		family, carried := familyOf(t.Fluid), quantity.Is(false)
 		for _, c := range fuels(b) {
@@ -31,6 +32,23 @@ func checkFiller(b *ledger.Build, s *lint.Sheet) {
 		empty := t.Capacity.Equals(0).OrElse(false)
 		s.On(t, "what it holds").When(diesel, noDiesel).When(family.Given().And(empty.Not()).Or(quantity.Is(b.IsPhantom())), "it holds no fuel").
 			Holds(carried, "it holds %s, and the fuel carried is another", t.Fluid)
+	}
+}
+
+// checkFillHose asks for the hose of a filler that is a part of its own: what
+// is in no list is judged by no rule.
+func checkFillHose(b *ledger.Build, s *lint.Sheet) {
+	for p := range b.Fitted() {
+		if !p.Role.Is("filler").Holds() && !b.IsPhantom() {
+			continue
+		}
+		joined := quantity.Unknown([]quantity.Need{{Key: "a hose.x that carries fuel from " + p.Path() + " to the tank, or counted-in where the two are one part", Place: p.Place()}})
+		for _, h := range fuelHoses(b) {
+			if h.From.Is(p.Path()).Holds() || h.To.Is(p.Path()).Holds() {
+				joined = quantity.Is(true)
+			}
+		}
+		s.On(p, "hose").When(p.CountedIn.Given().Not(), "it is one part with another").Work().Holds(joined, "")
 	}
 }
 

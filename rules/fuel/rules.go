@@ -41,10 +41,10 @@ var hoseClass = &lint.Rule{
 
 var filler = &lint.Rule{
 	Name:    "fuel/filler",
-	Title:   "a diesel's filler takes the wide nozzle, and its label says diesel",
+	Title:   "a diesel's filler takes the wide nozzle, its label says diesel, and its hose is in the ledger",
 	Due:     ledger.AtFirstStart,
 	Sources: []quantity.Citation{data.Source("j285")},
-	Note:    "A neck for the light-duty diesel spout still refuses the larger spout of truck lanes, " + truckSpout + " and up. A wide neck takes a gasoline spout too: only the label stands against that.",
+	Note:    "A neck for the light-duty diesel spout still refuses the larger spout of truck lanes, " + truckSpout + " and up. A wide neck takes a gasoline spout too: only the label stands against that. A filler that is a part of its own has a hose that carries fuel and names it.",
 	Caution: "Gasoline in a diesel destroys the injection pump and makes the tank's vapor explosive. Cutting or welding a filler neck on a tank that held fuel kills: local codes and a licensed shop have the last word.",
 	Check:   checkFiller,
 }

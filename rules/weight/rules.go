@@ -67,6 +67,8 @@ var payload = &lint.Rule{
 		left := v.GrossRating.Sub(vehicle.WeightsOf(b).Total.Curb).As("payload", "gross rating - total curb")
 		seats := SeatAllowance(data.Value("seat"), v.Seats).As("a person in every seat", "p n")
 		s.On(v, "").AtLeast(left, seats)
+		belts := float64(len(b.SeatBelts()))
+		s.On(v, "seats and belts").When(q.Is(belts > 0), "no seat belt in the ledger").Says("more seat belts are in the ledger than seats").AtLeast(v.Seats, q.Number(belts))
 	},
 }
 

@@ -39,7 +39,7 @@ func checkDrop(b *ledger.Build, s *lint.Sheet) {
 func checkAmpacity(b *ledger.Build, s *lint.Sheet) {
 	n := circuits.Of(b)
 	for _, r := range n.Runs {
-		brief := r.Duty.Is("momentary")
+		brief := r.Duty.Is("momentary").And(steady(b, r).Not())
 		current := n.Current(r, circuits.Everything)
 		on := quantity.FirstOf(r.OnTime, onTime)
 		steady := quantity.Choose(brief, circuits.RootMeanSquare(current, on, quantity.FirstOf(r.OffTime, on)), current)
@@ -78,11 +78,11 @@ func checkProtects(b *ledger.Build, s *lint.Sheet) {
 func checkCarries(b *ledger.Build, s *lint.Sheet) {
 	n := circuits.Of(b)
 	for _, r := range n.Runs {
-		share := quantity.Choose(r.Duty.Is("continuous"), continuousShare, otherShare)
+		share := quantity.Choose(steady(b, r), continuousShare, otherShare)
 		full := n.Fuse(r).Mul(share).As("what the fuse carries", "share × rating")
 		own := circuits.Stated(b, r.Fuse, r.Breaker)
 		s.On(r, "").When(own, ownFuse).AtMost(n.Current(r, circuits.Everything), full)
-		s.On(r, "where it is hot").Recommended().When(own, ownFuse).When(r.Duty.Is("continuous"), notSteady).When(r.Breaker.Given().Not(), "a breaker").
+		s.On(r, "where it is hot").Recommended().When(own, ownFuse).When(steady(b, r), notSteady).When(r.Breaker.Given().Not(), "a breaker").
 			AtMost(n.Current(r, circuits.Everything), HotFuse(n.Fuse(r), n.FuseTemperature(r)))
 	}
 }
@@ -147,7 +147,7 @@ func checkCharging(b *ledger.Build, s *lint.Sheet) {
 	n := circuits.Of(b)
 	var terms []quantity.Quantity
 	for _, r := range n.Runs {
-		end := r.Duty.Is("continuous").And(charges(b, r).Not())
+		end := steady(b, r).And(charges(b, r).Not())
 		terms = append(terms, quantity.Choose(end, r.Own, quantity.SI(0, quantity.Current)))
 	}
 	loads := quantity.Sum(quantity.Current, terms...).As("continuous loads", "sum of the own loads of continuous circuits")

@@ -75,7 +75,7 @@ var fuseCarriesLoad = &lint.Rule{
 	Due:     ledger.AtFirstStart,
 	Sources: cited("continuous", "fuse-75", "fuse-slope"),
 	Backs:   []string{"continuous"},
-	Note:    "A building rule, a benchmark here. Where the fuse sits, a continuous load is better no more than 75 % at 25 °C, less 0.2 to 0.5 % a kelvin above: a bracket, for no maker's curve was seen, and so a should. The place is the circuit's fuse-zone, or its zone. What a feeder's fuse carries is all that it feeds, at once.",
+	Note:    "A building rule, a benchmark here. Where the fuse sits, a continuous load is better no more than 75 % at 25 °C, less 0.2 to 0.5 % a kelvin above: a bracket, for no maker's curve was seen, and so a should. The place is the circuit's fuse-zone, or its zone. What a feeder's fuse carries is all that it feeds, at once. An electric fuel pump and a controller of engine or transmission are on as long as the engine is: their circuits are continuous, said or not.",
 	Caution: "A fuse that runs hot opens on the road: what it feeds goes dead. Never answer that with a larger fuse than the wire allows. Local codes and a licensed electrician have the last word.",
 	Check:   checkCarries,
 }

@@ -48,6 +48,16 @@ func critical(b *ledger.Build, r *circuits.Run) quantity.Truth {
 	return out
 }
 
+// steady tells that a run is on as long as the engine is: where it says so, and
+// where it leads to what the engine cannot do without, whatever its duty says.
+func steady(b *ledger.Build, r *circuits.Run) quantity.Truth {
+	out := r.Duty.Is("continuous")
+	for _, to := range r.To {
+		out = out.Or(quantity.Is(is(b, to, listed("steady")) && r.Duty.Is("signal", "ground").Fails()))
+	}
+	return out
+}
+
 // byTheEngine tells that a run leads from or to what sits on the engine.
 func byTheEngine(b *ledger.Build, r *circuits.Run) bool {
 	for _, end := range append([]ledger.Ref{r.From}, r.To...) {
