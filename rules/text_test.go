@@ -40,6 +40,7 @@ var asWords = []string{
 	"the greatest of the ratios",
 	"the least of the ratios",
 	"largest fuse of what returns there",
+	"largest area behind the largest fuse",
 	"of the heaviest fuel carried",
 	"the engine's, and of coolers that sit in the coolant",
 	// Tables.

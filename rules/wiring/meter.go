@@ -30,10 +30,10 @@ func meter(b *ledger.Build, s *lint.Sheet) metered {
 }
 
 // instead is what the meter read, or what is reckoned where no test counts.
-func (m metered) instead(reckoned quantity.Quantity, name string, read func(ledger.Readings) quantity.Quantity) quantity.Quantity {
+func (m metered) instead(reckoned quantity.Quantity, read func(ledger.Readings) quantity.Quantity) quantity.Quantity {
 	out := reckoned
 	for i, t := range m.tests {
-		out = quantity.Choose(m.counts[i], read(t.Readings).As(name, "by the meter"), out)
+		out = quantity.Choose(m.counts[i], read(t.Readings), out)
 	}
 	return out
 }
@@ -47,7 +47,7 @@ func (m metered) plausible(s *lint.Sheet, is quantity.Truth, of *circuits.Run, f
 			name       string
 			read, ohms quantity.Quantity
 		}{{"feed", r.CrankingFeed, feed}, {"ground", r.CrankingGround, back}} {
-			copper := meteredLeast.Mul(circuits.Drop(quantity.Abs(r.Current), side.ohms)).As("what the copper alone loses, cold", "0.6 I R")
+			copper := meteredLeast.Mul(circuits.Drop(quantity.Abs(r.Current), side.ohms)).As("what the copper alone loses, cold", "0.6 U")
 			s.On(t, side.name+" of "+of.Path()).When(kind, "").When(is, noStarter).
 				Says("so little is not lost in a cable of this size and length: a tip of the meter was elsewhere, or the cable is not the one in the ledger").
 				AtLeast(side.read, copper)
@@ -61,6 +61,7 @@ func readGround(r ledger.Readings) quantity.Quantity { return r.CrankingGround }
 // readBoth is what both sides lose at another current than that of the test.
 func readBoth(load quantity.Quantity) func(ledger.Readings) quantity.Quantity {
 	return func(r ledger.Readings) quantity.Quantity {
-		return r.CrankingFeed.Add(r.CrankingGround).Mul(load).Div(quantity.Abs(r.Current))
+		lost := r.CrankingFeed.Add(r.CrankingGround).Div(quantity.Abs(r.Current)).As("resistance by the meter", "(U_f + U_g) / |I|")
+		return circuits.Drop(load, lost)
 	}
 }

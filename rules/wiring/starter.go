@@ -169,11 +169,11 @@ func checkCrankingDrop(b *ledger.Build, s *lint.Sheet) {
 		if c[0].DropLimit.Known() {
 			feedLimit = quantity.Min(limit, c[0].DropLimit.Mul(volts)).As("limit of its own", "drop-limit × V, if less")
 		}
-		s.On(c[0], "feed").When(is, noStarter).AtMost(read.instead(circuits.Drop(draw, feed), "lost on the feed", readFeed), feedLimit)
-		s.On(c[0], "ground").When(is, noStarter).AtMost(read.instead(circuits.Drop(draw, back), "lost on the ground", readGround), limit)
+		s.On(c[0], "feed").When(is, noStarter).AtMost(read.instead(circuits.Drop(draw, feed), readFeed), feedLimit)
+		s.On(c[0], "ground").When(is, noStarter).AtMost(read.instead(circuits.Drop(draw, back), readGround), limit)
 		read.plausible(s, is, c[0], feed, back)
 		load := quantity.Below(volts, between12And24, loopLoad, loopLoad24)
-		s.On(c[0], "both sides").Recommended().When(is, noStarter).AtMost(read.instead(circuits.Drop(load, feed.Add(back)), "lost on both sides", readBoth(load)), quantity.Below(volts, between12And24, loopDrop, loopDrop24))
+		s.On(c[0], "both sides").Recommended().When(is, noStarter).AtMost(read.instead(circuits.Drop(load, feed.Add(back)), readBoth(load)), quantity.Below(volts, between12And24, loopDrop, loopDrop24))
 	}
 	if len(all) == 0 {
 		s.On(b.Supply(), "").When(quantity.Is(false), noStarter).Holds(quantity.Is(true), "")
