@@ -40,7 +40,7 @@ func (m metered) instead(reckoned quantity.Quantity, read func(ledger.Readings) 
 
 // plausible holds what the meter read against the copper between its tips,
 // which loses that much at the least, whatever its terminals are like.
-func (m metered) plausible(s *lint.Sheet, is quantity.Truth, of *circuits.Run, feed, back quantity.Quantity) {
+func (m metered) plausible(b *ledger.Build, s *lint.Sheet, is quantity.Truth, of *circuits.Run, feed, back quantity.Quantity) {
 	for _, t := range m.tests {
 		r, kind := t.Readings, t.Kind.Is("cranking")
 		for _, side := range []struct {
@@ -49,8 +49,7 @@ func (m metered) plausible(s *lint.Sheet, is quantity.Truth, of *circuits.Run, f
 		}{{"feed", r.CrankingFeed, feed}, {"ground", r.CrankingGround, back}} {
 			copper := meteredLeast.Mul(circuits.Drop(quantity.Abs(r.Current), side.ohms)).As("what the copper alone loses, cold", "0.6 U")
 			s.On(t, side.name+" of "+of.Path()).When(kind, "").When(is, noStarter).
-				Says("so little is not lost in a cable of this size and length: a tip of the meter was elsewhere, or the cable is not the one in the ledger").
-				AtLeast(side.read, copper)
+				Work().Holds(vehicle.PlausibleAtLeast(b, side.read, copper), "")
 		}
 	}
 }

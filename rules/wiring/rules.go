@@ -158,7 +158,7 @@ var cranking = &lint.Rule{
 	Title:   "the battery's cold cranking amps cover the starter, by two thirds at the least",
 	Due:     ledger.AtFirstStart,
 	Sources: cited("practice", "rolling-draw", "j537", "cold-draw", "warm-draw"),
-	Backs:   []string{"practice", "rolling-draw"},
+	Backs:   []string{"practice", "rolling-draw", "warm-draw"},
 	Note:    "That the battery covers all of it is common practice and a should, for makers recommend batteries of less: one diesel maker's starter draws 1.56 times the cold cranking amps that he asks for, at -30 °C (second-hand). Past that the voltage falls below the 7.2 V of the battery's own test and nothing turns: a must. Where the supply and a circuit of duty cranking state different currents of the starter, the larger counts; more than 25 % apart they want a word on which is warm and which cold, for a cold one draws about twice as much. Cold cranking amps are given for 30 s at -18 °C down to 7.2 V, of a new battery; marine cranking amps, at 0 °C, are a larger figure and are not those. A draw below twice 230 A for each 7.3 L of displacement (one maker's least of a warm diesel, twice that cold), half of it at 24 V, waits for a document.",
 	Caution: "A battery gives off gas that explodes, and welds what falls across its posts: cover them while you work. Local codes and a licensed electrician have the last word.",
 	Check:   checkCranking,

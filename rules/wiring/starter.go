@@ -31,7 +31,7 @@ var crankingDropRule = &lint.Rule{
 	Sources: append(cited("makers-cranking", "loop", "automotive", "practice"), circuits.Sources("copper", "b258", "sae-area", "iec-60228")...),
 	Backs:   []string{"makers-cranking", "loop"},
 	Note: "Each side by makers' service manuals, at the larger current that the ledger gives. Both sides together by one maker of diesels: 0.5 V at 500 A of 12 V, 1.0 V at 250 A of 24 V, a should. Cables of the same from and to lie side by side. Where no ground is in the ledger the circuit's own return stands for it. A circuit's drop-limit counts where it is stricter. " +
-		"Terminals and switches lose more: a dated test of kind cranking with the readings cranking-feed, cranking-ground and current goes before the sum, as long as engine, battery, starter and grounds are those that were tested. Less than 60 % of what the copper alone loses (common practice) is no reading of these cables.",
+		"Terminals and switches lose more: a dated test of kind cranking with the readings cranking-feed, cranking-ground and current goes before the sum, as long as engine, battery, starter and grounds are those that were tested. Less than 60 % of what the copper alone loses (common practice) is no reading of these cables, and waits for a document.",
 	Caution: starterFire,
 	Check:   checkCrankingDrop,
 }
@@ -171,7 +171,7 @@ func checkCrankingDrop(b *ledger.Build, s *lint.Sheet) {
 		}
 		s.On(c[0], "feed").When(is, noStarter).AtMost(read.instead(circuits.Drop(draw, feed), readFeed), feedLimit)
 		s.On(c[0], "ground").When(is, noStarter).AtMost(read.instead(circuits.Drop(draw, back), readGround), limit)
-		read.plausible(s, is, c[0], feed, back)
+		read.plausible(b, s, is, c[0], feed, back)
 		load := quantity.Below(volts, between12And24, loopLoad, loopLoad24)
 		s.On(c[0], "both sides").Recommended().When(is, noStarter).AtMost(read.instead(circuits.Drop(load, feed.Add(back)), readBoth(load)), quantity.Below(volts, between12And24, loopDrop, loopDrop24))
 	}
