@@ -62,3 +62,20 @@ func TestRules(t *testing.T) {
 		assert.NoError(t, report.Rule(io.Discard, report.Options{}, r))
 	}
 }
+
+// TestUnconfirmedMusts: what nobody has read in its source makes a must only
+// where people die of it, and the rule says so on the screen.
+func TestUnconfirmedMusts(t *testing.T) {
+	found := 0
+	for _, p := range rules.Packs() {
+		for _, r := range p.Rules {
+			unread := func(c quantity.Citation) bool { return r.BacksLimit(c) && (c.Memory || c.SecondHand) }
+			read := func(c quantity.Citation) bool { return r.BacksLimit(c) && !c.Memory && !c.SecondHand }
+			if !r.Should && slices.ContainsFunc(r.Sources, unread) && !slices.ContainsFunc(r.Sources, read) {
+				found++
+				assert.Contains(t, r.Note, "people die", r.Name)
+			}
+		}
+	}
+	assert.Positive(t, found)
+}

@@ -36,7 +36,7 @@ var tirePressure = &lint.Rule{
 var tireSpeed = &lint.Rule{
 	Name: "weight/tire-speed", Title: "the tires' speed symbol covers the vehicle's top speed",
 	Due: ledger.AtRoadTest, Sources: []q.Citation{data.Source("speed-symbols")},
-	Note:    "At the pressure and load of the rating: the symbol stands behind the load index.",
+	Note:    "At the pressure and load of the rating: the symbol stands behind the load index. The speeds were read second-hand, and are a must all the same, for people die of tires that come apart.",
 	Caution: "A tire run faster than it is made for throws its tread. Local code and a licensed tire shop have the last word.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, a := range b.Axles() {

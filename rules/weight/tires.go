@@ -29,7 +29,7 @@ var tiresCoverRating = &lint.Rule{
 var tireLoad = &lint.Rule{
 	Name: "weight/tire-load", Title: "no tire of a loaded axle carries more than its load rating",
 	Due: ledger.AtPlan, Sources: []q.Citation{data.Source("cfr-571-110"), data.Source("iso-4000-1")},
-	Note:    "The two sides are taken to be loaded alike. Where only a load index gives the rating this is a should, for the table was read second-hand.",
+	Note:    "The two sides are taken to be loaded alike. Where only a load index gives the rating this is a should, for the table was read second-hand. The rule's paragraph is from memory, and a must all the same, for people die of burst tires.",
 	Caution: "A tire loaded past its rating overheats and can burst. Inflate it as its rating asks, and go by the tire maker's table. Local code and a licensed tire shop have the last word.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, a := range b.Axles() {
