@@ -73,7 +73,8 @@ var dangerousBars = []variant{
 	{"a grade on which it never started", []string{"gearing/grade"}, []edit{set("test.quarry-ramp", "readings.started", "false")}},
 	{"an alternator with another count of poles than the tachometer is told", []string{"gearing/tach-signal"}, []edit{set("tachometer", "pole-pairs", "8")}},
 
-	{"a fan 5/8 in from the core", []string{"clearance/gap"}, []edit{set("gap.fan-to-core", "measured", `"5/8 ± 1/16 in"`)}},
+	{"a fan 3/8 in from the core, on an engine that moves as much", []string{"clearance/gap"}, []edit{set("gap.fan-to-core", "measured", `"3/8 ± 1/16 in"`)}},
+	{"an engine against the firewall when it rocks", []string{"clearance/gap"}, []edit{set("gap.turbo-to-firewall", "measured", `"1/4 ± 1/16 in"`), set("gap.turbo-to-firewall", "relief", `"0 in"`)}},
 	{"a fan on an engine that is said not to move", []string{"clearance/gap"}, []edit{
 		set("gap.fan-to-core", "measured", `"1 1/8 ± 1/16 in"`), set("gap.fan-to-core", "motion", `"0 in"`)}},
 	{"a steering shaft by a pump that is said not to move", []string{"clearance/gap"}, []edit{
@@ -159,6 +160,7 @@ var soundBars = []variant{
 	{"a hood gap in a tape's fractions", nil, []edit{
 		set("gap.engine-to-hood", "measured", `"1 3/4 in"`), set("gap.engine-to-hood", "motion", `"1/4 in"`)}},
 	{"a blend in the tank, and diesel carried", nil, []edit{set("fuel", "carries", `["diesel", "B5", "B20"]`), set("tank.main", "fluid", `"B5"`)}},
+	{"a fan that keeps half an inch: an inch is practice, and a should", nil, []edit{set("gap.fan-to-core", "measured", `"1 ± 1/16 in"`)}},
 	{"a muffler hung stiff", nil, []edit{set("gap.muffler-to-tank", "motion", `"0 in"`)}},
 	{"an engine on solid mounts", nil, []edit{
 		set("engine", "rock", `"0 ± 0 deg"`), set("gap.rocker-cover-to-wiper-tray", "motion", `"0 in"`)}},
