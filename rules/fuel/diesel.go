@@ -38,15 +38,17 @@ func checkFiller(b *ledger.Build, s *lint.Sheet) {
 // checkFillHose asks for the hose of a filler that is a part of its own: what
 // is in no list is judged by no rule.
 func checkFillHose(b *ledger.Build, s *lint.Sheet) {
+	ends := map[string]bool{}
+	for _, h := range fuelHoses(b) {
+		ends[h.From.String()], ends[h.To.String()] = true, true
+	}
 	for p := range b.Fitted() {
 		if !p.Role.Is("filler").Holds() && !b.IsPhantom() {
 			continue
 		}
 		joined := quantity.Unknown([]quantity.Need{{Key: "a hose.x that carries fuel from " + p.Path() + " to the tank, or counted-in where the two are one part", Place: p.Place()}})
-		for _, h := range fuelHoses(b) {
-			if h.From.Is(p.Path()).Holds() || h.To.Is(p.Path()).Holds() {
-				joined = quantity.Is(true)
-			}
+		if ends[p.Path()] {
+			joined = quantity.Is(true)
 		}
 		s.On(p, "hose").When(p.CountedIn.Given().Not(), "it is one part with another").Work().Holds(joined, "")
 	}

@@ -1,6 +1,10 @@
 package wiring
 
 import (
+	"cmp"
+	"math"
+	"slices"
+
 	"fishplate/ledger"
 	"fishplate/ledger/quantity"
 	"fishplate/lint"
@@ -29,29 +33,51 @@ func meter(b *ledger.Build, s *lint.Sheet) metered {
 	return out
 }
 
-// instead is what the meter read, or what is reckoned where no test counts.
+// instead is the worst that the meter read, or what is reckoned where no test
+// counts.
 func (m metered) instead(reckoned quantity.Quantity, read func(ledger.Readings) quantity.Quantity) quantity.Quantity {
-	out := reckoned
+	var all []quantity.Quantity
 	for i, t := range m.tests {
-		out = quantity.Choose(m.counts[i], read(t.Readings), out)
+		if m.counts[i].Holds() {
+			all = append(all, read(t.Readings))
+		}
 	}
-	return out
+	if len(all) == 0 {
+		return reckoned
+	}
+	return quantity.Max(all[0], all[1:]...)
 }
 
 // plausible holds what the meter read against the copper between its tips,
-// which loses that much at the least, whatever its terminals are like.
-func (m metered) plausible(b *ledger.Build, s *lint.Sheet, is quantity.Truth, of *circuits.Run, feed, back quantity.Quantity) {
-	for _, t := range m.tests {
-		r, kind := t.Readings, t.Kind.Is("cranking")
-		for _, side := range []struct {
-			name       string
-			read, ohms quantity.Quantity
-		}{{"feed", r.CrankingFeed, feed}, {"ground", r.CrankingGround, back}} {
-			copper := meteredLeast.Mul(circuits.Drop(quantity.Abs(r.Current), side.ohms)).As("what the copper alone loses, cold", "0.6 U")
-			s.On(t, side.name+" of "+of.Path()).When(kind, "").When(is, noStarter).
-				Work().Holds(vehicle.PlausibleAtLeast(b, side.read, copper), "")
-		}
+// which loses that much at the least, whatever its terminals are like. Of
+// several starters' cables the best counts, of several tests the one that found
+// the least.
+func (m metered) plausible(b *ledger.Build, s *lint.Sheet, feeds, backs []quantity.Quantity) {
+	if len(feeds) == 0 || len(m.tests) == 0 {
+		return
 	}
+	for _, side := range []struct {
+		name string
+		read func(ledger.Readings) quantity.Quantity
+		ohms []quantity.Quantity
+	}{{"feed", readFeed, feeds}, {"ground", readGround, backs}} {
+		t := slices.MinFunc(m.tests, func(a, b *ledger.Test) int {
+			return cmp.Compare(found(side.read, a), found(side.read, b))
+		})
+		least := quantity.Min(side.ohms[0], side.ohms[1:]...)
+		copper := meteredLeast.Mul(circuits.Drop(quantity.Abs(t.Readings.Current), least)).As("what the copper alone loses, cold", "0.6 U")
+		s.On(t, side.name).When(t.Kind.Is("cranking"), "").Work().Holds(vehicle.PlausibleAtLeast(b, side.read(t.Readings), copper), "")
+	}
+}
+
+// found is the resistance that a test found; below all others where a reading
+// lacks.
+func found(read func(ledger.Readings) quantity.Quantity, t *ledger.Test) float64 {
+	v, i := read(t.Readings), t.Readings.Current
+	if !v.Known() || !i.Known() {
+		return -1
+	}
+	return v.Value() / math.Abs(i.Value())
 }
 
 func readFeed(r ledger.Readings) quantity.Quantity   { return r.CrankingFeed }

@@ -1,6 +1,8 @@
 package wiring
 
 import (
+	"slices"
+
 	"fishplate/ledger"
 	"fishplate/ledger/quantity"
 	"fishplate/lint"
@@ -154,6 +156,7 @@ func checkCrankingDrop(b *ledger.Build, s *lint.Sheet) {
 	before := leading(all)
 	read := meter(b, s)
 	var grounded quantity.Quantity
+	var feeds, backs []quantity.Quantity // of those that end at a starter
 	if len(grounds) > 0 {
 		grounded = together(n, grounds)
 	}
@@ -171,13 +174,20 @@ func checkCrankingDrop(b *ledger.Build, s *lint.Sheet) {
 		}
 		s.On(c[0], "feed").When(is, noStarter).AtMost(read.instead(circuits.Drop(draw, feed), readFeed), feedLimit)
 		s.On(c[0], "ground").When(is, noStarter).AtMost(read.instead(circuits.Drop(draw, back), readGround), limit)
-		read.plausible(b, s, is, c[0], feed, back)
+		if b.IsPhantom() || leadsToStarter(b, c[0]) {
+			feeds, backs = append(feeds, feed), append(backs, back)
+		}
 		load := quantity.Below(volts, between12And24, loopLoad, loopLoad24)
 		s.On(c[0], "both sides").Recommended().When(is, noStarter).AtMost(read.instead(circuits.Drop(load, feed.Add(back)), readBoth(load)), quantity.Below(volts, between12And24, loopDrop, loopDrop24))
 	}
+	read.plausible(b, s, feeds, backs)
 	if len(all) == 0 {
 		s.On(b.Supply(), "").When(quantity.Is(false), noStarter).Holds(quantity.Is(true), "")
 	}
+}
+
+func leadsToStarter(b *ledger.Build, r *circuits.Run) bool {
+	return slices.ContainsFunc(r.To, func(to ledger.Ref) bool { return is(b, to, []string{"starter"}) })
 }
 
 func together(n *circuits.Network, c []*circuits.Run) quantity.Quantity {
