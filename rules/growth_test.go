@@ -75,6 +75,7 @@ var shapes = map[string]shape{
 	"parts at the one before":     {"", "[part.p%d]\nat = \"part.p%p\"\nmass = \"1 lb\"\n", ""},
 	"parts with a role":           {"", "[part.p%d]\nrole = \"alternator\"\n", ""},
 	"loads":                       {"", "[load.l%d]\nmass = \"1 lb\"\n", ""},
+	"tests of many starters":      {"[part.bat]\nrole = \"battery\"\n[supply]\nvoltage = \"12 V\"\nstarter-current = \"600 A\"\n", "[part.s%d]\nrole = \"starter\"\n[circuit.c%d]\nfrom = \"part.bat\"\nto = [\"part.s%d\"]\nduty = \"cranking\"\ngauge = \"2/0 AWG\"\ninsulation = \"SGX\"\nlength = \"40 in\"\n[test.t%d]\nkind = \"cranking\"\ndate = 2026-01-02\nreadings = { cranking-feed = \"0.2 V\", cranking-ground = \"0.2 V\", current = \"500 A\", voltage = \"10 V\" }\n", ""},
 	"tests":                       {"", "[test.t%d]\nkind = \"stop\"\ndate = 2026-01-02\n", ""},
 	"answers":                     {"", "[answer.a%d]\nquestion = \"idle-up\"\nsays = \"x\"\ndate = 2026-01-01\n", ""},
 	"radiators":                   {"", "[part.p%d]\n[radiator.r%d]\npart = \"part.p%d\"\ncools = \"coolant\"\n", ""},
@@ -129,7 +130,7 @@ func TestGrowth(t *testing.T) {
 	for name, s := range shapes {
 		t.Run(name, func(t *testing.T) {
 			n := 100
-			if name == "parts counted in a row" {
+			if name == "parts counted in a row" || name == "givers that came off" {
 				n = 400 // below some hundred their rows stand apart, which takes less
 			}
 			perBuild(t, s.text(n)) // what is worked out once a process

@@ -12,40 +12,42 @@ import (
 	"fishplate/rules/vehicle"
 )
 
-// metered are the latest tests of kind cranking, and what of them counts: a
-// meter knows the terminals that a sum leaves out.
+// metered are the latest tests of kind cranking, and of those that count the
+// worst on each side: a meter knows the terminals that a sum leaves out.
 type metered struct {
-	tests  []*ledger.Test
-	counts []quantity.Truth // fresh, and all of it read
+	tests              []*ledger.Test
+	feed, ground, both *ledger.Test
 }
 
-// meter judges the tests of kind cranking and gives those that count.
+// meter judges the tests of kind cranking and picks the worst of those that
+// count: fresh, and all of it read.
 func meter(b *ledger.Build, s *lint.Sheet) metered {
 	out := metered{tests: vehicle.Latest(b, "cranking")}
+	worse := func(than, t *ledger.Test, of func(ledger.Readings) quantity.Quantity) *ledger.Test {
+		if than == nil || of(t.Readings).Value() > of(than.Readings).Value() {
+			return t
+		}
+		return than
+	}
 	for _, t := range out.tests {
 		kind, r := t.Kind.Is("cranking"), t.Readings
 		now, told := vehicle.Untouched(b, t.Date, vehicle.Cranking)
 		// The sum stands in for a stale one, so that it is only advice to take it again.
 		s.On(t, "as it is now").Recommended().When(kind, "").Work().Holds(now, "%s", told)
 		whole := r.CrankingFeed.Given().And(r.CrankingGround.Given()).And(r.Current.Given())
-		out.counts = append(out.counts, kind.And(now).And(whole).OrElse(false))
+		if kind.And(now).And(whole).Holds() {
+			out.feed, out.ground, out.both = worse(out.feed, t, readFeed), worse(out.ground, t, readGround), worse(out.both, t, resistance)
+		}
 	}
 	return out
 }
 
-// instead is the worst that the meter read, or what is reckoned where no test
-// counts.
-func (m metered) instead(reckoned quantity.Quantity, read func(ledger.Readings) quantity.Quantity) quantity.Quantity {
-	var all []quantity.Quantity
-	for i, t := range m.tests {
-		if m.counts[i].Holds() {
-			all = append(all, read(t.Readings))
-		}
-	}
-	if len(all) == 0 {
+// instead is what the meter read, or what is reckoned where no test counts.
+func instead(t *ledger.Test, reckoned quantity.Quantity, read func(ledger.Readings) quantity.Quantity) quantity.Quantity {
+	if t == nil {
 		return reckoned
 	}
-	return quantity.Max(all[0], all[1:]...)
+	return read(t.Readings)
 }
 
 // plausible holds what the meter read against the copper between its tips,
@@ -83,10 +85,12 @@ func found(read func(ledger.Readings) quantity.Quantity, t *ledger.Test) float64
 func readFeed(r ledger.Readings) quantity.Quantity   { return r.CrankingFeed }
 func readGround(r ledger.Readings) quantity.Quantity { return r.CrankingGround }
 
+// resistance is that of both sides, by the meter.
+func resistance(r ledger.Readings) quantity.Quantity {
+	return r.CrankingFeed.Add(r.CrankingGround).Div(quantity.Abs(r.Current)).As("resistance by the meter", "(U_f + U_g) / |I|")
+}
+
 // readBoth is what both sides lose at another current than that of the test.
 func readBoth(load quantity.Quantity) func(ledger.Readings) quantity.Quantity {
-	return func(r ledger.Readings) quantity.Quantity {
-		lost := r.CrankingFeed.Add(r.CrankingGround).Div(quantity.Abs(r.Current)).As("resistance by the meter", "(U_f + U_g) / |I|")
-		return circuits.Drop(load, lost)
-	}
+	return func(r ledger.Readings) quantity.Quantity { return circuits.Drop(load, resistance(r)) }
 }

@@ -172,13 +172,13 @@ func checkCrankingDrop(b *ledger.Build, s *lint.Sheet) {
 		if c[0].DropLimit.Known() {
 			feedLimit = quantity.Min(limit, c[0].DropLimit.Mul(volts)).As("limit of its own", "drop-limit × V, if less")
 		}
-		s.On(c[0], "feed").When(is, noStarter).AtMost(read.instead(circuits.Drop(draw, feed), readFeed), feedLimit)
-		s.On(c[0], "ground").When(is, noStarter).AtMost(read.instead(circuits.Drop(draw, back), readGround), limit)
+		s.On(c[0], "feed").When(is, noStarter).AtMost(instead(read.feed, circuits.Drop(draw, feed), readFeed), feedLimit)
+		s.On(c[0], "ground").When(is, noStarter).AtMost(instead(read.ground, circuits.Drop(draw, back), readGround), limit)
 		if b.IsPhantom() || leadsToStarter(b, c[0]) {
 			feeds, backs = append(feeds, feed), append(backs, back)
 		}
 		load := quantity.Below(volts, between12And24, loopLoad, loopLoad24)
-		s.On(c[0], "both sides").Recommended().When(is, noStarter).AtMost(read.instead(circuits.Drop(load, feed.Add(back)), readBoth(load)), quantity.Below(volts, between12And24, loopDrop, loopDrop24))
+		s.On(c[0], "both sides").Recommended().When(is, noStarter).AtMost(instead(read.both, circuits.Drop(load, feed.Add(back)), readBoth(load)), quantity.Below(volts, between12And24, loopDrop, loopDrop24))
 	}
 	read.plausible(b, s, feeds, backs)
 	if len(all) == 0 {
