@@ -31,6 +31,10 @@ func (h Head) Written() q.Truth {
 	return q.Is(h.entry != nil)
 }
 
+// Damaged tells that something is wrong with the entry in its file, so that what it
+// does not say may only be hidden.
+func (h Head) Damaged() bool { return h.entry != nil && len(h.needs) > 0 }
+
 // Subject is what a check is about.
 type Subject interface {
 	Path() string

@@ -212,3 +212,72 @@ func (b *binding) holds(values []float64, places []int) bool {
 	}
 	return b.formula.Holds(values[0], at)
 }
+
+// refused is the least share of wrong texts, by what is wrong, that no choice of
+// operands makes hold. The rest pass for one of two reasons: operands that are
+// nothing in the examples, and parts of the sum that have no name and yet may be
+// chosen. They would be refused as well if each symbol were bound by declaration.
+var refused = map[string]float64{"factor": 0.9, "power": 0.85, "sign": 0.5, "other sign": 0.7, "division": 0.55}
+
+// TestWrongTextsAreRefused: a text with another factor, power, sign or division than
+// the sum has is refused, as far as binding by trial can. Every text of the
+// examples that is worked out is tried in every way.
+func TestWrongTextsAreRefused(t *testing.T) {
+	if testing.Short() {
+		t.Skip("half a minute of trials")
+	}
+	tried := map[string]int{}
+	held := map[string][]string{}
+	first := map[string][]stepOf{}
+	for _, folder := range exampleBuilds {
+		figures(packtest.Load(t, folder), func(r *lint.Result, what string, v q.Quantity) {
+			for _, st := range v.Steps() {
+				if parts := st.Parts(); st.Result.Known() && len(parts) > 1 && !inWords(st.Formula) && len(first[st.Formula]) < mostSeen {
+					first[st.Formula] = append(first[st.Formula], stepOf{r.Rule.Name, st})
+				}
+			}
+		})
+	}
+	for text, steps := range first {
+		for how, wrong := range wrongTexts(text) {
+			_, err := packtest.ParseFormula(wrong)
+			require.NoError(t, err) // else it would be refused for that
+			b := &binding{text: wrong}
+			for _, s := range steps {
+				b.add(s.rule, s.st)
+			}
+			if tried[how]++; b.fault == "" {
+				held[how] = append(held[how], wrong)
+			}
+		}
+	}
+	for how, n := range tried {
+		t.Logf("%s: %d of %d refused", how, n-len(held[how]), n)
+		assert.GreaterOrEqual(t, float64(n-len(held[how]))/float64(n), refused[how], "%s: %q hold", how, held[how])
+	}
+	assert.Len(t, tried, len(refused))
+}
+
+// stepOf is a step of a check of a rule.
+type stepOf struct {
+	rule string
+	st   q.Step
+}
+
+// wrongTexts are what a text may be mistyped to.
+func wrongTexts(text string) map[string]string {
+	right := text[strings.LastIndex(text, "= ")+1:]
+	side := func(changed string) string {
+		return text[:len(text)-len(right)] + changed
+	}
+	out := map[string]string{
+		"factor": side("1.01 (" + right + ")"),
+		"power":  side("(" + right + ")^2"),
+	}
+	for how, signs := range map[string][2]string{"sign": {" + ", " - "}, "other sign": {" - ", " + "}, "division": {" / ", " * "}} {
+		if strings.Contains(right, signs[0]) {
+			out[how] = side(strings.Replace(right, signs[0], signs[1], 1))
+		}
+	}
+	return out
+}

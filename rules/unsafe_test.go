@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fishplate/ledger"
+	"fishplate/ledger/revision"
 	"fishplate/lint"
 	"fishplate/rules"
 	"fishplate/rules/packtest"
@@ -110,11 +111,19 @@ func judged(t *testing.T, v variant) *lint.Report {
 		require.NoError(t, os.MkdirAll(filepath.Dir(file), 0o755))
 		require.NoError(t, os.WriteFile(file, []byte(text), 0o644))
 	}
-	b := packtest.Load(t, dir)
+	place, err := revision.Open(dir)
+	require.NoError(t, err)
+	defer place.Close()
+	builds, err := place.Builds()
+	require.NoError(t, err)
+	require.Len(t, builds, 1)
+	loader := ledger.NewKeeper()
+	b, faults := loader.Load(builds[0])
+	require.Empty(t, faults)
 	// The digest leaves the signatures out, so it is known before there is one.
 	signature := fmt.Sprintf("[signature.delivery]\nstage = \"delivery\"\nby = \"June Farrow\"\ndate = %s\ndigest = %q\n",
 		delivered, b.SignedDigest("delivery", "June Farrow", delivered))
-	b, faults := b.WithEntries("signatures.toml", []byte(signature))
+	b, faults = loader.Load(builds[0].With(map[string][]byte{"signatures.toml": []byte(signature)}))
 	require.Empty(t, faults)
 	delivery := ledger.AtDelivery
 	rep := lint.Check(b, rules.Packs(), lint.Options{Stage: &delivery, AsOf: delivered})

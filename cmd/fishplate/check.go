@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -30,18 +29,24 @@ func (p *program) check() *cli.Command {
 			"   fishplate check --report text --report json=out.json .\n\n" +
 			"--due, --advice, --pack, --about and --all say what a screen or a page lists, never what is\n" +
 			"judged: verdicts, counts, exit status and the reports for programs stay whole.\n\n" + statuses,
-		Flags: []cli.Flag{
-			reportFlag(),
-			&cli.BoolFlag{Name: "all", Usage: "list every check, including what passes and what does not apply"},
-			&cli.StringFlag{Name: "due", Usage: "list what is due at `STAGE`"},
-			&cli.BoolFlag{Name: "advice", Usage: "list advice that is not met or not shown"},
-			&cli.StringFlag{Name: "pack", Usage: "list the checks of one `PACK`"},
-			&cli.StringFlag{Name: "about", Usage: "list every check that touches one `ENTRY`, such as part.engine"},
-			stageFlag(),
-			asOfFlag(),
-		},
+		Flags: listingFlags("list every check, including what passes and what does not apply",
+			"list every check that touches one `ENTRY`, such as part.engine"),
 		HideHelpCommand: true,
 		Action:          p.checking,
+	}
+}
+
+// listingFlags are those of a command that judges builds and lists what it finds.
+func listingFlags(all, about string) []cli.Flag {
+	return []cli.Flag{
+		reportFlag(),
+		&cli.BoolFlag{Name: "all", Usage: all},
+		&cli.StringFlag{Name: "due", Usage: "list what is due at `STAGE`"},
+		&cli.BoolFlag{Name: "advice", Usage: "list advice that is not met or not shown"},
+		&cli.StringFlag{Name: "pack", Usage: "list the checks of one `PACK`"},
+		&cli.StringFlag{Name: "about", Usage: about},
+		stageFlag(),
+		asOfFlag(),
 	}
 }
 
@@ -94,6 +99,16 @@ func (p *program) selection(c *cli.Context) (report.Options, error) {
 }
 
 func (p *program) checking(c *cli.Context) error {
+	return p.judging(c, report.Kinds, func(r *lint.Report) {
+		if r.Failed() {
+			p.status = max(p.status, statusFails)
+		}
+	})
+}
+
+// judging judges the builds that a command line names, and hands each report to the
+// outputs, then to what else is done with it.
+func (p *program) judging(c *cli.Context, kinds []report.Kind, also func(*lint.Report)) error {
 	opt, err := p.options(c)
 	how, bad := p.selection(c)
 	err = errors.Join(err, bad)
@@ -104,41 +119,23 @@ func (p *program) checking(c *cli.Context) error {
 			return lint.Propose(rep.Build, p.packs, rep, r, 1)
 		}
 	}
-	outs, bad := p.outputs(report.Kinds, c.StringSlice("report"), how)
+	outs, bad := p.outputs(kinds, c.StringSlice("report"), how)
 	defer outs.drop()
 	if err = errors.Join(err, bad); err != nil {
 		return err
 	}
-	if unread != nil {
-		p.status = statusUnread
-		p.complain(unread)
-		if len(builds) == 0 {
-			return nil
-		}
+	if p.unopened(unread); unread != nil && len(builds) == 0 {
+		return nil
 	}
 	var totals report.Totals
-	seen := map[string]bool{}
+	told := map[string]bool{}
 	bar := p.progress(len(builds))
 	lint.Run(builds, p.packs, opt, func(r *lint.Report) {
 		bar.step()
-		totals.Add(r)
-		for _, f := range r.Faults {
-			p.status = statusUnread
-			if line := report.Fault(f); !seen[line] {
-				seen[line] = true
-				bar.wipe()
-				fmt.Fprintln(p.err, line)
-			}
-		}
 		bar.wipe()
-		if len(r.Faults) == 0 {
-			outs.build(r)
-		} else if r.Build != nil {
-			outs.partial(r)
-		}
-		if r.Failed() {
-			p.status = max(p.status, statusFails)
-		}
+		totals.Add(r)
+		p.hand(r, outs, told)
+		also(r)
 	})
 	bar.wipe()
 	return outs.close(&totals)

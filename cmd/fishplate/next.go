@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 
 	"github.com/urfave/cli/v2"
@@ -24,16 +23,7 @@ func (p *program) next() *cli.Command {
 			"   fishplate next --due delivery builds/my-van\n" +
 			"   fishplate next --about part.engine builds/my-van\n\n" +
 			"Exit status: 0 said, 2 a ledger or the command line cannot be read.",
-		Flags: []cli.Flag{
-			reportFlag(),
-			&cli.BoolFlag{Name: "all", Usage: "list all of it, however long, of every stage"},
-			&cli.StringFlag{Name: "due", Usage: "list what is due at `STAGE`"},
-			&cli.BoolFlag{Name: "advice", Usage: "list advice that is not met or not shown"},
-			&cli.StringFlag{Name: "pack", Usage: "list the checks of one `PACK`"},
-			&cli.StringFlag{Name: "about", Usage: "list what touches one `ENTRY`, such as part.engine"},
-			stageFlag(),
-			asOfFlag(),
-		},
+		Flags:           listingFlags("list all of it, however long, of every stage", "list what touches one `ENTRY`, such as part.engine"),
 		HideHelpCommand: true,
 		Action:          p.doingNext,
 	}
@@ -44,35 +34,7 @@ func reportFlag() cli.Flag {
 }
 
 func (p *program) doingNext(c *cli.Context) error {
-	opt, err := p.options(c)
-	how, bad := p.selection(c)
-	err = errors.Join(err, bad)
-	places, builds, unread := openBuilds(c.Args().Slice())
-	defer closePlaces(places)
-	if how.Builds = len(builds); len(builds) == 1 {
-		how.Propose = func(rep *lint.Report, r *lint.Result) []lint.Proposal {
-			return lint.Propose(rep.Build, p.packs, rep, r, 1)
-		}
-	}
-	outs, bad := p.outputs(report.NextKinds, c.StringSlice("report"), how)
-	defer outs.drop()
-	if err = errors.Join(err, bad); err != nil {
-		return err
-	}
-	if p.unopened(unread); len(builds) == 0 {
-		return nil
-	}
-	var totals report.Totals
-	told := map[string]bool{}
-	bar := p.progress(len(builds))
-	lint.Run(builds, p.packs, opt, func(r *lint.Report) {
-		bar.step()
-		bar.wipe()
-		totals.Add(r)
-		p.hand(r, outs, told)
-	})
-	bar.wipe()
-	return outs.close(&totals)
+	return p.judging(c, report.NextKinds, func(*lint.Report) {})
 }
 
 // unopened tells of builds that cannot be found or opened.

@@ -34,6 +34,9 @@ func (r *reader) resume(start int) (again bool) {
 // need be.
 func (r *reader) nameHeader(start int, line string) *Node {
 	line, _, _ = strings.Cut(line, "#")
+	if i := strings.IndexByte(line, '['); i > 0 { // what stands before it is no part of the name
+		line = line[i:]
+	}
 	keys := strings.Split(strings.Trim(line, " \t\r[]"), ".")
 	if slices.ContainsFunc(keys, func(k string) bool { return k == "" || quoteKey(k) != k }) {
 		return nil

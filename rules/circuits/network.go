@@ -39,6 +39,7 @@ type Network struct {
 	byPath   map[string]*Run
 	joints   map[string]*joint // by what the runs join at: a circuit or a relay
 	switched map[string]*set   // by relay: what it feeds or switches
+	hidden   []quantity.Need   // of circuits that may hang on any other: a fault hides what feeds them
 }
 
 type networkKey struct{}
@@ -99,6 +100,9 @@ func (n *Network) trace(r *Run) {
 		}
 		if r.fed == nil {
 			r.lost = r.From.Needs()
+			if r.Damaged() {
+				n.hidden = append(n.hidden, r.lost...)
+			}
 		}
 	}
 	if r.fed != nil {
@@ -152,6 +156,9 @@ func (n *Network) Current(r *Run, of Load) quantity.Quantity {
 		}
 		for _, j := range r.feeds {
 			terms = append(terms, n.currents(j, of)...)
+		}
+		if len(n.hidden) > 0 && !r.Damaged() {
+			terms = append(terms, quantity.WaitsFor(quantity.Current, n.hidden))
 		}
 		if len(terms) == 1 {
 			return terms[0]
