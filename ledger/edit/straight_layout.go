@@ -3,6 +3,7 @@ package edit
 import (
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"fishplate/ledger"
 	"fishplate/ledger/schema"
@@ -31,8 +32,11 @@ func (w *layout) lines(lines ...string) {
 func (w *layout) block(b block) {
 	w.lines(b.alone...)
 	w.lines(b.above...)
-	if b.line != "" {
-		w.lines(b.line)
+	switch {
+	case b.header:
+		w.lines(b.key + b.behind)
+	case b.alone == nil:
+		w.lines(b.key + " = " + b.value + b.behind)
 	}
 	w.lines(b.below...)
 	if b.alone != nil || b.below != nil {
@@ -64,6 +68,8 @@ func (w *layout) section(all []block) {
 		run := all[:n]
 		if kind != nil {
 			run = inOrder(run, table, func(b block) []string { return b.path })
+		} else {
+			run = inColumns(run)
 		}
 		for i, b := range run {
 			if kind == nil && i > 0 && b.spaced {
@@ -103,6 +109,49 @@ func inOrder[T any](things []T, table []string, path func(T) []string) []T {
 		return 0
 	})
 	return out
+}
+
+// inColumns keeps the columns of rows that were set in some, such as the pins
+// of a plug: those of the equals signs, and those of what is behind them.
+func inColumns(rows []block) []block {
+	out := slices.Clone(rows)
+	lined, widest := true, 0
+	for _, b := range rows {
+		lined = lined && b.equals == rows[0].equals
+		widest = max(widest, utf8.RuneCountInString(b.key))
+	}
+	for i, b := range rows {
+		if lined {
+			out[i].key += strings.Repeat(" ", widest-utf8.RuneCountInString(b.key))
+		}
+		if slices.ContainsFunc(rows, func(b block) bool { return inSteps(b.set) }) {
+			out[i].value = b.set
+		}
+	}
+	return out
+}
+
+// inSteps tells that something on a line stands more than one blank from what
+// is before it.
+func inSteps(value string) bool {
+	var quote byte
+	for i := 0; i < len(value)-1; i++ {
+		switch c := value[i]; {
+		case c == '\n':
+			return false
+		case quote == '"' && c == '\\':
+			i++
+		case quote != 0:
+			if c == quote {
+				quote = 0
+			}
+		case c == '"' || c == '\'':
+			quote = c
+		case c == ' ' && value[i+1] == ' ':
+			return true
+		}
+	}
+	return false
 }
 
 // schemaAt is what the schema knows of a place in a file: the kind whose keys

@@ -1,6 +1,7 @@
 package edit
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -31,23 +32,29 @@ func valuesOf(d *syntax.Document) *values {
 	return v
 }
 
-// line is a header or a key with its value, laid out, with the comment behind it.
-func (v *values) line(s statement) string {
-	text, end := v.doc.Text, int(s.node.ValueRange.To)
-	line := ""
-	if !s.header {
-		line = straightKey(s) + " = " + v.value(s.node, s.path)
-	} else {
-		line, end = "["+straightKey(s)+"]", s.keys[len(s.keys)-1].to
+// lay lays out a header, or a key with its value, and the comment behind it,
+// which stays as far out as it stood.
+func (v *values) lay(b *block) {
+	s, text, end := b.statement, v.doc.Text, int(b.node.ValueRange.To)
+	b.key = straightKey(s)
+	if s.header {
+		b.key, end = "["+b.key+"]", s.keys[len(s.keys)-1].to
 		if strings.HasPrefix(text[s.from:], "[[") {
-			line = "[" + line + "]"
+			b.key = "[" + b.key + "]"
 		}
+	} else {
+		b.value = v.value(s.node, s.path)
+		b.set = b.value
+		if s.node.Kind == syntax.Table {
+			b.set = v.respelled(s.node, s.path)
+		}
+		b.equals = strings.IndexByte(text[s.keys[len(s.keys)-1].to:], '=') + s.keys[len(s.keys)-1].to - s.from
 	}
 	behind := text[end:lineEnd(text, end)]
-	if i := strings.IndexByte(behind, '#'); i >= 0 {
-		line += " " + strings.TrimRight(behind[i:], " \t")
+	if before, comment, ok := strings.Cut(behind, "#"); ok {
+		gap := before[len(strings.TrimRight(before, " \t")):]
+		b.behind = cmp.Or(gap, " ") + "#" + strings.TrimRight(comment, " \t")
 	}
-	return line
 }
 
 func straightKey(s statement) string {

@@ -83,7 +83,11 @@ type block struct {
 	statement
 	above  []string // the comments directly above
 	below  []string // those directly below, where nothing else follows at once
-	line   string
+	key    string   // or the header
+	value  string   // as it is laid out
+	set    string   // as it was set by hand, in columns
+	behind string   // the comment behind
+	equals int      // how far the equals sign stood from where the key began
 	spaced bool     // a blank line stood before it
 	alone  []string // or no statement at all: comments between blank lines
 }
@@ -116,8 +120,8 @@ func (v *values) blocks() []block {
 		notes := commentsIn(d.Text[at:next], first, last)
 		b := block{spaced: notes.blank}
 		if !last {
-			b.statement, b.line, at = all[i], v.line(all[i]), all[i].to
-			b.above = notes.last()
+			b.statement, b.above, at = all[i], notes.last(), all[i].to
+			v.lay(&b)
 		}
 		if !first {
 			out[len(out)-1].below = notes.first()
