@@ -60,13 +60,13 @@ import q "fishplate/ledger/quantity"
 // BuildInfo is [build].
 type BuildInfo struct {
 	Head
+	From      q.Word     `key:"from" about:"the build that it was begun from"`
 	Title     q.Word     `key:"title" about:"what the shop calls the build"`
 	Stage     q.Word     `key:"stage" oneof:"intake,plan,mock-up,assembly,first-start,road-test,delivery" undigested:"" of-this-vehicle:"" about:"how far the build has come"`
 	Packs     []q.Word   `key:"packs" undigested:"" about:"the rule packs that apply; all where it is left out"`
 	Units     q.Word     `key:"units" oneof:"us,si" about:"units of display"`
 	Quoted    q.Quantity `key:"quoted" dim:"sum of money" commercial:"" private:"" of-this-vehicle:"" about:"what the customer was quoted"`
 	Delivered Date       `key:"delivered" undigested:"" about:"the day it was handed over; it is judged as of that day"`
-	From      q.Word     `key:"from" about:"the build that it was begun from"`
 }
 
 // Owner is [owner], which is always private.
