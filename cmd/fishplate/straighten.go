@@ -112,6 +112,9 @@ func buildOf(word string) (folder, file string, err error) {
 		return word, "", nil
 	}
 	dir, name := filepath.Dir(word), filepath.Base(word)
+	if !isLedger(word) {
+		return "", "", wrong("%s: is no file of a ledger, which end in .toml", word)
+	}
 	for at := dir; ; at = filepath.Join(at, "..") {
 		if _, err := os.Stat(filepath.Join(at, ledger.MainFile)); err == nil {
 			return at, filepath.ToSlash(name), nil
