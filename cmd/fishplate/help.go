@@ -70,7 +70,7 @@ var workedExamples = map[string]worked{
 	"sign": {"fishplate sign builds/my-van --stage intake --by \"June Farrow\"", statusClean,
 		"signatures/intake.toml now has June's signature over the ledger as it is. A later change of a\nvalue breaks it."},
 	"straighten": {"fishplate straighten --check examples/tamarack/builds", statusClean,
-		"The files of both vans, and nothing to put straight in any. Without --check, what is not is\nlaid out anew, and no signature breaks."},
+		"Each of the three builds is straight. Without --check, what is not would be laid out anew, and no\nsignature would break."},
 	"completion": {"fishplate completion bash", statusClean,
 		"The script for bash; put  source <(fishplate completion bash)  into ~/.bashrc."},
 }

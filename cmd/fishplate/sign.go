@@ -27,8 +27,8 @@ func (p *program) sign() *cli.Command {
 			"a signature over the ledger's digest to " + signatureFile("STAGE") + ". Any change of a value breaks the\n" +
 			"signature from then on; layout, comments, which file an entry stands in and the build's own stage\n" +
 			"do not. Who signs a stage again after a change renews the signature where it stands; what was\n" +
-			"signed before is in the repository's history. Another hand signs the stage in " + signatureFile("STAGE-2") + ",\n" +
-			"and each renews one's own: that another's is broken stops no one from signing, but it does stop check.\n\n" +
+			"signed before is in the repository's history. Another hand signs the stage in " + signatureFile("STAGE-2") + ".\n" +
+			"Another's broken signature keeps no one from signing; check fails until it is renewed too.\n\n" +
 			"   fishplate sign builds/my-van --stage delivery --by \"June Farrow\"\n\n" +
 			"A signature is a record. Who made it is for the repository to show: commit it under your name.\n\n" +
 			"Exit status: 0 signed, 1 something fails, 2 a ledger or the command line cannot be read, or not written.",

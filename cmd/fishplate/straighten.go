@@ -28,7 +28,7 @@ func (p *program) straighten() *cli.Command {
 			"   fishplate straighten builds/my-van                 all files of the build\n" +
 			"   fishplate straighten builds/my-van/fuel.toml       one of them\n" +
 			"   fishplate straighten builds/my-van --try           shows what would change\n\n" +
-			"A build with faults is not touched: they are told, as check tells them.\n\n" +
+			"A build with faults is not touched: they are told, as check tells them. Nor is a shop.toml.\n\n" +
 			"Exit status: 0 straight, or made so; 1 with --check, a file is not straight; 2 a ledger or the command\nline cannot be read, or not written.",
 		Flags: []cli.Flag{
 			&cli.BoolFlag{Name: "check", Usage: "name the files that are not straight, and write nothing"},
@@ -53,13 +53,17 @@ func (p *program) straightening(c *cli.Context) error {
 	}
 	places, all, err := benches(c.Args().Slice())
 	defer closePlaces(places)
+	write := !c.Bool("check") && !c.Bool("try")
 	for _, b := range all {
+		if _, ok := b.src.Dir(); !ok && write {
+			err = errors.Join(err, fmt.Errorf("%s: a git revision is never written to; --check and --try read it", b.src.Folder()))
+			continue
+		}
 		err = errors.Join(err, p.laidOut(b))
 	}
 	if err != nil || p.status == statusUnread {
 		return err
 	}
-	write := !c.Bool("check") && !c.Bool("try")
 	for _, b := range all {
 		if write {
 			err = errors.Join(err, written(b))

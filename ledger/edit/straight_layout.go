@@ -116,6 +116,7 @@ func inOrder[T any](things []T, table []string, path func(T) []string) []T {
 func inColumns(rows []block) []block {
 	out := slices.Clone(rows)
 	lined, widest := true, 0
+	set := slices.ContainsFunc(rows, func(b block) bool { return inSteps(b.set) })
 	for _, b := range rows {
 		lined = lined && b.equals == rows[0].equals
 		widest = max(widest, utf8.RuneCountInString(b.key))
@@ -124,7 +125,7 @@ func inColumns(rows []block) []block {
 		if lined {
 			out[i].key += strings.Repeat(" ", widest-utf8.RuneCountInString(b.key))
 		}
-		if slices.ContainsFunc(rows, func(b block) bool { return inSteps(b.set) }) {
+		if set {
 			out[i].value = b.set
 		}
 	}
