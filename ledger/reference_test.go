@@ -20,7 +20,8 @@ import (
 // anew.
 func TestReference(t *testing.T) {
 	var b strings.Builder
-	fmt.Fprint(&b, "# What a ledger may hold\n\nWritten from the schema by `UPDATE=1 go test ./ledger`. Any entry may also have a `note`,\nand a `system` where the default (below) is another. Values marked private are left out of\nwhat is public; no rule reads those marked recorded only, which are for people, lists and costs.\n")
+	fmt.Fprint(&b, "# What a ledger may hold\n\nWritten from the schema by `UPDATE=1 go test ./ledger`. Any entry may also have a `note`,\nand a `system` where the default (below) is another. Values marked private are left out of\nwhat is public; no rule reads those marked recorded only, which are for people, lists and costs.\n\n"+
+		"An entry stands in any TOML file of its build: which one, in what order and how spaced makes no difference to a check\nor a signature. `attach` writes each document to `documents/ID.toml` and `sign` each signature to `signatures/STAGE.toml`,\nso that what is done on two branches does not collide.\n")
 	recorded := recordedOnly(t)
 	for _, kind := range ledger.Kinds() {
 		home := ""

@@ -52,12 +52,13 @@ func (e *Entry) flatten(out *[]Value, f *schema.Field, n *syntax.Node, name stri
 		return
 	}
 	v := Value{Key: name, Field: f, Place: e.place(n, n.KeyAt), Private: private}
-	v.Type, v.Text = canonicalValue(f, n)
+	v.Type, v.Text = Canonical(f, n)
 	*out = append(*out, v)
 }
 
-// canonicalValue spells a value: a quantity by its reading, anything else as it is.
-func canonicalValue(f *schema.Field, n *syntax.Node) (kind, text string) {
+// Canonical tells what a value is, and spells it: a quantity by its reading,
+// anything else as it is.
+func Canonical(f *schema.Field, n *syntax.Node) (kind, text string) {
 	switch n.Kind {
 	case syntax.Table, syntax.Array:
 		return "nothing", ""

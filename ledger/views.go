@@ -60,13 +60,13 @@ import q "fishplate/ledger/quantity"
 // BuildInfo is [build].
 type BuildInfo struct {
 	Head
+	From      q.Word     `key:"from" about:"the build that it was begun from"`
 	Title     q.Word     `key:"title" about:"what the shop calls the build"`
 	Stage     q.Word     `key:"stage" oneof:"intake,plan,mock-up,assembly,first-start,road-test,delivery" undigested:"" of-this-vehicle:"" about:"how far the build has come"`
 	Packs     []q.Word   `key:"packs" undigested:"" about:"the rule packs that apply; all where it is left out"`
 	Units     q.Word     `key:"units" oneof:"us,si" about:"units of display"`
 	Quoted    q.Quantity `key:"quoted" dim:"sum of money" commercial:"" private:"" of-this-vehicle:"" about:"what the customer was quoted"`
 	Delivered Date       `key:"delivered" undigested:"" about:"the day it was handed over; it is judged as of that day"`
-	From      q.Word     `key:"from" about:"the build that it was begun from"`
 }
 
 // Owner is [owner], which is always private.
@@ -195,11 +195,10 @@ type Part struct {
 	Role      q.Word            `key:"role" known:"role" about:"the trade's word for what it is, such as alternator"`
 	Origin    q.Word            `key:"origin" oneof:"original,donor,bought,made" about:"where it comes from"`
 	Donor     Ref               `key:"donor" ref:"donor" about:"donor.x"`
-	Fitted    q.Truth           `key:"fitted" default:"true" about:"whether the finished vehicle carries it"`
-	FittedOn  Date              `key:"fitted-on" about:"when it went on, if after a weighing"`
-	RemovedOn Date              `key:"removed-on" about:"when it came off, if after a weighing"`
-	Wears     q.Truth           `key:"wears" default:"false" about:"the next owner will have to buy it"`
+	Made      Made              `key:"made" about:"how it was made"`
+	Supplier  q.Word            `key:"supplier" commercial:"" about:"who sold it"`
 	Change    q.Word            `key:"change" about:"what was altered"`
+	Fitted    q.Truth           `key:"fitted" default:"true" about:"whether the finished vehicle carries it"`
 	Count     q.Quantity        `key:"count" exact:"" default:"1" about:"how many"`
 	Mass      q.Quantity        `key:"mass" dim:"mass" lever:"0.5 to 1.5" about:"of one"`
 	MassWas   q.Quantity        `key:"mass-was" was:"mass-before" dim:"mass" about:"of one, before it was altered"`
@@ -209,12 +208,13 @@ type Part struct {
 	MountedOn q.Word            `key:"mounted-on" was:"on" default:"inside" known:"mounting" about:"a place such as roof"`
 	Needs     map[string]Hookup `key:"needs" about:"what it must be fed"`
 	Gives     map[string]Hookup `key:"gives" level:"" about:"what it supplies"`
-	Made      Made              `key:"made" about:"how it was made"`
+	Wears     q.Truth           `key:"wears" default:"false" about:"the next owner will have to buy it"`
 	OrderAs   q.Word            `key:"order-as" about:"what to ask for at a parts counter"`
-	Supplier  q.Word            `key:"supplier" commercial:"" about:"who sold it"`
 	Price     q.Quantity        `key:"price" was:"cost" dim:"sum of money" commercial:"" private:"" about:"what one costs: 120 USD, or ~120 USD"`
 	Ordered   Date              `key:"ordered" commercial:"" about:"when it was ordered"`
 	Arrived   Date              `key:"arrived" about:"when it came in"`
+	FittedOn  Date              `key:"fitted-on" about:"when it went on, if after a weighing"`
+	RemovedOn Date              `key:"removed-on" about:"when it came off, if after a weighing"`
 	Fate      q.Word            `key:"fate" oneof:"kept,sold,scrapped,returned,refused" of-this-vehicle:"" about:"what became of a part that is not fitted"`
 	SoldFor   q.Quantity        `key:"sold-for" dim:"sum of money" commercial:"" private:"" of-this-vehicle:"" about:"what it was sold for, all of them together"`
 	Why       q.Word            `key:"why" free:"" about:"why this one"`
@@ -298,6 +298,7 @@ type Zone struct {
 // Circuit is [circuit.ID].
 type Circuit struct {
 	Head
+	Like             Ref        `key:"like" ref:"circuit" like:"" about:"circuit.x it takes from what it does not say"`
 	From             Ref        `key:"from" ref:"part,relay,circuit" about:"what feeds it: part.x, relay.x or circuit.x"`
 	To               []Ref      `key:"to" ref:"part,relay,circuit" about:"what it feeds"`
 	Load             q.Quantity `key:"load" dim:"current" unless:"power" about:"its own current"`
@@ -318,14 +319,13 @@ type Circuit struct {
 	OffTime          q.Quantity `key:"off-time" dim:"time" unit:"s or min" above-zero:"" about:"how long it then is off at least"`
 	Relay            Ref        `key:"relay" ref:"relay" about:"relay.x that switches it"`
 	SwitchRating     q.Quantity `key:"switch-rating" dim:"current" exact:"" above-zero:"" about:"of the switch in it"`
-	Bundle           q.Quantity `key:"bundle" exact:"" above-zero:"" about:"how many current-carrying wires run together"`
 	FaultCurrent     q.Quantity `key:"fault-current" dim:"current" about:"prospective short-circuit current"`
 	ClearingTime     q.Quantity `key:"clearing-time" dim:"time" unit:"s or ms" about:"how soon its fuse clears that"`
 	Zone             Ref        `key:"zone" ref:"zone" about:"zone.x it runs through, the hottest"`
 	Critical         q.Truth    `key:"critical" default:"false" about:"something dangerous fails with it"`
+	Bundle           q.Quantity `key:"bundle" exact:"" above-zero:"" about:"how many current-carrying wires run together"`
 	DropLimit        q.Quantity `key:"drop-limit" exact:"" within:"0 to 1" about:"voltage drop allowed, such as 3 %"`
 	Color            q.Word     `key:"color" color:"" about:"color of the wire"`
-	Like             Ref        `key:"like" ref:"circuit" like:"" about:"circuit.x it takes from what it does not say"`
 }
 
 // Relay is [relay.ID].

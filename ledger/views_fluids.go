@@ -10,6 +10,7 @@ type Fuel struct {
 	FillerLabel     q.Word     `key:"filler-label" about:"what the label at the filler says"`
 	WaterSeparator  Ref        `key:"water-separator" ref:"part" about:"part.x"`
 	FilterRating    q.Quantity `key:"filter-rating" dim:"length" exact:"" unit:"um" above-zero:"" about:"of the final filter, in um"`
+	FilterAsked     q.Quantity `key:"filter-asked" dim:"length" exact:"" unit:"um" above-zero:"" about:"how fine a filter the engine asks for"`
 	ReturnLine      Ref        `key:"return-line" ref:"hose" words:"" about:"hose.x, or \"not needed\""`
 	Vent            q.Word     `key:"vent" about:"how the tank breathes"`
 	Viscosity       q.Quantity `key:"viscosity" dim:"kinematic-viscosity" above-zero:"" about:"at the coldest that it will run"`
@@ -17,7 +18,6 @@ type Fuel struct {
 	ReturnAllows    q.Quantity `key:"return-allows" dim:"pressure" exact:"" about:"what the engine allows in its return line"`
 	ReturnBoreWas   q.Quantity `key:"return-bore-was" dim:"length" above-zero:"" about:"narrowest bore of the return on the vehicle that the engine comes from"`
 	ReturnLengthWas q.Quantity `key:"return-length-was" dim:"length" above-zero:"" about:"length of the return there"`
-	FilterAsked     q.Quantity `key:"filter-asked" dim:"length" exact:"" unit:"um" above-zero:"" about:"how fine a filter the engine asks for"`
 	InTankPump      q.Word     `key:"in-tank-pump" oneof:"removed,kept,none" about:"what became of it"`
 	Canister        q.Word     `key:"evaporative-canister" oneof:"kept,capped,removed,none" about:"what became of it"`
 }
@@ -30,9 +30,9 @@ type Hose struct {
 	Class            q.Word     `key:"class" about:"its class, such as 30R9"`
 	From             Ref        `key:"from" ref:"part,hose" words:"" about:"where it starts: part.x, hose.x or words"`
 	To               Ref        `key:"to" ref:"part,hose" words:"" about:"where it ends"`
+	Bore             q.Quantity `key:"bore" dim:"length" lever:"" above-zero:"" about:"its own bore"`
 	BoreFrom         q.Quantity `key:"bore-from" dim:"length" above-zero:"" about:"bore of what it joins at the start"`
 	BoreTo           q.Quantity `key:"bore-to" dim:"length" above-zero:"" about:"bore of what it joins at the end"`
-	Bore             q.Quantity `key:"bore" dim:"length" lever:"" above-zero:"" about:"its own bore"`
 	Length           q.Quantity `key:"length" dim:"length" lever:"0.5 to 3" about:"length"`
 	Role             q.Word     `key:"role" known:"hose role" about:"supply, return, vent, fill, ..."`
 	Pressure         q.Quantity `key:"pressure" dim:"pressure" about:"the highest in use"`
@@ -84,10 +84,10 @@ type Work struct {
 	By          q.Word     `key:"by" about:"who: shop, or who outside"`
 	Hours       q.Quantity `key:"hours" dim:"time" unit:"h" commercial:"" private:"" about:"planned, such as ~6 h"`
 	Spent       q.Quantity `key:"spent" dim:"time" unit:"h" commercial:"" private:"" of-this-vehicle:"" about:"spent so far"`
-	Price       q.Quantity `key:"price" dim:"sum of money" commercial:"" private:"" about:"of work done outside"`
 	Date        Date       `key:"date" about:"when it was done; left out while it is to do"`
 	Found       q.Word     `key:"found" free:"" of-this-vehicle:"" about:"what was found"`
 	Reading     q.Word     `key:"reading" of-this-vehicle:"" about:"what was read"`
+	Price       q.Quantity `key:"price" dim:"sum of money" commercial:"" private:"" about:"of work done outside"`
 	Torque      q.Quantity `key:"torque" dim:"torque" above-zero:"" of-this-vehicle:"" about:"what the bolts were torqued to"`
 	Maker       q.Quantity `key:"torque-asked" dim:"torque" above-zero:"" about:"what the maker asks for"`
 	Bolt        q.Quantity `key:"bolt" dim:"length" above-zero:"" about:"nominal diameter of the bolts, where the maker gives no torque"`

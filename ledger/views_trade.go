@@ -45,13 +45,13 @@ type Shaft struct {
 	LengthWas        q.Quantity  `key:"length-was" dim:"length" above-zero:"" of-this-vehicle:"" about:"as received"`
 	Tube             q.Quantity  `key:"tube" dim:"length" above-zero:"" about:"outside diameter of the tube"`
 	Wall             q.Quantity  `key:"wall" dim:"length" above-zero:"" about:"wall of the tube"`
+	Material         q.Word      `key:"material" oneof:"steel,aluminum" default:"steel" about:"of the tube"`
+	Yield            q.Quantity  `key:"yield" dim:"pressure" exact:"" above-zero:"" about:"yield strength of the tube, by its maker"`
+	Joints           q.Word      `key:"joints" oneof:"2,3,cv,cv-plain" whole:"" about:"how many plain joints; cv for constant velocity at both ends; cv-plain for constant velocity where it is driven and a plain joint at the other end"`
 	Slopes           ShaftAngles `key:"slopes" moves:"reading" of-this-vehicle:"" about:"side view, down to the rear positive"`
 	Plan             ShaftAngles `key:"plan" moves:"reading" of-this-vehicle:"" about:"seen from above, to the right positive"`
 	Phased           q.Truth     `key:"phased" about:"yokes in line"`
-	Joints           q.Word      `key:"joints" oneof:"2,3,cv,cv-plain" whole:"" about:"how many plain joints; cv for constant velocity at both ends; cv-plain for constant velocity where it is driven and a plain joint at the other end"`
 	CenterBearing    q.Truth     `key:"center-bearing" default:"false" about:"it has a center bearing"`
-	Material         q.Word      `key:"material" oneof:"steel,aluminum" default:"steel" about:"of the tube"`
-	Yield            q.Quantity  `key:"yield" dim:"pressure" exact:"" above-zero:"" about:"yield strength of the tube, by its maker"`
 	JointRating      q.Quantity  `key:"joint-rating" dim:"torque" exact:"" above-zero:"" about:"torque that its joints are rated for"`
 	SlipEngaged      q.Quantity  `key:"slip-engaged" dim:"length" lever:"" moves:"reading" of-this-vehicle:"" about:"spline engaged at ride height"`
 	SlipEngagedLeast q.Quantity  `key:"slip-engaged-least" dim:"length" exact:"" about:"least engagement allowed"`
@@ -242,14 +242,14 @@ type Emission struct {
 
 // Pin is one pin of a plug.
 type Pin struct {
-	To       Ref    `key:"to" ref:"plug,splice,part,relay" pin:"" about:"where its wire ends: plug.x:pin, splice.x, part.x or relay.x"`
+	Now      q.Word `key:"now" oneof:"kept,moved,new,cut,capped,empty" about:"what became of it"`
 	Circuit  Ref    `key:"circuit" ref:"circuit" about:"circuit.x"`
 	Gauge    q.Word `key:"gauge" size:"" about:"conductor size, where not the circuit's"`
 	Function q.Word `key:"function" known:"pin function" about:"what the wire does: power, ground, signal, ..."`
 	Color    q.Word `key:"color" color:"" about:"color of the wire now"`
-	ColorWas q.Word `key:"color-was" color:"" about:"color of the wire that was in it as received"`
 	Mark     q.Word `key:"mark" about:"tag or sleeve that tells it from another of its color"`
-	Now      q.Word `key:"now" oneof:"kept,moved,new,cut,capped,empty" about:"what became of it"`
+	To       Ref    `key:"to" ref:"plug,splice,part,relay" pin:"" about:"where its wire ends: plug.x:pin, splice.x, part.x or relay.x"`
+	ColorWas q.Word `key:"color-was" color:"" about:"color of the wire that was in it as received"`
 	OtherEnd q.Word `key:"other-end" was:"rest" oneof:"capped,spliced,removed,loose" about:"what became of the rest of a wire that was cut off, or pulled out, here"`
 }
 

@@ -126,6 +126,10 @@ func (rep *Report) signatures(b *ledger.Build, s *Sheet) {
 	}
 }
 
+// OfSignature tells that the check is of whether a signature is over the ledger
+// as it is.
+func (r *Result) OfSignature() bool { return r.Rule == signatureRule }
+
 // signature is the digest that the signature would hold over the ledger as it is.
 func signature(b *ledger.Build, v *ledger.Signature) string {
 	return b.SignedDigest(v.Stage.String(), v.By.String(), v.Date.String())

@@ -142,7 +142,7 @@ var read = sync.OnceValues(func() (map[string]string, error) {
 		return nil, err
 	}
 	return files, fs.WalkDir(os.DirFS(finished), ".", func(name string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() || name == "signatures.toml" {
+		if err != nil || d.IsDir() || strings.HasPrefix(name, "signatures/") {
 			return err
 		}
 		text, err := os.ReadFile(filepath.Join(finished, name))

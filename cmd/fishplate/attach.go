@@ -19,16 +19,19 @@ import (
 	"fishplate/rules/paperwork"
 )
 
-const documentsFile = "documents.toml"
+// documentFile is the file that a document's entry is written to: one a
+// document, so that what two branches attach merges by itself.
+func documentFile(id string) string { return "documents/" + id + ".toml" }
 
 func (p *program) attach() *cli.Command {
 	return &cli.Command{
 		Name:      "attach",
 		Usage:     "adds documents to a build, with their digests",
 		ArgsUsage: "BUILD FILE... --kind K --proves ENTRY...",
-		Description: "Each FILE must lie in the build folder. For each an entry is added at the end of the build's\n" +
-			documentsFile + ", with the file's SHA-256; nothing else is touched. From then on the file is\n" +
-			"checked to be there and unaltered.\n\n" +
+		Description: "Each FILE must lie in the build folder. For each an entry is written with its SHA-256, in a file\n" +
+			"of its own, " + documentFile("ID") + ": what two people attach on two branches merges by itself.\n" +
+			"Nothing else is touched, and entries in other files go on counting. From then on the file is\n" +
+			"checked to be there and unaltered. An entry may name a document before it is attached.\n\n" +
 			"   fishplate attach builds/my-van builds/my-van/papers/ticket.pdf --kind weigh-ticket --proves weighing.as-built\n\n" +
 			"A kind is a free word; rules look for " + strings.Join(paperwork.Kinds(), ", ") + ".\n\n" +
 			"Exit status: 0 added, 2 not added.",
@@ -68,7 +71,7 @@ func (p *program) attaching(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	a, err := p.writingTo(words[0], documentsFile)
+	a, err := p.writingTo(words[0])
 	if err != nil {
 		return err
 	}
@@ -90,7 +93,7 @@ func (p *program) attached(a *writing, files []string, c *cli.Context, on string
 		return err
 	}
 	for _, d := range papers {
-		if err = a.add("document."+d.id, d.entry(c, on)); err != nil {
+		if err = a.add("document."+d.id, d.entry(c, on), documentFile(d.id)); err != nil {
 			return err
 		}
 	}
@@ -101,10 +104,10 @@ func (p *program) attached(a *writing, files []string, c *cli.Context, on string
 		return err
 	}
 	for _, d := range papers {
-		fmt.Fprintf(p.out, "%s: added document.%s, %s, SHA-256 %s\n", report.Clean(a.name()), d.id, report.Clean(d.file), d.sum)
+		fmt.Fprintf(p.out, "%s: added document.%s, %s, SHA-256 %s\n", report.Clean(a.src.Name(documentFile(d.id))), d.id, report.Clean(d.file), d.sum)
 	}
 	if near := unusual(c.String("kind")); near != "" {
-		fmt.Fprintf(p.err, "note: no rule asks for a %q; if %q is meant, correct it in %s\n", report.Clean(c.String("kind")), near, report.Clean(a.name()))
+		fmt.Fprintf(p.err, "note: no rule asks for a %q; if %q is meant, correct it in %s\n", report.Clean(c.String("kind")), near, report.Clean(a.src.Name(documentFile(papers[0].id))))
 	}
 	return nil
 }

@@ -189,7 +189,7 @@ func (p *program) wordOffers(command, cur string, said []string) []string {
 		return job.KindNames()
 	case command == "find" && len(said) == 0:
 		return nil
-	case command == "check", command == "next", command == "cost", command == "list", command == "find", command == "compare" && len(said) < 2, command == "explain" && len(said) == 1,
+	case command == "check", command == "next", command == "straighten", command == "cost", command == "list", command == "find", command == "compare" && len(said) < 2, command == "explain" && len(said) == 1,
 		(command == "attach" || command == "sign") && len(said) == 0:
 		return buildsBelow(cur)
 	}

@@ -66,9 +66,11 @@ var workedExamples = map[string]worked{
 	"cost": {"fishplate cost --as-of 2026-11-20 examples/tamarack/builds/marten", statusClean,
 		"What the van costs, system by system, and what is not written and so in no sum."},
 	"attach": {"fishplate attach builds/my-van builds/my-van/ticket.txt --kind weigh-ticket", statusClean,
-		"documents.toml now has an entry with the file's digest. A later change of the file is reported."},
+		"documents/ticket.toml now has an entry with the file's digest. A later change of the file is reported."},
 	"sign": {"fishplate sign builds/my-van --stage intake --by \"June Farrow\"", statusClean,
-		"signatures.toml now has June's signature over the ledger as it is. A later change of a value\nbreaks it."},
+		"signatures/intake.toml now has June's signature over the ledger as it is. A later change of a\nvalue breaks it."},
+	"straighten": {"fishplate straighten --check examples/tamarack/builds", statusClean,
+		"Each of the three builds is straight. Without --check, what is not would be laid out anew, and no\nsignature would break."},
 	"completion": {"fishplate completion bash", statusClean,
 		"The script for bash; put  source <(fishplate completion bash)  into ~/.bashrc."},
 }

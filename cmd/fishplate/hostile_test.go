@@ -38,6 +38,6 @@ func TestWordsAreText(t *testing.T) {
 		var out, errs bytes.Buffer
 		assert.Equal(t, statusUnread, run(append([]string{"fishplate"}, line...), &program{out: &out, err: &errs, packs: toy(), today: "2026-03-01"}))
 		assert.Contains(t, errs.String(), "is not UTF-8 text")
-		assert.NoFileExists(t, dir+"/documents.toml")
+		assert.NoDirExists(t, dir+"/documents")
 	}
 }

@@ -14,16 +14,21 @@ import (
 	"fishplate/lint/report"
 )
 
-const signaturesFile = "signatures.toml"
+// signatureFile is the file that a signature is written to: one each, so that
+// what two branches sign merges by itself.
+func signatureFile(id string) string { return "signatures/" + id + ".toml" }
 
 func (p *program) sign() *cli.Command {
 	return &cli.Command{
 		Name:      "sign",
 		Usage:     "signs a build's ledger for a stage",
 		ArgsUsage: "BUILD --stage S --by NAME",
-		Description: "Judges the build as check --stage S does, and refuses if anything fails the run. Otherwise it adds\n" +
-			"a signature over the ledger's digest at the end of the build's " + signaturesFile + ". Any change of a\n" +
-			"value breaks the signature from then on; layout, comments and the build's own stage do not.\n\n" +
+		Description: "Judges the build as check --stage S does, and refuses if anything fails the run. Otherwise it writes\n" +
+			"a signature over the ledger's digest to " + signatureFile("STAGE") + ". Any change of a value breaks the\n" +
+			"signature from then on; layout, comments, which file an entry stands in and the build's own stage\n" +
+			"do not. Who signs a stage again after a change renews the signature where it stands; what was\n" +
+			"signed before is in the repository's history. Another hand signs the stage in " + signatureFile("STAGE-2") + ".\n" +
+			"Another's broken signature keeps no one from signing; check fails until it is renewed too.\n\n" +
 			"   fishplate sign builds/my-van --stage delivery --by \"June Farrow\"\n\n" +
 			"A signature is a record. Who made it is for the repository to show: commit it under your name.\n\n" +
 			"Exit status: 0 signed, 1 something fails, 2 a ledger or the command line cannot be read, or not written.",
@@ -52,7 +57,7 @@ func (p *program) signing(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	a, err := p.writingTo(c.Args().First(), signaturesFile)
+	a, err := p.writingTo(c.Args().First())
 	if err != nil {
 		return err
 	}
@@ -63,22 +68,21 @@ func (p *program) signing(c *cli.Context) error {
 }
 
 // signed judges the build as it would be with the signature of that day, and
-// writes it.
+// writes it: over the one that the same hand gave the stage before, or as a new
+// one.
 func (p *program) signed(a *writing, by, day string, opt lint.Options) error {
 	stage := opt.Stage.String()
+	var old *ledger.Signature
 	for _, v := range a.b.Signatures() {
-		if v.Stage.Is(stage).Holds() && v.By.String() == by && v.Digest.Is(a.b.SignedDigest(stage, by, v.Date.String())).Holds() {
+		if !v.Stage.Is(stage).Holds() || v.By.String() != by {
+			continue
+		}
+		if old = v; v.Digest.Is(a.b.SignedDigest(stage, by, v.Date.String())).Holds() {
 			fmt.Fprintf(p.out, "%s: %s has signed this ledger for %s already, on %s, at %s\n", report.Clean(a.src.Folder()), report.Clean(by), stage, v.Date, report.Where(v.Place()))
 			return nil
 		}
 	}
-	id := freeID(a.b, map[string]bool{}, "signature", stage)
-	err := a.add("signature."+id, []edit.Pair{
-		{Key: "stage", Value: edit.Text(stage)},
-		{Key: "by", Value: edit.Text(by)},
-		{Key: "date", Value: edit.Literal(day)},
-		{Key: "digest", Value: edit.Text(a.b.SignedDigest(stage, by, day))},
-	})
+	where, err := a.sign(old, by, day, stage)
 	if err != nil {
 		return err
 	}
@@ -93,27 +97,56 @@ func (p *program) signed(a *writing, by, day string, opt lint.Options) error {
 	if err := a.write(); err != nil {
 		return err
 	}
-	fmt.Fprintf(p.out, "%s: signed for %s by %s on %s, %s, in %s\n", report.Clean(a.src.Folder()), stage, report.Clean(by), day, b.SignedDigest(stage, by, day), report.Clean(a.name()))
+	again := ""
+	if old != nil {
+		again = ", in place of " + old.Date.String()
+	}
+	fmt.Fprintf(p.out, "%s: signed for %s by %s on %s%s, %s, in %s\n", report.Clean(a.src.Folder()), stage, report.Clean(by), day, again, b.SignedDigest(stage, by, day), report.Clean(where))
+	for _, r := range rep.Results {
+		if r.Counts && r.OfSignature() {
+			fmt.Fprintf(p.err, "note: %s: %s: %s\n", report.Where(r.Place), report.Clean(r.Subject()), report.Clean(r.Reason))
+		}
+	}
 	return nil
 }
 
-// refuses tells what stands against signing.
+// sign puts a signature into the draft, and tells the file that it is in.
+func (a *writing) sign(old *ledger.Signature, by, day, stage string) (string, error) {
+	date, digest := edit.Literal(day), edit.Text(a.b.SignedDigest(stage, by, day))
+	if old != nil {
+		err := errors.Join(a.cut, a.draft.Set(old.Path(), []string{"date"}, date))
+		return old.Place().File, errors.Join(err, a.draft.Set(old.Path(), []string{"digest"}, digest))
+	}
+	id := freeID(a.b, map[string]bool{}, "signature", stage)
+	return a.src.Name(signatureFile(id)), a.add("signature."+id, []edit.Pair{
+		{Key: "stage", Value: edit.Text(stage)},
+		{Key: "by", Value: edit.Text(by)},
+		{Key: "date", Value: date},
+		{Key: "digest", Value: digest},
+	}, signatureFile(id))
+}
+
+// refuses tells what stands against signing. That another's signature is over
+// an earlier ledger does not: else of two that signed none could sign again.
 func (p *program) refuses(a *writing, rep *lint.Report) bool {
 	for _, f := range rep.Faults {
 		p.status = statusUnread
 		fmt.Fprintln(p.err, report.Fault(f))
 	}
-	if len(rep.Faults) > 0 || !rep.Failed() {
-		return len(rep.Faults) > 0
+	if len(rep.Faults) > 0 {
+		return true
 	}
-	p.status = statusFails
 	n := 0
 	for _, r := range rep.Results {
-		if r.Counts {
+		if r.Counts && !(r.OfSignature() && r.Verdict == lint.Fail) {
 			n++
 			fmt.Fprintf(p.err, "%s: %s %s: %s%s\n", report.Where(r.Place), r.Rule.Name, report.Clean(r.Subject()), r.Verdict, report.Clean(because(r)))
 		}
 	}
+	if n == 0 {
+		return false
+	}
+	p.status = statusFails
 	fmt.Fprintf(p.err, "%s: not signed: at %s %s against it; fishplate check --stage %s %s shows more\n",
 		report.Clean(a.src.Folder()), rep.Stage, stand(n), rep.Stage, report.Clean(a.src.Folder()))
 	return true

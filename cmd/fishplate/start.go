@@ -154,7 +154,7 @@ var newFiles = []newFile{
 		{"seat-belt.driver", "Every seat belt."},
 	}},
 	{"papers.toml", "documents, work done, tests, answers", []newEntry{
-		{"document.scale-ticket", "A file in this folder, with its SHA-256: fishplate attach writes these."},
+		{"document.scale-ticket", "A file in this folder, with its SHA-256: fishplate attach writes these, each to documents/ID.toml."},
 		{"work.brakes", "A step of the work, done where it has a date: renewed, inspected, torqued."},
 		{"test.brakes", "What was read on a test: stopping, tightness, the first drive."},
 		{"answer.vacuum", "An answer to one of the questions that a swap raises."},
@@ -163,7 +163,7 @@ var newFiles = []newFile{
 		{"faq.what-is-custom", "What buyers and strangers ask, and what is said."},
 		{"visit.first", "When the vehicle came back after delivery, and why."},
 		{"waiver.one", "A failure that someone answers for until a date. It makes nothing safe."},
-		{"signature.one", "fishplate sign writes these."},
+		{"signature.one", "fishplate sign writes these, each to signatures/STAGE.toml."},
 	}},
 }
 

@@ -18,7 +18,6 @@ type writing struct {
 	src   *revision.Build
 	b     *ledger.Build // as it was read
 	dir   string        // the build folder on disk
-	file  string        // in it, that is added to, such as documents.toml
 	hold  *edit.Hold
 	draft *edit.Draft
 	cut   error // what could not be read at all
@@ -26,7 +25,7 @@ type writing struct {
 
 // writingTo reads the build that a command is to write to; what is wrong with
 // it unread tells. It is to be let go.
-func (p *program) writingTo(arg, file string) (*writing, error) {
+func (p *program) writingTo(arg string) (*writing, error) {
 	places, builds, err := openBuilds([]string{arg})
 	defer closePlaces(places)
 	switch {
@@ -35,7 +34,7 @@ func (p *program) writingTo(arg, file string) (*writing, error) {
 	case len(builds) > 1:
 		return nil, wrong("%s holds %d builds; name one, such as %s", arg, len(builds), builds[0].Folder())
 	}
-	w := &writing{src: builds[0], file: file}
+	w := &writing{src: builds[0]}
 	dir, ok := w.src.Dir()
 	if !ok {
 		return nil, fmt.Errorf("%s: a git revision is never written to; name the folder in the work tree", arg)
@@ -62,15 +61,12 @@ func (p *program) unread(w *writing, added map[string]bool) bool {
 	return found
 }
 
-// name is the file as the user would type it.
-func (w *writing) name() string { return w.src.Name(w.file) }
-
-// add puts an entry into the draft.
-func (w *writing) add(entry string, pairs []edit.Pair) error {
+// add puts an entry into a file of the draft.
+func (w *writing) add(entry string, pairs []edit.Pair, file string) error {
 	if w.cut != nil {
 		return w.cut
 	}
-	return w.draft.Add(entry, pairs, w.file)
+	return w.draft.Add(entry, pairs, file)
 }
 
 // with is the build as it would be with what was added.
@@ -78,7 +74,7 @@ func (w *writing) with() (*ledger.Build, error) {
 	b := w.draft.After()
 	var errs []error
 	for _, f := range b.Faults {
-		errs = append(errs, fmt.Errorf("%s: what would be added has a fault: %s", w.name(), f.Message))
+		errs = append(errs, fmt.Errorf("%s: what would be written has a fault: %s", f.Place.File, f.Message))
 	}
 	return b, errors.Join(errs...)
 }
@@ -93,7 +89,7 @@ func (w *writing) write() error {
 	if errors.As(err, &file) {
 		return plainError(w.src.Name(file.File), file.Err)
 	}
-	return plainError(w.name(), err)
+	return plainError(w.src.Folder(), err)
 }
 
 // done lets others write, and is an error if that or what was done before

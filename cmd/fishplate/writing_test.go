@@ -33,6 +33,9 @@ func fishplate(args ...string) (status int, out, err string) {
 	return status, o.String(), e.String()
 }
 
+// document1 is the file that the entry of photo-1.txt is written to.
+const document1 = "documents/photo-1.toml"
+
 func attachOne(name string) (int, string, string) {
 	return fishplate("attach", ".", name, "--kind", "photo")
 }
@@ -46,14 +49,15 @@ func contentOf(t *testing.T, name string) string {
 
 func TestAttachKeepsWhatIsThere(t *testing.T) {
 	van(t)
+	require.NoError(t, os.Mkdir("documents", 0o755))
 	old := "\ufeff# ours\r\n[document.x]\r\nkind = \"photo\"\r\nfile = \"build.txt\"\r\nsha256 = \"0\" # no line end"
-	require.NoError(t, os.WriteFile("documents.toml", []byte(old), 0o600))
+	require.NoError(t, os.WriteFile(document1, []byte(old), 0o600))
 	status, _, told := attachOne("photo-1.txt")
 	require.Zero(t, status, told)
-	now := contentOf(t, "documents.toml")
+	now := contentOf(t, document1)
 	assert.True(t, strings.HasPrefix(now, old+"\r\n\r\n[document.photo-1]\r\nkind = \"photo\"\r\n"), "%q", now)
 	assert.Equal(t, strings.Count(now, "\n"), strings.Count(now, "\r\n"), "the line ends that the file has")
-	info, err := os.Stat("documents.toml")
+	info, err := os.Stat(document1)
 	require.NoError(t, err)
 	assert.Equal(t, fs.FileMode(0o600), info.Mode(), "the mode that the file has")
 	noneLeft(t)
@@ -61,20 +65,23 @@ func TestAttachKeepsWhatIsThere(t *testing.T) {
 
 func noneLeft(t *testing.T) {
 	t.Helper()
-	left, err := filepath.Glob(".*")
-	require.NoError(t, err)
-	assert.Empty(t, left, "no temporary file stays behind")
+	for _, hidden := range []string{".*", "*/.*"} {
+		left, err := filepath.Glob(hidden)
+		require.NoError(t, err)
+		assert.Empty(t, left, "no temporary file stays behind")
+	}
 }
 
 func TestAttachThroughALink(t *testing.T) {
 	van(t)
+	require.NoError(t, os.Mkdir("documents", 0o755))
 	require.NoError(t, os.Mkdir("papers", 0o755))
 	require.NoError(t, os.WriteFile("papers/list.txt", []byte("# list\n"), 0o644))
-	require.NoError(t, os.Symlink("papers/list.txt", "documents.toml"))
+	require.NoError(t, os.Symlink("../papers/list.txt", document1))
 	status, _, told := attachOne("photo-1.txt")
 	require.Zero(t, status, told)
 	assert.Contains(t, contentOf(t, "papers/list.txt"), "# list\n\n[document.photo-1]")
-	info, err := os.Lstat("documents.toml")
+	info, err := os.Lstat(document1)
 	require.NoError(t, err)
 	assert.NotZero(t, info.Mode()&fs.ModeSymlink)
 }
@@ -82,17 +89,19 @@ func TestAttachThroughALink(t *testing.T) {
 func TestAttachLosesNothing(t *testing.T) {
 	t.Run("read-only", func(t *testing.T) {
 		van(t)
-		require.NoError(t, os.WriteFile("documents.toml", []byte("# ours\n"), 0o444))
+		require.NoError(t, os.Mkdir("documents", 0o755))
+		require.NoError(t, os.WriteFile(document1, []byte("# ours\n"), 0o444))
 		status, out, told := attachOne("photo-1.txt")
 		assert.Equal(t, statusUnread, status)
 		assert.Empty(t, out)
-		assert.Equal(t, "documents.toml: cannot be written: it is read-only\n", told)
-		assert.Equal(t, "# ours\n", contentOf(t, "documents.toml"))
+		assert.Equal(t, "documents/photo-1.toml: cannot be written: it is read-only\n", told)
+		assert.Equal(t, "# ours\n", contentOf(t, document1))
 		noneLeft(t)
 	})
 	t.Run("cut short before", func(t *testing.T) {
 		van(t)
-		require.NoError(t, os.WriteFile(".documents.toml.new", []byte("[document.half"), 0o644))
+		require.NoError(t, os.Mkdir("documents", 0o755))
+		require.NoError(t, os.WriteFile("documents/.photo-1.toml.new", []byte("[document.half"), 0o644))
 		status, _, told := fishplate("check", ".")
 		assert.Zero(t, status, "what was cut short is not read: %s", told)
 		status, _, told = attachOne("photo-1.txt")
@@ -101,14 +110,15 @@ func TestAttachLosesNothing(t *testing.T) {
 	})
 	t.Run("changed meanwhile", func(t *testing.T) {
 		van(t)
+		require.NoError(t, os.Mkdir("documents", 0o755))
 		p := &program{err: &strings.Builder{}, packs: toy()}
-		w, err := p.writingTo(".", documentsFile)
+		w, err := p.writingTo(".")
 		require.NoError(t, err)
-		require.NoError(t, w.add("document.a", []edit.Pair{{Key: "kind", Value: edit.Text("photo")}}))
-		require.NoError(t, os.WriteFile("documents.toml", []byte("# by another\n"), 0o644))
+		require.NoError(t, w.add("document.a", []edit.Pair{{Key: "kind", Value: edit.Text("photo")}}, document1))
+		require.NoError(t, os.WriteFile(document1, []byte("# by another\n"), 0o644))
 		err = w.done(w.write())
-		assert.ErrorContains(t, err, "documents.toml: cannot be written: the ledger was changed just now; try again")
-		assert.Equal(t, "# by another\n", contentOf(t, "documents.toml"))
+		assert.ErrorContains(t, err, "documents/photo-1.toml: cannot be written: the ledger was changed just now; try again")
+		assert.Equal(t, "# by another\n", contentOf(t, document1))
 		noneLeft(t)
 	})
 	t.Run("a folder that takes no file", func(t *testing.T) {
@@ -116,6 +126,7 @@ func TestAttachLosesNothing(t *testing.T) {
 			t.Skip("root may write anywhere")
 		}
 		van(t)
+		require.NoError(t, os.Mkdir("documents", 0o755))
 		require.NoError(t, os.Chmod(".", 0o555))
 		status, _, told := attachOne("photo-1.txt")
 		require.NoError(t, os.Chmod(".", 0o755))
@@ -139,10 +150,9 @@ func TestManyAtOnce(t *testing.T) {
 		})
 	}
 	wg.Wait()
-	now := contentOf(t, "documents.toml")
 	for i := range told {
 		assert.Empty(t, told[i], i)
-		assert.Contains(t, now, fmt.Sprintf("\"photo-%d.txt\"", i))
+		assert.Contains(t, contentOf(t, fmt.Sprintf("documents/photo-%d.toml", i)), fmt.Sprintf("\"photo-%d.txt\"", i))
 	}
 	status, _, faults := fishplate("check", ".")
 	assert.Zero(t, status, faults)
@@ -155,7 +165,7 @@ func TestNamesThatTOMLMustEscape(t *testing.T) {
 		status, _, told := fishplate("attach", ".", "photo-1.txt", "--kind", "photo", "--by", by)
 		require.Zero(t, status, told)
 		p := &program{err: &strings.Builder{}, packs: toy()}
-		w, err := p.writingTo(".", documentsFile)
+		w, err := p.writingTo(".")
 		require.NoError(t, err)
 		assert.Equal(t, by, w.b.Documents()[0].By.String())
 		require.NoError(t, w.done(nil))
@@ -164,7 +174,7 @@ func TestNamesThatTOMLMustEscape(t *testing.T) {
 	status, _, told := fishplate("attach", ".", "photo-1.txt", "--kind", "photo", "--by", "a\x1bb")
 	assert.Equal(t, statusUnread, status)
 	assert.Contains(t, told, "what would be added has a fault: a control character (U+001B) is not allowed in a string")
-	assert.NoFileExists(t, "documents.toml")
+	assert.NoDirExists(t, "documents")
 }
 
 func TestIDs(t *testing.T) {

@@ -187,6 +187,12 @@ func (f *file) apply(want any, changes []change) error {
 		last = c.from
 		text = text.replace(c.from, c.to, strings.ReplaceAll(c.text, "\n", end))
 	}
+	return f.become(want, text)
+}
+
+// become gives the file another text, if that leads to the tree that was asked
+// for.
+func (f *file) become(want any, text pieces) error {
 	doc := syntax.Read([]byte(text.String()))
 	if len(doc.Faults) > 0 {
 		return fmt.Errorf("%s: what would be written has a fault: %s", f.shown, doc.Faults[0].Message)

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"fishplate/ledger"
+	"fishplate/ledger/schema"
 	"fishplate/ledger/syntax"
 )
 
@@ -117,16 +118,16 @@ func (f *file) addKey(n *syntax.Node, path []string, ordered bool, key, value st
 	head := slices.IndexFunc(all, func(s statement) bool { return s.header && s.node == n })
 	if head >= 0 {
 		after, model := all[head], (*statement)(nil)
-		rank := func(string) int { return 0 }
+		var kind *schema.Kind
 		if ordered {
-			rank = rankOf(path)
+			kind = ledger.KindOf(strings.Join(path, "."))
 		}
 		for i := head + 1; i < len(all) && !all[i].header; i++ {
 			if s := all[i]; !s.inline {
-				if model == nil || rank(s.path[len(path)]) <= rank(key) {
+				if model == nil || kind.Rank(s.path[len(path)]) <= kind.Rank(key) {
 					model = &s
 				}
-				if rank(s.path[len(path)]) <= rank(key) {
+				if kind.Rank(s.path[len(path)]) <= kind.Rank(key) {
 					after = s
 				}
 			}
@@ -154,20 +155,6 @@ func (f *file) addKey(n *syntax.Node, path []string, ordered bool, key, value st
 	}
 	prefix := text[last.keys[0].from:last.keys[len(path)-1-first].to]
 	return []change{{last.to, last.to, "\n" + styled(text, *last, last, prefix+"."+spellKey(key)) + value}}, nil
-}
-
-// rankOf tells where a key comes in the order of an entry's kind.
-func rankOf(entry []string) func(string) int {
-	var keys []string
-	if kind := ledger.KindOf(strings.Join(entry, ".")); kind != nil {
-		keys = kind.Keys()
-	}
-	return func(key string) int {
-		if i := slices.Index(keys, key); i >= 0 {
-			return i
-		}
-		return len(keys)
-	}
 }
 
 // styled spells a key and its equals sign as a neighbor does: indented as it

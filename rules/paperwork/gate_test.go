@@ -55,7 +55,7 @@ func gate(t *testing.T, dir, asOf string, packs []*lint.Pack) (counts []string) 
 // there are.
 func sign(t *testing.T, dir string) {
 	t.Helper()
-	put(t, dir, "signatures.toml", fmt.Sprintf("[signature.delivery]\nstage = \"delivery\"\nby = \"June Farrow\"\ndate = 2026-04-20\ndigest = %q\n", packtest.Load(t, dir).SignedDigest("delivery", "June Farrow", "2026-04-20")))
+	put(t, dir, "signatures/delivery.toml", fmt.Sprintf("[signature.delivery]\nstage = \"delivery\"\nby = \"June Farrow\"\ndate = 2026-04-20\ndigest = %q\n", packtest.Load(t, dir).SignedDigest("delivery", "June Farrow", "2026-04-20")))
 }
 
 func put(t *testing.T, dir, name, text string) {
@@ -156,8 +156,8 @@ var falsified = []struct {
 		was := sha256.Sum256([]byte(label))
 		replace("documents.toml", "papers/label.txt\"\nsha256 = \""+hex.EncodeToString(was[:]), "papers/label.txt\"\nsha256 = \""+hex.EncodeToString(sum[:]))(t, dir)
 	}, unsigned: true, want: []string{"ledger/signature signature.delivery: fail"}},
-	{name: "a signature gone", by: gone("signatures.toml"), unsigned: true, want: []string{"paperwork/signed build: fail; no signature for delivery"}},
-	{name: "a signature for another stage", by: replace("signatures.toml", `"delivery"`, `"road-test"`), unsigned: true, want: []string{"paperwork/signed build: fail; no signature for delivery"}},
+	{name: "a signature gone", by: gone("signatures/delivery.toml"), unsigned: true, want: []string{"paperwork/signed build: fail; no signature for delivery"}},
+	{name: "a signature for another stage", by: replace("signatures/delivery.toml", `"delivery"`, `"road-test"`), unsigned: true, want: []string{"paperwork/signed build: fail; no signature for delivery"}},
 	{name: "the pack dropped", by: replace("build.toml", `["paperwork"]`, `[]`), unsigned: true, want: []string{"ledger/packs build (paperwork): fail; the pack paperwork is left out", "ledger/signature signature.delivery: fail", "ledger/waiver waiver.pan: fail; it matches nothing: the pack paperwork does not apply"}},
 }
 
