@@ -39,6 +39,12 @@ const (
 	inches   = "(?:inches|inch|in|[\"\u2033])"
 )
 
+// Spoken is the pattern of text that is not blank.
+const Spoken = "[^" + space + "]"
+
+// Blanks is the pattern of blanks, or of none.
+const Blanks = blanks
+
 // numbers are the figures of a sign.
 func (s Sign) numbers() string {
 	switch s {
