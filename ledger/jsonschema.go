@@ -27,11 +27,14 @@ func JSONSchema(shop bool) []byte {
 	var out bytes.Buffer
 	enc := json.NewEncoder(&out)
 	enc.SetEscapeHTML(false)
-	enc.SetIndent("", " ")
 	if err := enc.Encode(schema.JSON(kinds, shop, f)); err != nil {
 		panic(err) // it holds nothing that JSON has not
 	}
-	return out.Bytes()
+	var lines bytes.Buffer
+	if err := json.Indent(&lines, out.Bytes(), "", ""); err != nil {
+		panic(err)
+	}
+	return lines.Bytes()
 }
 
 // britishFor are the British parts of words that stand for an American one.

@@ -70,13 +70,17 @@ func (w *writer) def(name string, what func() object) object {
 
 // kind is the table of a kind: the entry itself, or entries by their ids.
 func (w *writer) kind(k *Kind) object {
-	entry := func() object { return w.table(k, true) }
 	if k.Single {
-		return described(w.def(k.Name, entry), k.About)
+		return described(w.entry(k), k.About)
 	}
 	return object{"type": "object", "description": k.About,
 		"propertyNames":        w.def("id", func() object { return object{"pattern": w.IDs, "maxLength": w.LongID} }),
-		"additionalProperties": w.def(k.Name, entry)}
+		"additionalProperties": w.entry(k)}
+}
+
+// entry is one entry of a kind. Two kinds of one view have the same keys.
+func (w *writer) entry(k *Kind) object {
+	return w.def(k.View.Name(), func() object { return w.table(k, true) })
 }
 
 // table is a table with the keys of a kind; an entry has those that any may have.
@@ -92,7 +96,7 @@ func (w *writer) table(k *Kind, entry bool) object {
 		add(f)
 	}
 	for key, inner := range k.Inside {
-		keys[key] = described(w.def(inner.Name, func() object { return w.table(inner, true) }), inner.About)
+		keys[key] = described(w.entry(inner), inner.About)
 	}
 	for _, f := range []*Field{Note, System} {
 		if entry && !k.Has(f.Key) {
@@ -140,9 +144,12 @@ func (w *writer) respelled(word string) string {
 
 // describe is the key's line of the reference.
 func (f *Field) describe() string {
-	out := f.Takes()
-	if f.About != "" {
-		out = f.About + ": " + out
+	out := f.About
+	switch plainWord := f.Type == Word && f.Many == One && !f.Size; {
+	case out == "":
+		out = f.Takes()
+	case !plainWord && f.Type != Truth: // what these take, their schema says as shortly
+		out += ": " + f.Takes()
 	}
 	if f.Default != "" {
 		out += "; " + f.Default + " where it is left out"
