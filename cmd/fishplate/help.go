@@ -69,6 +69,8 @@ var workedExamples = map[string]worked{
 		"documents.toml now has an entry with the file's digest. A later change of the file is reported."},
 	"sign": {"fishplate sign builds/my-van --stage intake --by \"June Farrow\"", statusClean,
 		"signatures.toml now has June's signature over the ledger as it is. A later change of a value\nbreaks it."},
+	"schema": {"fishplate schema --out build.schema.json", statusClean,
+		"build.schema.json is there, for an editor: the files of a build name it in their first line."},
 	"completion": {"fishplate completion bash", statusClean,
 		"The script for bash; put  source <(fishplate completion bash)  into ~/.bashrc."},
 }
