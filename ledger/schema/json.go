@@ -270,7 +270,7 @@ func (w *writer) oneOf(f *Field) object {
 // unit. Its form and its units are told of apart, so that each is written once.
 func (w *writer) quantity(f *Field, dim q.Dim) object {
 	sign, name := signOf(f, dim), strings.ReplaceAll(dim.String(), " ", "-")
-	opt := q.Options{Exact: f.Exact, Position: f.Position}
+	opt := q.Options{Exact: f.Exact, Position: !f.Exact && (f.Position || dim.Point)} // of a temperature too an estimate says its ±
 	kind := ""
 	if opt.Exact {
 		kind += ".exact"
