@@ -53,6 +53,9 @@ func foreign(name string) string {
 	return ""
 }
 
+// An id is words of small letters and digits, of so many bytes at most.
+const longestID = 80
+
 var idForm = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
 
 func (r *reader) root(root *syntax.Node) {
@@ -104,7 +107,7 @@ func (r *reader) many(s *schema.Kind, n *syntax.Node) {
 			}
 			continue
 		}
-		if !idForm.MatchString(c.Key) || len(c.Key) > 80 {
+		if !idForm.MatchString(c.Key) || len(c.Key) > longestID {
 			r.fault(c.KeyAt, "bad id %q: an id is lower-case words or digits joined by hyphens, as in %s.oil-cooler%s", c.Key, s.Name, foreign(c.Key))
 			continue
 		}

@@ -45,13 +45,34 @@ func faultLines(faults []ledger.Fault) []string {
 	return out
 }
 
-// TestFaults breaks one thing at a time. Each case is one build.toml, or the
-// files named in "== file ==" lines, and what is told about it. The cases are
-// invented; what is wrong with them follows from the format, and for the
-// syntax from TOML 1.1 (https://toml.io/en/v1.1.0).
-func TestFaults(t *testing.T) {
-	head := "[build]\ntitle = \"x\"\n"
-	for _, c := range []struct{ name, file, want string }{
+// broken is a ledger with one thing wrong: one build.toml, or the files named in
+// "== file ==" lines, and what is told about it.
+type broken struct{ name, file, want string }
+
+// files are the files of a broken ledger.
+func (c broken) files() map[string]string {
+	const head = "[build]\ntitle = \"x\"\n"
+	files := map[string]string{}
+	switch {
+	case strings.HasPrefix(c.file, "== "):
+		files["build.toml"] = head
+		for _, part := range strings.Split(c.file, "== ")[1:] {
+			name, text, _ := strings.Cut(part, " ==\n")
+			files[name] = text
+		}
+	case c.name == "too big":
+		files["build.toml"], files["big.toml"] = head, c.file
+	default:
+		files["build.toml"] = c.file
+	}
+	return files
+}
+
+// brokenLedgers break one thing at a time. The cases are invented; what is wrong
+// with them follows from the format, and for the syntax from TOML 1.1
+// (https://toml.io/en/v1.1.0).
+func brokenLedgers() []broken {
+	return []broken{
 		{"unknown unit", "[part.a]\nmass = \"12 lbz\"\n", `build.toml:2:8: mass: unknown unit "lbz"; did you mean "lb"? It takes a mass, such as lb or kg`},
 		{"wrong dimension", "[part.a]\nmass = \"12 in\"\n", `build.toml:2:8: mass: takes a mass, such as lb or kg; got a length ("in")`},
 		{"no unit in a string", "[part.a]\nmass = \"12\"\n", `build.toml:2:8: mass: a number without a unit; takes a mass, such as lb or kg`},
@@ -147,22 +168,13 @@ build.toml:4:1: unknown key "qty" in part; did you mean "count"?`},
 		{"CCA", "[supply]\nbattery-cca = \"800 CCA\"\n", `build.toml:2:15: battery-cca: unknown unit "CCA"; did you mean "A"?`},
 		{"fraction of fraction", "[gap.a]\nmeasured = \"1//2 in\"\n", `build.toml:2:12: measured: `},
 		{"not a level of a tank", "[weighing.a]\nlevels = { \"tank.man\" = 0.5 }\n[tank.main]\n", `build.toml:2:12: there is no tank.man; did you mean "tank.main"?`},
-	} {
+	}
+}
+
+func TestFaults(t *testing.T) {
+	for _, c := range brokenLedgers() {
 		t.Run(c.name, func(t *testing.T) {
-			files := map[string]string{}
-			switch {
-			case strings.HasPrefix(c.file, "== "):
-				files["build.toml"] = head
-				for _, part := range strings.Split(c.file, "== ")[1:] {
-					name, text, _ := strings.Cut(part, " ==\n")
-					files[name] = text
-				}
-			case c.name == "too big":
-				files["build.toml"], files["big.toml"] = head, c.file
-			default:
-				files["build.toml"] = c.file
-			}
-			write(t, files)
+			write(t, c.files())
 			b, faults := load(t, ".")
 			require.Nil(t, b)
 			require.NotEmpty(t, faults)

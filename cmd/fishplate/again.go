@@ -40,7 +40,7 @@ func (p *program) startingFrom(arg, dir string) error {
 	if err != nil {
 		return err
 	}
-	if err := layDown(dir, copied.Files, loads); err != nil {
+	if err := layDown(dir, withSchema(copied.Files), loads); err != nil {
 		return err
 	}
 	where := report.Clean(dir)

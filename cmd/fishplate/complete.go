@@ -155,6 +155,8 @@ func flagValues(command, flag string, said []string) ([]string, bool) {
 		return report.KindNames(reportsOf(command)), true
 	case "due":
 		return ledger.StageNames, true
+	case "of":
+		return schemasOf, true
 	}
 	return nil, false
 }

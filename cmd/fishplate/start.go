@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -52,12 +53,12 @@ func (p *program) starting(dir string) error {
 	for _, f := range newFiles {
 		files = append(files, again.File{Name: f.name, Text: f.text(filepath.Base(dir))})
 	}
-	if err := layDown(dir, files, func(string) error { return nil }); err != nil {
+	if err := layDown(dir, withSchema(files), func(string) error { return nil }); err != nil {
 		return err
 	}
 	fmt.Fprintf(p.out, "%s holds a new build:\n", report.Clean(dir))
-	for _, f := range newFiles {
-		fmt.Fprintf(p.out, "  %-14s %s\n", f.name, f.about)
+	for _, f := range append(slices.Clone(newFiles), newFile{name: schemaFile, about: "what stands in these files, for an editor to complete them"}) {
+		fmt.Fprintf(p.out, "  %-17s %s\n", f.name, f.about)
 	}
 	_, err := fmt.Fprintf(p.out, "Fill in what you know, then: fishplate check %s\n", report.Clean(dir))
 	return err
@@ -169,6 +170,7 @@ var newFiles = []newFile{
 
 func (f newFile) text(title string) []byte {
 	var b strings.Builder
+	b.WriteString(schemaLine)
 	if f.name == ledger.MainFile {
 		fmt.Fprintf(&b, "# A new build. Lines that begin with a number sign say nothing yet: take the sign away\n"+
 			"# and fill in what you know. How entries are spread over the files here is up to you.\n#\n"+

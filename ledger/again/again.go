@@ -136,7 +136,11 @@ func (c *copier) info(root *syntax.Node) {
 	default:
 		c.insert(c.lineEnd(int(n.Whole.To)), add.String())
 	}
-	c.insert(0, top)
+	at := 0
+	if strings.HasPrefix(c.text, "#:") { // what editors read stays the first line
+		at = c.lineEnd(0)
+	}
+	c.insert(at, top)
 }
 
 // entry copies an entry, or leaves it out.
