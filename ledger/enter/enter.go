@@ -57,9 +57,12 @@ func Into(d *edit.Draft, t *rows.Table, file string) (Done, []rows.Fault) {
 	list, bad := sortOut(d, all)
 	faults = append(faults, bad...)
 	var done Done
-	for i := range list {
-		faults = append(faults, list[i].put(d, file, &done)...)
+	for _, w := range list {
+		if w.there {
+			faults = append(faults, w.change(d, &done)...)
+		}
 	}
+	faults = append(faults, add(d, list, file, &done)...)
 	faults = append(faults, loaderSays(d, list)...)
 	slices.SortStableFunc(faults, func(a, b rows.Fault) int {
 		return cmp.Or(cmp.Compare(a.Cell.Line, b.Cell.Line), cmp.Compare(a.Cell.Column, b.Cell.Column))

@@ -21,19 +21,8 @@ func nearEntry(b *ledger.Build, k *schema.Kind, name string) string {
 	return spelling.Nearest(name, names)
 }
 
-// put makes the edits for one entry.
-func (w *wanted) put(d *edit.Draft, file string, done *Done) (faults []rows.Fault) {
-	if !w.there {
-		pairs, faults := w.pairs()
-		if len(faults) > 0 {
-			return faults
-		}
-		if err := d.Add(w.entry, pairs, file); err != nil {
-			return []rows.Fault{w.by.At("%v", err)}
-		}
-		done.Entries++
-		return nil
-	}
+// change makes the edits of an entry that is there.
+func (w *wanted) change(d *edit.Draft, done *Done) (faults []rows.Fault) {
 	for _, a := range w.asks {
 		if at, ok := d.Stand(w.entry, a.path); ok && at.Says(a.value) {
 			done.Same++
@@ -45,6 +34,28 @@ func (w *wanted) put(d *edit.Draft, file string, done *Done) (faults []rows.Faul
 		}
 		done.Values++
 	}
+	return faults
+}
+
+// add adds the entries that are not there.
+func add(d *edit.Draft, list []*wanted, file string, done *Done) (faults []rows.Fault) {
+	var all []edit.NewEntry
+	var first rows.Cell
+	for _, w := range list {
+		if w.there {
+			continue
+		}
+		pairs, bad := w.pairs()
+		faults = append(faults, bad...)
+		if len(all) == 0 {
+			first = w.by
+		}
+		all = append(all, edit.NewEntry{Path: w.entry, Pairs: pairs})
+	}
+	if err := d.AddAll(all, file); err != nil {
+		return append(faults, first.At("%v", err))
+	}
+	done.Entries = len(all)
 	return faults
 }
 
