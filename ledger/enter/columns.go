@@ -6,6 +6,7 @@ import (
 
 	"fishplate/ledger"
 	"fishplate/ledger/rows"
+	"fishplate/ledger/schema"
 	"fishplate/ledger/spelling"
 )
 
@@ -72,15 +73,12 @@ func gather(t *rows.Table) (all []given, faults []rows.Fault) {
 	if len(faults) > 0 {
 		return nil, faults
 	}
-	kinds := map[string]bool{}
+	faults = f.strange(t)
 	for _, row := range t.Rows {
 		list, bad := f.row(row)
 		all, faults = append(all, list...), append(faults, bad...)
-		if k := ledger.KindOf(cellOf(row, f.entry).Text); k != nil {
-			kinds[k.Name] = true
-		}
 	}
-	return all, append(f.strange(t.Heads, kinds), faults...)
+	return all, faults
 }
 
 // row lists what one row gives.
@@ -100,7 +98,7 @@ func (f form) row(row []rows.Cell) (out []given, faults []rows.Fault) {
 	}
 	for i, c := range row {
 		switch key := f.keys[i]; {
-		case c.Text == "" || key == "" && i == f.entry:
+		case c.Text == "" || key == "" && i == f.entry || key == past:
 		case key == "":
 			faults = append(faults, c.At("stands under no head"))
 		case by.Text == "":
@@ -115,27 +113,33 @@ func (f form) row(row []rows.Cell) (out []given, faults []rows.Fault) {
 	return out, faults
 }
 
-// strange tells of the columns that are a key of none of the rows' kinds.
-func (f form) strange(heads []rows.Cell, kinds map[string]bool) (faults []rows.Fault) {
-	for i, h := range heads {
-		if f.keys[i] == "" || len(kinds) == 0 {
-			continue
+// strange tells of the columns that are a key of none of the rows' kinds, which
+// are read past from there on.
+func (f form) strange(t *rows.Table) (faults []rows.Fault) {
+	kinds := map[string]*schema.Kind{}
+	var keys []string
+	for _, row := range t.Rows {
+		if k := ledger.KindOf(cellOf(row, f.entry).Text); k != nil && kinds[k.Name] == nil {
+			kinds[k.Name], keys = k, append(keys, k.Keys()...)
 		}
-		known := false
-		var keys []string
-		for name := range kinds {
-			k := ledger.KindNamed(name)
+	}
+	slices.Sort(keys)
+	for i, h := range t.Heads {
+		known := f.keys[i] == "" || len(kinds) == 0
+		for _, k := range kinds {
 			_, _, wrong := pathOf(k, h.Text)
 			known = known || wrong == ""
-			keys = append(keys, k.Keys()...)
 		}
 		if !known {
-			slices.Sort(keys)
 			faults = append(faults, h.At("unknown column %q%s", h.Text, ledger.DidYouMeanKey(h.Text, slices.Compact(keys))))
+			f.keys[i] = past
 		}
 	}
 	return faults
 }
+
+// past is the key of a column that is read past.
+const past = "\x00"
 
 func cellOf(row []rows.Cell, i int) rows.Cell {
 	if i < len(row) {

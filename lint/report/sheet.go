@@ -23,7 +23,8 @@ var SheetKinds = []Kind{
 // blank is a line of a sheet, in words.
 type blank struct {
 	Entry, Key     string
-	What, Where    string // what it is; between what, or where it is to be found
+	What           string // what it is
+	Where, At      string // what its entry is called, or goes between; and where that is
 	Now            string // what is written
 	Unit           string
 	GoodTo, Remark string
@@ -51,9 +52,10 @@ func (s *screen) sheetOf(r *lint.Report) (out []blank, others int) {
 }
 
 func lineOf(n *lint.Blank, b *ledger.Build) blank {
-	l := blank{Entry: n.Path, Key: n.Key, What: what(n), Where: where(n, b), System: n.System(b)}
+	l := blank{Entry: n.Path, Key: n.Key, What: what(n), System: n.System(b)}
+	l.Where, l.At = where(n, b)
 	written, ok := b.Value(n.Path, n.Key)
-	if ok {
+	if ok && !written.Private {
 		l.Now = written.Text
 	}
 	switch {
@@ -86,18 +88,15 @@ var axes = map[string]string{"behind": "back from the front axle line", "right":
 // what is what a blank takes, in words.
 func what(n *lint.Blank) string {
 	say := n.Field.About
-	if outer, key, ok := cutLast(n.Key); ok && say == "" {
-		if f := ledger.KindOf(n.Path).At(outer); f != nil {
-			say = f.About
-		}
-		if way := axes[key]; way != "" && n.Field.Position {
-			say = strings.TrimPrefix(say+", ", ", ") + way
-		} else {
-			say = strings.TrimPrefix(say+", ", ", ") + key
-		}
+	outer, key := cutLast(n.Key)
+	if way := axes[key]; way != "" && n.Field.Position && say == "" {
+		say = way
 	}
 	if say == "" {
-		say = n.Key
+		say = key
+	}
+	if f := ledger.KindOf(n.Path).At(outer); outer != "" && f != nil && f.About != "" && f.About != say {
+		say = f.About + ": " + say
 	}
 	if len(n.Field.OneOf) > 0 {
 		say += ": " + schema.Or(n.Field.OneOf)
@@ -105,62 +104,72 @@ func what(n *lint.Blank) string {
 	return say
 }
 
-func cutLast(key string) (outer, last string, ok bool) {
+// cutLast parts the last part of a key from those before it.
+func cutLast(key string) (outer, last string) {
 	i := strings.LastIndexByte(key, '.')
-	if i < 0 {
-		return "", key, false
-	}
-	return key[:i], key[i+1:], true
+	return key[:max(i, 0)], key[i+1:]
 }
 
-// where is what a blank's entry goes between, else where it is.
-func where(n *lint.Blank, b *ledger.Build) string {
+// where is what a blank's entry goes between, else what it is called and where
+// it is.
+func where(n *lint.Blank, b *ledger.Build) (called, at string) {
 	if n.Entry == nil {
-		return ""
+		return "", ""
 	}
 	if ends := b.Ends(n.Entry); ends != nil {
-		return ends[0] + " to " + ends[1]
+		return ends[0] + " to " + ends[1], ""
 	}
-	name := b.Called(n.Entry)
-	p, ok := b.Whereabouts(n.Entry)
-	if !ok {
-		return name
+	if p, ok := b.Whereabouts(n.Entry); ok {
+		style := b.Style()
+		at = "at " + side(p.X, "back", "ahead", style) + ", " + side(p.Y, "right", "left", style)
+		if p.Z.Known() {
+			at += ", " + side(p.Z, "up", "down", style)
+		}
 	}
-	style := b.Style()
-	at := fmt.Sprintf("%s back, %s right", style.Plain(p.X), style.Plain(p.Y))
-	if p.Z.Known() {
-		at += ", " + style.Plain(p.Z) + " up"
-	}
-	if name != "" {
-		return name + " at " + at
-	}
-	return at
+	return b.Called(n.Entry), at
 }
+
+// side is a distance to one side or the other.
+func side(d quantity.Quantity, way, other string, style quantity.Style) string {
+	if d.Value() < 0 {
+		return style.Plain(d.Neg()) + " " + other
+	}
+	return style.Plain(d) + " " + way
+}
+
+// place is where to look for a blank's entry, in one line.
+func (l blank) place() string { return strings.TrimSpace(l.Where + " " + l.At) }
+
+// What is written where there is no unit.
+const (
+	trueOrFalse = "true or false"
+	aDate       = "date"
+)
 
 // unitOfBlank is the unit in which a value is to be written: that in which it
 // is, else the build's.
 func unitOfBlank(n *lint.Blank, now string, style quantity.Style) string {
 	switch {
 	case n.Field.Type == schema.Truth:
-		return "true or false"
+		return trueOrFalse
 	case n.Field.Type == schema.Date:
-		return "date"
+		return aDate
 	case !n.Field.TakesQuantity():
 		return ""
 	}
 	if r, err := quantity.Parse(now, n.Field.Dim, quantity.Options{Exact: n.Field.Exact}); err == nil {
 		return r.Unit.Symbol
 	}
-	units := n.Field.UnitsWritten()
-	if len(units) == 0 {
-		return ""
+	if n.Field.Units == "" && n.Field.Dim != quantity.Any {
+		return style.Unit(quantity.Waits(n.Field.Dim, "", quantity.Place{})).Symbol
 	}
+	units := n.Field.UnitsWritten()
 	for _, u := range units {
 		if slices.Contains(american, u) != style.SI {
 			return u
 		}
 	}
-	return units[0]
+	return strings.Join(units[:min(1, len(units))], "")
 }
 
 // sheetTable is a sheet as enter reads it.
@@ -170,7 +179,7 @@ func sheetTable(opt Options) table {
 		var out [][]string
 		list, _ := s.sheetOf(r)
 		for _, l := range list {
-			where := l.Where
+			where := l.place()
 			if l.Remark != "" {
 				where = strings.TrimPrefix(where+"; "+l.Remark, "; ")
 			}
@@ -187,17 +196,17 @@ func sheetText(to io.Writer, opt Options) *Writer {
 		s.top(r)
 		list, others := s.sheetOf(r)
 		s.wrap("", "  ", "", sheetHead(len(list)))
-		system, entry := "\x00", ""
-		for _, l := range list {
-			if l.System != system {
-				system, entry = l.System, ""
+		system := "\x00"
+		for _, e := range byEntry(list) {
+			if e[0].System != system {
+				system = e[0].System
 				s.line("\n%s", s.paint(bold, upper(systemName(system))))
 			}
-			if l.Entry != entry {
-				entry = l.Entry
-				s.wrap("  ", "      ", "", strings.TrimSuffix(Clean(l.Entry)+": "+Clean(l.Where), ": "))
+			head := strings.TrimSuffix(Clean(e[0].Entry)+": "+Clean(e[0].place()), ": ")
+			s.wrap("  ", "      ", "", strings.TrimSuffix(head+"; "+Clean(shared(e)), "; "))
+			for _, l := range e {
+				s.wrap("    ", "        ", "", l.words())
 			}
-			s.wrap("    ", "        ", "", l.words())
 		}
 		s.line("")
 		if others > 0 {
@@ -225,6 +234,44 @@ func otherWord(n int) string {
 	return fmt.Sprintf("%s %s for work, a test or an answer, or for what no reading settles: next lists them.", Plural(n, "check"), verb)
 }
 
+// byEntry parts lines by their entries.
+func byEntry(list []blank) (out [][]blank) {
+	for i, l := range list {
+		if i == 0 || l.Entry != list[i-1].Entry {
+			out = append(out, nil)
+		}
+		out[len(out)-1] = append(out[len(out)-1], l)
+	}
+	return out
+}
+
+// shared is the remark and the checks that all lines of an entry have in
+// common, which is taken off them; "" where they differ.
+func shared(list []blank) string {
+	say := list[0].why()
+	for _, l := range list {
+		if l.why() != say {
+			return ""
+		}
+	}
+	for i := range list {
+		list[i].Remark, list[i].Checks = "", nil
+	}
+	return say
+}
+
+// why is a line's remark, and the checks that wait for it.
+func (l blank) why() string {
+	var say []string
+	if l.Remark != "" {
+		say = append(say, l.Remark)
+	}
+	if len(l.Checks) > 0 {
+		say = append(say, "for "+strings.Join(l.Checks, ", "))
+	}
+	return strings.Join(say, ", ")
+}
+
 // words are a line in a sentence.
 func (l blank) words() string {
 	say := Clean(l.Key) + ": " + Clean(l.What)
@@ -237,8 +284,8 @@ func (l blank) words() string {
 	if l.GoodTo != "" {
 		say += "; good to " + Clean(l.GoodTo)
 	}
-	if l.Remark != "" {
-		say += "; " + Clean(l.Remark)
+	if why := l.why(); why != "" {
+		say += "; " + Clean(why)
 	}
-	return say + "; for " + Clean(strings.Join(l.Checks, ", "))
+	return say
 }

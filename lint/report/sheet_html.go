@@ -4,7 +4,6 @@ import (
 	_ "embed"
 	"html/template"
 	"io"
-	"strings"
 
 	"fishplate/lint"
 )
@@ -28,9 +27,16 @@ type pageSystem struct {
 }
 
 type pageEntry struct {
-	Path, Where string
-	Blanks      []blank
+	Path, Where, At, Why string
+	Blanks               []blank
 }
+
+// Long tells that an entry may have to go over to the next page; each of its
+// lines says then whose it is.
+func (e pageEntry) Long() bool { return len(e.Blanks) > longEntry }
+
+// longEntry is how many lines are always kept together: half a page of boxes.
+const longEntry = 6
 
 // sheetHTML writes a page that prints on letter and on A4, with a box for each
 // value.
@@ -42,36 +48,48 @@ func sheetHTML(to io.Writer, opt Options) *Writer {
 		if others > 0 {
 			p.Others = otherWord(others)
 		}
-		for _, l := range list {
-			p.add(l.clean())
+		for i := range list {
+			list[i] = list[i].clean()
+		}
+		for _, e := range byEntry(list) {
+			p.add(e)
 		}
 		return sheetTemplate.Execute(to, p)
 	}
 	return &Writer{Build: build, Partial: build, Close: func(*Totals) error { return nil }}
 }
 
-// add puts a line under its system and its entry.
-func (p *page) add(l blank) {
-	name := systemName(l.System)
-	if n := len(p.Systems); n == 0 || p.Systems[n-1].Name != upper(name) {
-		p.Systems = append(p.Systems, pageSystem{Name: upper(name)})
+// add puts the lines of an entry under their system.
+func (p *page) add(list []blank) {
+	name := upper(systemName(list[0].System))
+	if n := len(p.Systems); n == 0 || p.Systems[n-1].Name != name {
+		p.Systems = append(p.Systems, pageSystem{Name: name})
 	}
 	s := &p.Systems[len(p.Systems)-1]
-	if n := len(s.Entries); n == 0 || s.Entries[n-1].Path != l.Entry {
-		s.Entries = append(s.Entries, pageEntry{Path: l.Entry, Where: l.Where})
-	}
-	e := &s.Entries[len(s.Entries)-1]
-	e.Blanks = append(e.Blanks, l)
+	why := shared(list)
+	s.Entries = append(s.Entries, pageEntry{list[0].Entry, list[0].Where, list[0].At, why, list})
 }
 
 // clean is the line with what has no shape spelt out.
 func (l blank) clean() blank {
-	for _, s := range []*string{&l.Entry, &l.Key, &l.What, &l.Where, &l.Now, &l.Unit, &l.GoodTo, &l.Remark, &l.System} {
+	for _, s := range []*string{&l.Entry, &l.Key, &l.What, &l.Where, &l.At, &l.Now, &l.Unit, &l.GoodTo, &l.Remark, &l.System} {
 		*s = Clean(*s)
 	}
 	l.Checks = cleaned(l.Checks)
 	return l
 }
 
-// Rules are the checks that wait, as a page has them.
-func (l blank) Rules() string { return strings.Join(l.Checks, ", ") }
+// Why is why a line is on the page.
+func (l blank) Why() string { return l.why() }
+
+// Words are what is chosen between: true or false; nil where a value is
+// written.
+func (l blank) Words() []string {
+	if l.Unit == trueOrFalse {
+		return []string{"true", "false"}
+	}
+	return nil
+}
+
+// Small tells that there is little to write: a date.
+func (l blank) Small() bool { return l.Unit == aDate }
