@@ -161,7 +161,10 @@ func unitOfBlank(n *lint.Blank, now string, style quantity.Style) string {
 		return r.Unit.Symbol
 	}
 	if n.Field.Units == "" && n.Field.Dim != quantity.Any {
-		return style.Unit(quantity.Waits(n.Field.Dim, "", quantity.Place{})).Symbol
+		shown := style.Unit(quantity.Waits(n.Field.Dim, "", quantity.Place{})).Symbol
+		if _, ok := quantity.UnitNamed(shown); ok { // some are shown that no ledger has
+			return shown
+		}
 	}
 	units := n.Field.UnitsWritten()
 	for _, u := range units {
