@@ -155,6 +155,8 @@ func flagValues(command, flag string, said []string) ([]string, bool) {
 		return report.KindNames(reportsOf(command)), true
 	case "due":
 		return ledger.StageNames, true
+	case "system":
+		return ledger.SystemNames(), true
 	}
 	return nil, false
 }
@@ -170,6 +172,8 @@ func reportsOf(command string) []report.Kind {
 		return report.ListKinds
 	case "find":
 		return report.FindKinds
+	case "sheet":
+		return report.SheetKinds
 	case "cost":
 		return report.CostKinds
 	}
@@ -189,8 +193,8 @@ func (p *program) wordOffers(command, cur string, said []string) []string {
 		return job.KindNames()
 	case command == "find" && len(said) == 0:
 		return nil
-	case command == "check", command == "next", command == "cost", command == "list", command == "find", command == "compare" && len(said) < 2, command == "explain" && len(said) == 1,
-		(command == "attach" || command == "sign") && len(said) == 0:
+	case command == "check", command == "next", command == "sheet", command == "cost", command == "list", command == "find", command == "compare" && len(said) < 2, command == "explain" && len(said) == 1,
+		(command == "attach" || command == "sign" || command == "enter") && len(said) == 0:
 		return buildsBelow(cur)
 	}
 	return nil

@@ -5,9 +5,11 @@ import (
 	"encoding/csv"
 	"fmt"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"regexp"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/BurntSushi/toml"
@@ -227,4 +229,36 @@ func readBack(t *testing.T, dir string, filled map[string]string) {
 		require.True(t, ok, what)
 		assert.Equal(t, strings.Trim(spelledAs(value), `"`), v.Text, what)
 	}
+}
+
+// Of many that enter at the same time each enters its own, at the first try:
+// values of one entry, and new entries at the end of one file.
+func TestManyEnterAtOnce(t *testing.T) {
+	t.Chdir(t.TempDir())
+	require.NoError(t, os.WriteFile("build.toml", []byte("# ours\n[part.a] # here\nname = \"A\"\n"), 0o644))
+	values := []string{"mass,1 lb", "role,engine", "count,2", "note,x", "origin,bought", "supplier,Y"}
+	var wg sync.WaitGroup
+	told := make([]string, 2*len(values))
+	for i := range told {
+		text := fmt.Sprintf("entry,key,value\npart.a,%s\n", values[i/2])
+		if i%2 == 1 {
+			text = fmt.Sprintf("entry,name\npart.new-%d,New %d\n", i, i)
+		}
+		require.NoError(t, os.WriteFile(fmt.Sprintf("%d.csv", i), []byte(text), 0o644))
+		wg.Go(func() { // a process each, see TestMain
+			if out, err := exec.Command("fishplate", "enter", ".", fmt.Sprintf("%d.csv", i)).CombinedOutput(); err != nil {
+				told[i] = fmt.Sprintf("%v: %s", err, out)
+			}
+		})
+	}
+	wg.Wait()
+	for i := range told {
+		assert.Empty(t, told[i])
+		if i%2 == 1 {
+			assert.Contains(t, contentOf(t, "build.toml"), fmt.Sprintf("[part.new-%d]\nname = \"New %d\"\n", i, i))
+		}
+	}
+	head, _, _ := strings.Cut(contentOf(t, "build.toml"), "\n\n")
+	assert.Equal(t, "# ours\n[part.a] # here\nname = \"A\"\nrole = \"engine\"\norigin = \"bought\"\ncount = 2\nmass = \"1 lb\"\nsupplier = \"Y\"\nnote = \"x\"", head)
+	noneLeft(t)
 }
