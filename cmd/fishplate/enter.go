@@ -23,7 +23,7 @@ func (p *program) enter() *cli.Command {
 		ArgsUsage: "BUILD FILE.csv",
 		Description: "FILE.csv has the columns entry, key and value, as a filled sheet (its other columns are read\n" +
 			"past), or the column entry and others that are named as keys: mass, at.behind. An empty cell says\n" +
-			"nothing. A list is parted by semicolons.\n\n" +
+			"nothing. A list is parted by semicolons; one alone is an empty list.\n\n" +
 			"   fishplate sheet --report csv=sheet.csv builds/my-van      fill its column value, then\n" +
 			"   fishplate enter builds/my-van sheet.csv --try             shows what would change\n" +
 			"   fishplate enter builds/my-van sheet.csv\n" +

@@ -117,7 +117,7 @@ func where(n *lint.Blank, b *ledger.Build) (called, at string) {
 		return "", ""
 	}
 	if ends := b.Ends(n.Entry); ends != nil {
-		return ends[0] + " to " + ends[1], ""
+		return "from " + ends[0] + " to " + ends[1], ""
 	}
 	if p, ok := b.Whereabouts(n.Entry); ok {
 		style := b.Style()
