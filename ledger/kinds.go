@@ -163,3 +163,7 @@ func didYouMean(word string, known []string) string {
 	}
 	return spelling.DidYouMean(word, known)
 }
+
+// DidYouMeanKey asks for the key that was meant, as the end of a message; ""
+// where none is near.
+func DidYouMeanKey(key string, known []string) string { return didYouMean(key, known) }

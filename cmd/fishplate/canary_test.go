@@ -106,6 +106,9 @@ func TestCanaries(t *testing.T) {
 	for _, k := range report.NextKinds {
 		lines = append(lines, "fishplate next --all --report "+k.Name+" "+marten+" "+heron)
 	}
+	for _, k := range report.SheetKinds {
+		lines = append(lines, "fishplate sheet --all --report "+k.Name+" "+marten)
+	}
 	for _, k := range report.CompareKinds {
 		lines = append(lines, "fishplate compare --all --report "+k.Name+" was/builds/marten "+marten)
 	}

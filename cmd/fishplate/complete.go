@@ -157,6 +157,8 @@ func flagValues(command, flag string, said []string) ([]string, bool) {
 		return ledger.StageNames, true
 	case "of":
 		return schemasOf, true
+	case "system":
+		return ledger.SystemNames(), true
 	}
 	return nil, false
 }
@@ -172,6 +174,8 @@ func reportsOf(command string) []report.Kind {
 		return report.ListKinds
 	case "find":
 		return report.FindKinds
+	case "sheet":
+		return report.SheetKinds
 	case "cost":
 		return report.CostKinds
 	}
@@ -191,8 +195,8 @@ func (p *program) wordOffers(command, cur string, said []string) []string {
 		return job.KindNames()
 	case command == "find" && len(said) == 0:
 		return nil
-	case command == "check", command == "next", command == "straighten", command == "cost", command == "list", command == "find", command == "compare" && len(said) < 2, command == "explain" && len(said) == 1,
-		(command == "attach" || command == "sign") && len(said) == 0:
+	case command == "check", command == "next", command == "sheet", command == "straighten", command == "cost", command == "list", command == "find", command == "compare" && len(said) < 2, command == "explain" && len(said) == 1,
+		(command == "attach" || command == "sign" || command == "enter") && len(said) == 0:
 		return buildsBelow(cur)
 	}
 	return nil

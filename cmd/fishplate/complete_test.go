@@ -83,6 +83,11 @@ func TestCompletionInShell(t *testing.T) {
 				"fishplate list order builds/":            "builds/wren",
 				"fishplate list order --report c":         "csv",
 				"fishplate next --due d":                  "delivery",
+				"fishplate sheet --system co":             "controls cooling",
+				"fishplate sheet --report h":              "html",
+				"fishplate sheet builds/":                 "builds/wren",
+				"fishplate enter builds/":                 "builds/wren",
+				"fishplate enter --t":                     "--try",
 				"fishplate cost builds/":                  "builds/wren",
 				"fishplate find pump builds/":             "builds/wren",
 			} {

@@ -61,6 +61,9 @@ func TestWorkedExamples(t *testing.T) {
 		if c.Name == "attach" {
 			require.NoError(t, os.WriteFile("builds/my-van/ticket.txt", []byte("3055 lb\n"), 0o644))
 		}
+		if c.Name == "enter" {
+			require.NoError(t, os.WriteFile("sheet.csv", []byte("entry,key,value\nvehicle,wheelbase,125 in\n"), 0o644))
+		}
 		words := strings.Fields(strings.ReplaceAll(w.line, `"June Farrow"`, "June_Farrow"))
 		var out, errs bytes.Buffer
 		assert.Equal(t, w.status, run(words, real(&out, &errs)), "%s\n%s", w.line, errs.String())

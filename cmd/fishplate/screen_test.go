@@ -66,6 +66,7 @@ func TestScreensFit(t *testing.T) {
 	lines := []string{
 		"explain wiring/charging examples/tamarack/builds/marten",
 		"explain part.engine examples/tamarack/builds/marten",
+		"sheet --all --as-of 2026-11-20 examples/tamarack/builds/marten",
 		"explain weight/front-axle",
 		"compare --as-of 2026-11-20 examples/tamarack/changes/winch/before examples/tamarack/changes/winch/after",
 		"check --as-of 2026-11-20 examples/tamarack/builds",

@@ -215,6 +215,63 @@ func TestEveryCallFails(t *testing.T) {
 	}
 }
 
+// A kill between two renames leaves a journal. Whichever call of completing it
+// fails, and whichever is the last before another kill, the next writer ends
+// with all of the new.
+func TestEveryCallOfRecoveryFails(t *testing.T) {
+	good := build(t, oldFiles)
+	dir, _ := good.Dir()
+	require.NoError(t, Apply(good, planned(t, good, true)))
+	newFiles := contents(t, dir)
+	cuts := 0
+	for cut := 1; cuts < 3; cut++ { // before the first rename, behind it, behind the second
+		src := build(t, oldFiles)
+		left, _ := src.Dir()
+		if !killed(t, src, cut) {
+			continue
+		}
+		cuts++
+		for _, forever := range []bool{false, true} {
+			for at := 1; ; at++ {
+				dir := t.TempDir()
+				require.NoError(t, os.CopyFS(dir, os.DirFS(left)))
+				root, err := os.OpenRoot(dir)
+				require.NoError(t, err)
+				f := &failing{disk: rooted{root}, at: at, forever: forever}
+				err = (&Hold{dir: dir, disk: f}).recover()
+				require.NoError(t, root.Close())
+				if f.calls < at {
+					require.NoError(t, err)
+					assert.Equal(t, newFiles, contents(t, dir))
+					break
+				}
+				again, err := Take(dir)
+				require.NoError(t, err, "cut %d, call %d", cut, at)
+				require.NoError(t, again.Release())
+				assert.Equal(t, newFiles, contents(t, dir), "cut %d, call %d", cut, at)
+				assert.NoFileExists(t, filepath.Join(dir, revision.Journal))
+			}
+		}
+	}
+}
+
+// killed applies the change of several files up to a call, and tells whether a
+// journal stays behind.
+func killed(t *testing.T, src *revision.Build, at int) bool {
+	t.Helper()
+	dir, _ := src.Dir()
+	plan := planned(t, src, true)
+	h, err := Take(dir)
+	require.NoError(t, err)
+	f := &failing{disk: h.disk, at: at, forever: true}
+	h.disk = f
+	err = h.Apply(src, plan)
+	require.GreaterOrEqual(t, f.calls, at, "no journal was ever left")
+	require.Error(t, err)
+	require.NoError(t, h.release())
+	return src.Changing()
+}
+
 func planIfOld(t *testing.T, src *revision.Build, now map[string]string, several bool) Plan {
 	if assert.ObjectsAreEqual(oldFiles, now) {
 		return planned(t, src, several)

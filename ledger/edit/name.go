@@ -21,3 +21,7 @@ func localTOML(name string) error {
 	}
 	return nil
 }
+
+// Fit tells what is wrong with the name of a file that new entries are to go
+// to, slash-separated and relative to the build folder; nil where nothing is.
+func Fit(name string) error { return localTOML(name) }

@@ -32,6 +32,10 @@ type trial struct {
 	// allowed tells whether a piece of the old text may give way to another.
 	allowed func(old, new string) bool
 	renamed map[string]string
+	// bound is what the loader is to read in the place of the old values, by
+	// entry and key; under is where other values may come or go.
+	bound map[string]string
+	under string
 }
 
 // A thousand random edits of the examples: what is not asked for stays byte for
@@ -45,6 +49,7 @@ func TestRandomEdits(t *testing.T) {
 		before *ledger.Build
 		says   map[string]map[string]any // never changed
 		spots  []spot
+		values map[string]string
 	}
 	var bases []base
 	for _, name := range ledgers {
@@ -53,14 +58,14 @@ func TestRandomEdits(t *testing.T) {
 		require.NoError(t, err)
 		require.Empty(t, d.Before().Faults)
 		says := decoded(t, d, d.names())
-		bases = append(bases, base{src, d.Before(), says, spots(says)})
+		bases = append(bases, base{src, d.Before(), says, spots(says), builtValues(d.Before())})
 	}
 	made, refused := map[string]int{}, 0
 	for n := range many {
 		x := bases[random.IntN(len(bases))]
 		d, err := Begin(x.src)
 		require.NoError(t, err)
-		d.before = x.before
+		d.before, d.after = x.before, x.before
 		tr := randomTrial(random, d, x.says, x.spots)
 		what := fmt.Sprintf("edit %d of %s: %s", n, x.src.Folder(), tr.about)
 		fresh, err := Begin(x.src)
@@ -91,32 +96,67 @@ func TestRandomEdits(t *testing.T) {
 		for name := range said {
 			require.True(t, reflect.DeepEqual(withoutEmpty(want[name]), withoutEmpty(said[name])), "%s: %s", what, name)
 		}
-		sameEntries(t, what, d.Before().Renamed(tr.renamed), d.After(), tr.renamed)
+		were := x.values
+		if len(tr.renamed) > 0 {
+			were = builtValues(x.before.Renamed(tr.renamed))
+		}
+		sameEntries(t, what, were, builtValues(d.After()), tr)
 	}
 	t.Log(made, "refused", refused)
-	for _, kind := range []string{"set", "insert", "append", "remove", "rename"} {
+	for _, kind := range []string{"set", "insert", "append", "remove", "add", "rename"} {
 		assert.Greater(t, made[kind], many/20, kind)
 	}
 	assert.Less(t, refused, many/4)
 }
 
-// sameEntries holds a renaming against the build with the same entries under
-// other names, which does not go by its text.
-func sameEntries(t *testing.T, what string, want, got *ledger.Build, names map[string]string) {
+// sameEntries holds the entries that the loader reads against those of before
+// with the change made by itself, which does not go by the text of the files.
+func sameEntries(t *testing.T, what string, were, are map[string]string, tr trial) {
 	t.Helper()
-	if len(names) == 0 {
-		return
+	for key, text := range tr.bound {
+		require.Equal(t, text, are[key], "%s: %s", what, key)
 	}
-	texts := func(b *ledger.Build) map[string]string {
-		out := map[string]string{}
-		for _, e := range b.Entries() {
-			for _, v := range e.Values() {
-				out[e.Path()+" "+v.Key] = v.Text
-			}
+	others := func(m map[string]string) map[string]string {
+		m = maps.Clone(m)
+		maps.DeleteFunc(m, func(key, _ string) bool {
+			return tr.under != "" && (key == tr.under || strings.HasPrefix(key, tr.under+".") || strings.HasPrefix(key, tr.under+" "))
+		})
+		return m
+	}
+	if were, are = others(were), others(are); !maps.Equal(were, are) {
+		require.Equal(t, were, are, what)
+	}
+}
+
+// builtValues are the values of a build's own entries, as the loader reads them.
+func builtValues(b *ledger.Build) map[string]string {
+	out := map[string]string{}
+	for _, e := range b.Entries() {
+		if e.Shop { // it is there as long as the build names it
+			continue
 		}
-		return out
+		out[e.Path()] = ""
+		for _, v := range e.Values() {
+			out[e.Path()+" "+v.Key] = v.Text
+		}
 	}
-	require.Equal(t, texts(want), texts(got), what)
+	return out
+}
+
+// boundTo are the values below a key of an entry, as the loader reads them,
+// under another name.
+func boundTo(b *ledger.Build, from, to string) map[string]string {
+	out := map[string]string{}
+	entry, key, _ := strings.Cut(from, " ")
+	e, _ := b.Entry(entry)
+	for _, v := range e.Values() {
+		if key == "" {
+			out[to+" "+v.Key] = v.Text
+		} else if rest, ok := strings.CutPrefix(v.Key, key); ok && (rest == "" || rest[0] == '.') {
+			out[to+rest] = v.Text
+		}
+	}
+	return out
 }
 
 // decoded is what another decoder reads in some files of a draft.
@@ -200,7 +240,7 @@ func (s spot) raw(d *Draft) string {
 func insertion(old, new string) bool { return old == "" && new != "" }
 
 func randomTrial(random *rand.Rand, d *Draft, files map[string]map[string]any, all []spot) trial {
-	op := random.IntN(5)
+	op := random.IntN(6)
 	for {
 		a, b := all[random.IntN(len(all))], all[random.IntN(len(all))]
 		like := a.kind() == b.kind() && a.entry != b.entry
@@ -215,6 +255,7 @@ func randomTrial(random *rand.Rand, d *Draft, files map[string]map[string]any, a
 				continue
 			}
 			return trial{about: fmt.Sprintf("set %s.%s = %s", a.entry, a.key, spelled),
+				under: a.entry + " " + a.key, bound: boundTo(d.After(), b.entry+" "+b.key, a.entry+" "+a.key),
 				do:      func(d *Draft) error { return d.Set(a.entry, keys(a.key), Literal(spelled)) },
 				asked:   func(m map[string]map[string]any) { a.table(m)[a.key] = b.value },
 				allowed: func(gone, put string) bool { return strings.Contains(old, gone) && strings.Contains(spelled, put) }}
@@ -223,6 +264,7 @@ func randomTrial(random *rand.Rand, d *Draft, files map[string]map[string]any, a
 				continue
 			}
 			return trial{about: fmt.Sprintf("insert %s.%s = %s", a.entry, b.key, spelled),
+				under: a.entry + " " + b.key, bound: boundTo(d.After(), b.entry+" "+b.key, a.entry+" "+b.key),
 				do:      func(d *Draft) error { return d.Set(a.entry, keys(b.key), Literal(spelled)) },
 				asked:   func(m map[string]map[string]any) { a.table(m)[b.key] = b.value },
 				allowed: insertion}
@@ -236,21 +278,59 @@ func randomTrial(random *rand.Rand, d *Draft, files map[string]map[string]any, a
 			if !ok {
 				continue
 			}
+			at := fmt.Sprintf("%s %s.%d", a.entry, a.key, len(list))
 			return trial{about: fmt.Sprintf("append %s.%s += %q", a.entry, a.key, last),
+				under: at, bound: map[string]string{at: last},
 				do:      func(d *Draft) error { return d.Append(a.entry, keys(a.key), Text(last)) },
 				asked:   func(m map[string]map[string]any) { a.table(m)[a.key] = append(slices.Clone(list), last) },
 				allowed: insertion}
 		case 3:
-			return trial{about: fmt.Sprintf("remove %s.%s", a.entry, a.key),
+			return trial{about: fmt.Sprintf("remove %s.%s", a.entry, a.key), under: a.entry + " " + a.key,
 				do:    func(d *Draft) error { return d.Remove(a.entry, keys(a.key)) },
 				asked: func(m map[string]map[string]any) { delete(a.table(m), a.key) },
 				allowed: func(gone, put string) bool {
 					return put == "" && strings.Contains(gone, a.key) && strings.Count(gone, "=") < 100
 				}}
+		case 4:
+			return added(random, d, files, a)
 		default:
 			return rename(a.entry, fmt.Sprintf("%s-%d", []string{"x", "pump", "a"}[random.IntN(3)], random.IntN(1000)))
 		}
 	}
+}
+
+// added is a new entry that says what another does.
+func added(random *rand.Rand, d *Draft, files map[string]map[string]any, a spot) trial {
+	id := fmt.Sprintf("new-%d", random.IntN(1000))
+	path := a.kind() + "." + id
+	var pairs []Pair
+	for _, key := range sorted(a.table(files)) {
+		s := a
+		s.key = key
+		if raw := s.raw(d); raw != "" {
+			pairs = append(pairs, Pair{key, Literal(raw)})
+		}
+	}
+	home := d.Home(a.kind())
+	says := map[string]any{}
+	for _, p := range pairs {
+		says[p.Key] = a.table(files)[p.Key]
+	}
+	bound := boundTo(d.After(), a.entry, path)
+	maps.DeleteFunc(bound, func(key, _ string) bool { // what stands under a header of its own was not copied
+		_, inside, _ := strings.Cut(key, " ")
+		top, _, _ := strings.Cut(inside, ".")
+		return says[top] == nil
+	})
+	return trial{about: "add " + path + " as " + a.entry, under: path, bound: bound,
+		do: func(d *Draft) error { return d.Add(path, pairs, "") },
+		asked: func(m map[string]map[string]any) {
+			if m[home][a.kind()] == nil {
+				m[home][a.kind()] = map[string]any{}
+			}
+			m[home][a.kind()].(map[string]any)[id] = says
+		},
+		allowed: insertion}
 }
 
 func rename(entry, id string) trial {

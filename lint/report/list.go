@@ -169,7 +169,7 @@ func findText(to io.Writer, opt Options) *Writer {
 			t.wrap("", "  ", "", fmt.Sprintf("%q is in none of %s.", Clean(opt.Word), Plural(n.Builds+n.Unread, "build")))
 		} else {
 			t.line("")
-			t.wrap("", "  ", "", fmt.Sprintf("%s in %d of %s.", entriesWord(entries), builds, Plural(n.Builds+n.Unread, "build")))
+			t.wrap("", "  ", "", fmt.Sprintf("%s in %d of %s.", Entries(entries, ""), builds, Plural(n.Builds+n.Unread, "build")))
 		}
 		return t.leftOut(n, true)
 	}}
@@ -178,9 +178,10 @@ func findText(to io.Writer, opt Options) *Writer {
 // mostSpeaking is how many entries are named that only speak of a word.
 const mostSpeaking = 8
 
-func entriesWord(n int) string {
+// Entries counts entries of a sort, such as "new ".
+func Entries(n int, sort string) string {
 	if n == 1 {
-		return "1 entry"
+		return "1 " + sort + "entry"
 	}
-	return fmt.Sprintf("%d entries", n)
+	return fmt.Sprintf("%d %sentries", n, sort)
 }

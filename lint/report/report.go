@@ -22,6 +22,8 @@ type Options struct {
 	List job.Kind // of list
 	Word string   // of find
 
+	System string // of sheet: the one system that is asked for
+
 	Color  bool // the output is a terminal that takes colors
 	Width  int  // of the screen, in columns; 0 for the usual one
 	Builds int  // how many there are to tell of

@@ -7,6 +7,7 @@ import (
 	"io"
 	"strings"
 
+	"fishplate/ledger/rows"
 	"fishplate/lint"
 )
 
@@ -35,7 +36,7 @@ func tableCSV(t table, to io.Writer) *Writer {
 			for _, row := range t.rows(r) {
 				cells := make([]string, len(row))
 				for i, c := range row {
-					cells[i] = inert(Clean(c))
+					cells[i] = rows.Inert(Clean(c))
 				}
 				w.Write(cells)
 			}
@@ -43,14 +44,6 @@ func tableCSV(t table, to io.Writer) *Writer {
 		},
 		Close: func(*Totals) error { head(); return flush() },
 	}
-}
-
-// inert is a cell that a spreadsheet shows and does not work out.
-func inert(cell string) string {
-	if first := strings.TrimLeft(cell, " "); first != "" && strings.ContainsAny(first[:1], "=+-@") || strings.HasPrefix(cell, "＝") || strings.HasPrefix(cell, "＋") || strings.HasPrefix(cell, "－") || strings.HasPrefix(cell, "＠") {
-		return "'" + cell
-	}
-	return cell
 }
 
 // tableMarkdown writes a table a build.
