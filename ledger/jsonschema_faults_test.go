@@ -316,6 +316,9 @@ var slipValues = []string{
 // Examples with one value or one key put in the place of another: loading and the
 // schema refuse the same places.
 func TestJSONSchemaAgreesOnSlips(t *testing.T) {
+	if testing.Short() {
+		t.Skip("half a minute of one goroutine")
+	}
 	const many = 400
 	random := rand.New(rand.NewPCG(20260302, 12))
 	dir := t.TempDir()

@@ -117,6 +117,9 @@ func TestWinchOfRevisions(t *testing.T) {
 // Two different builds can be compared: all that one has and the other lacks
 // is told, the shares add up, and no rule breaks on a mix of the two.
 func TestTwoBuilds(t *testing.T) {
+	if testing.Short() {
+		t.Skip("half a minute of one goroutine")
+	}
 	a, b := openBuild(t, "../examples/tamarack/builds/marten"), openBuild(t, "../examples/tamarack/builds/heron")
 	c := compare.Sources(a, b, rules.Packs(), lint.Options{AsOf: "2026-11-20"})
 	require.False(t, c.Unread(), "%v %v", c.Before.Faults, c.After.Faults)

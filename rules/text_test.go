@@ -71,6 +71,9 @@ func inWords(text string) bool {
 // symbol stands for is found by trying: some one choice of operands has to hold
 // for every check that prints the text.
 func TestFormulaTexts(t *testing.T) {
+	if testing.Short() {
+		t.Skip("half a minute of one goroutine")
+	}
 	folders := slices.Clone(exampleBuilds)
 	cases, err := filepath.Glob("*/testdata/*/*")
 	require.NoError(t, err)

@@ -259,6 +259,6 @@ func TestManyEnterAtOnce(t *testing.T) {
 		}
 	}
 	head, _, _ := strings.Cut(contentOf(t, "build.toml"), "\n\n")
-	assert.Equal(t, "# ours\n[part.a] # here\nname = \"A\"\nrole = \"engine\"\norigin = \"bought\"\ncount = 2\nmass = \"1 lb\"\nsupplier = \"Y\"\nnote = \"x\"", head)
+	assert.Equal(t, "# ours\n[part.a] # here\nname = \"A\"\nrole = \"engine\"\norigin = \"bought\"\nsupplier = \"Y\"\ncount = 2\nmass = \"1 lb\"\nnote = \"x\"", head)
 	noneLeft(t)
 }

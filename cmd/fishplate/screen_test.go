@@ -62,6 +62,9 @@ var (
 // TestScreensFit: at every width from 40 to 120 no line is longer, and no number
 // is parted from its unit.
 func TestScreensFit(t *testing.T) {
+	if testing.Short() {
+		t.Skip("half a minute of one goroutine")
+	}
 	t.Chdir("../..")
 	lines := []string{
 		"explain wiring/charging examples/tamarack/builds/marten",

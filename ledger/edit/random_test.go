@@ -42,7 +42,10 @@ type trial struct {
 // byte, comments included; another decoder reads what was asked; it binds, and
 // the entries say what they should.
 func TestRandomEdits(t *testing.T) {
-	const many = 1000
+	many := 1000
+	if testing.Short() {
+		many = 100
+	}
 	random := rand.New(rand.NewPCG(20260302, 8))
 	type base struct {
 		src    *revision.Build
