@@ -123,6 +123,7 @@ var faultKinds = map[string]sayable{
 	"unknown unit %q; did you mean %q? It takes %s":                                               partly, // known words joined as no unit is
 	"unknown unit %q; takes %s":                                                                   partly,
 	"takes %s; got %s (%q)":                                                                       partly, // of compounds
+	"more than %d characters":                                                                     always,
 	"a number of more than %d digits":                                                             never,
 	"feet and inches take whole feet and less than 12 in, as in \"5 ft 2 1/4 in\"":                never,
 	"a plain number without commas, as in %s":                                                     always,

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"unicode/utf8"
 )
 
 // Grade says how far a value can be trusted.
@@ -44,8 +45,11 @@ type Options struct {
 //
 // The error says what was expected, in words fit for a finding.
 func Parse(text string, dim Dim, opt Options) (Reading, error) {
-	s := tidy(text)
 	var r Reading
+	if utf8.RuneCountInString(text) > MaxText {
+		return r, fmt.Errorf("more than %d characters", MaxText)
+	}
+	s := tidy(text)
 	if s == "" {
 		return r, fmt.Errorf("empty; takes %s", dim.Takes())
 	}
@@ -70,6 +74,10 @@ func Parse(text string, dim Dim, opt Options) (Reading, error) {
 	}
 	return r, r.check()
 }
+
+// MaxText is how many characters a quantity may be written with. It keeps hostile
+// text from the patterns of a schema, which some programs match by trying.
+const MaxText = 100
 
 // maxDigits is how many digits a number may be written with.
 const maxDigits = 40

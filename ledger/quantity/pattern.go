@@ -98,7 +98,11 @@ const after = "[^" + letters + "'\u20320-9^²³*·/\u2044\\-]" + run
 // UnitPattern is what a text may say of units where its dimension is dim and none
 // of them is a compound; CompoundPatterns are for the others.
 func UnitPattern(dim Dim) string {
-	atom := alternatives(func(u *Unit) bool { return takes(u, dim) })
+	atom := alternatives(func(s string, u *Unit) bool {
+		// Where any unit will do, two words match one by one: a second way to match
+		// them would be tried against the first.
+		return takes(u, dim) && !(dim.any && twoUnits(s))
+	})
 	if dim == Money || dim.any {
 		atom += "|[A-Z][A-Z][A-Z]"
 	}
@@ -122,11 +126,17 @@ func takes(u *Unit, dim Dim) bool {
 	return err == nil && (dim.any || got.Dim == dim)
 }
 
+// twoUnits tells a spelling whose words, more than one, are units themselves.
+func twoUnits(symbol string) bool {
+	words := strings.Fields(symbol)
+	return len(words) > 1 && !slices.ContainsFunc(words, func(s string) bool { return unitBySymbol[s] == nil })
+}
+
 // alternatives are the spellings of some units, the longest first.
-func alternatives(is func(*Unit) bool) string {
+func alternatives(is func(string, *Unit) bool) string {
 	var out []string
 	for s, u := range unitBySymbol {
-		if s != "" && is(u) {
+		if s != "" && is(s, u) {
 			out = append(out, spelt(s))
 		}
 	}
@@ -165,7 +175,7 @@ func CompoundPatterns() (joined, words, none string) {
 	}
 	slices.SortFunc(known, longestFirst)
 	words = "^[^" + letter + "]*(?:(?:" + strings.Join(slices.Compact(known), "|") + ")(?:[^" + letter + "]+|$))*$"
-	none = "[0-9.½¼¾⅛⅜⅝⅞]" + blanks + "(?:" + alternatives(func(u *Unit) bool {
+	none = "[0-9.½¼¾⅛⅜⅝⅞]" + blanks + "(?:" + alternatives(func(_ string, u *Unit) bool {
 		return strings.ContainsAny(u.Symbol, "/·234-")
 	}) + ")" + blanks + "$"
 	return joined, words, none

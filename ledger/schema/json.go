@@ -230,7 +230,9 @@ func (w *writer) word(f *Field) object {
 	case len(f.OneOf) > 0:
 		return w.oneOf(f)
 	case f.Size:
-		return w.def("size", func() object { return object{"type": "string", "pattern": w.Size} })
+		return w.def("size", func() object { // no pattern is tried on long text
+			return object{"type": "string", "if": object{"maxLength": q.MaxText}, "then": object{"pattern": w.Size}}
+		})
 	case f.Words != "":
 		return w.def("word."+strings.ReplaceAll(f.Words, " ", "-"), func() object {
 			return object{"anyOf": []any{object{"enum": listed(w.Words[f.Words])}, w.spoken()}}
@@ -267,7 +269,8 @@ func (w *writer) oneOf(f *Field) object {
 }
 
 // quantity is a quantity of a dimension: text, or a plain number where there is no
-// unit. Its form and its units are told of apart, so that each is written once.
+// unit. Its form and its units are told of apart, so that each is written once; no
+// pattern is tried on text that is too long for a quantity.
 func (w *writer) quantity(f *Field, dim q.Dim) object {
 	sign, name := signOf(f, dim), strings.ReplaceAll(dim.String(), " ", "-")
 	opt := q.Options{Exact: f.Exact, Position: !f.Exact && (f.Position || dim.Point)} // of a temperature too an estimate says its ±
@@ -280,11 +283,11 @@ func (w *writer) quantity(f *Field, dim q.Dim) object {
 	}
 	kind += map[q.Sign]string{q.AboveZero: ".above-zero", q.NotNegative: ".not-negative"}[sign]
 	text := w.def("quantity."+name+kind, func() object {
-		form := w.def("form"+kind, func() object { return object{"type": "string", "pattern": q.FormPattern(opt, sign)} })
+		form := w.def("form"+kind, func() object { return object{"pattern": q.FormPattern(opt, sign)} })
 		units := w.def("units."+name, func() object {
 			return object{"anyOf": []any{object{"pattern": q.UnitPattern(dim)}, w.def("compound", compound)}}
 		})
-		return object{"allOf": []any{form, units}}
+		return object{"type": "string", "if": object{"maxLength": q.MaxText}, "then": object{"allOf": []any{form, units}}, "else": false}
 	})
 	if dim != q.Ratio && dim != q.Any {
 		return text
