@@ -33,18 +33,13 @@ func (p *pipe) Write(b []byte) (int, error) {
 	if p.gone || p.failed != nil {
 		return len(b), nil
 	}
-	if f, ok := p.to.(*os.File); ok && closed(f) {
-		p.failed = errClosed
-	} else if _, err := p.to.Write(b); errors.Is(err, syscall.EPIPE) {
+	if _, err := p.to.Write(b); errors.Is(err, syscall.EPIPE) {
 		p.gone = true
 	} else if err != nil {
 		p.failed = fmt.Errorf("standard output: %w", err)
 	}
 	return len(b), nil
 }
-
-// errClosed is what is said where there is no standard output to write to.
-var errClosed = errors.New("standard output is closed, so nothing can be told on it; write it to a file, as with > out.txt")
 
 func isTerminal(w io.Writer) bool {
 	if p, ok := w.(*pipe); ok {
