@@ -96,7 +96,8 @@ const run = "(?:[^" + letters + "'\u2032]|[0-9.][eE][+\\-\u2212]?[0-9])*"
 const after = "[^" + letters + "'\u20320-9^²³*·/\u2044\\-]" + run
 
 // UnitPattern is what a text may say of units where its dimension is dim and none
-// of them is a compound; CompoundPatterns are for the others.
+// of them is a compound; CompoundPatterns are for the others. It is "" where all
+// units of the dimension are compounds.
 func UnitPattern(dim Dim) string {
 	atom := alternatives(func(s string, u *Unit) bool {
 		// Where any unit will do, two words match one by one: a second way to match
@@ -109,12 +110,16 @@ func UnitPattern(dim Dim) string {
 	if dim == Length || dim.any {
 		atom += "|['\u2032]" + run + inches
 	}
-	words := "(?:to|%|percent)"
-	unit, more := "(?:"+atom+")", "(?:"+after+"(?:"+atom+"|to|%|percent))*(?:"+after+")?"
-	if dim == Ratio || dim.any {
-		return "^" + run + "(?:(?:" + atom + "|to)" + more + ")?$"
+	atom = strings.TrimPrefix(atom, "|") // no alternative is empty: it would match in no end of ways
+	if atom == "" {
+		return ""
 	}
-	return "^" + run + "(?:" + words + after + ")*" + unit + more + "$"
+	words := "(?:to|%|percent)"
+	more := func(next string) string { return "(?:" + after + "(?:" + next + "))*(?:" + after + ")?" }
+	if dim == Ratio || dim.any { // % is one of its units
+		return "^" + run + "(?:(?:" + atom + "|to)" + more(atom+"|to") + ")?$"
+	}
+	return "^" + run + "(?:" + words + after + ")*(?:" + atom + ")" + more(atom+"|to|%|percent") + "$"
 }
 
 // takes tells that a key of the dimension takes the unit.

@@ -285,7 +285,11 @@ func (w *writer) quantity(f *Field, dim q.Dim) object {
 	text := w.def("quantity."+name+kind, func() object {
 		form := w.def("form"+kind, func() object { return object{"pattern": q.FormPattern(opt, sign)} })
 		units := w.def("units."+name, func() object {
-			return object{"anyOf": []any{object{"pattern": q.UnitPattern(dim)}, w.def("compound", compound)}}
+			made := w.def("compound", compound)
+			if single := q.UnitPattern(dim); single != "" {
+				return object{"anyOf": []any{object{"pattern": single}, made}}
+			}
+			return made
 		})
 		return object{"type": "string", "if": object{"maxLength": q.MaxText}, "then": object{"allOf": []any{form, units}}, "else": false}
 	})
