@@ -100,9 +100,9 @@ const after = "[^" + letters + "'\u20320-9^²³*·/\u2044\\-]" + run
 // units of the dimension are compounds.
 func UnitPattern(dim Dim) string {
 	atom := alternatives(func(s string, u *Unit) bool {
-		// Where any unit will do, two words match one by one: a second way to match
-		// them would be tried against the first.
-		return takes(u, dim) && !(dim.any && twoUnits(s))
+		// Where any unit will do, two words match one by one, and three capitals as a
+		// currency: a second way to match them would be tried against the first.
+		return takes(u, dim) && !(dim.any && (twoUnits(s) || code.MatchString(s)))
 	})
 	if dim == Money || dim.any {
 		atom += "|[A-Z][A-Z][A-Z]"
@@ -130,6 +130,9 @@ func takes(u *Unit, dim Dim) bool {
 	got, err := unitFor(u.Symbol, dim)
 	return err == nil && (dim.any || got.Dim == dim)
 }
+
+// code is the form of a currency's code (ISO 4217), which some units have too.
+var code = regexp.MustCompile("^[A-Z][A-Z][A-Z]$")
 
 // twoUnits tells a spelling whose words, more than one, are units themselves.
 func twoUnits(symbol string) bool {
@@ -176,7 +179,11 @@ func CompoundPatterns() (joined, words, none string) {
 	runs := regexp.MustCompile("[" + letter + "]+")
 	known := []string{"to", "e", "E", "[A-Z][A-Z][A-Z]"}
 	for s := range unitBySymbol {
-		known = append(known, runs.FindAllString(s, -1)...)
+		for _, word := range runs.FindAllString(s, -1) {
+			if !code.MatchString(word) {
+				known = append(known, word)
+			}
+		}
 	}
 	slices.SortFunc(known, longestFirst)
 	words = "^[^" + letter + "]*(?:(?:" + strings.Join(slices.Compact(known), "|") + ")(?:[^" + letter + "]+|$))*$"
