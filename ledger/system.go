@@ -103,14 +103,26 @@ var systemOfRole, systemOfFluid = func() (roles, fluids map[string]string) {
 // it says; else that of its role or of what runs in it; else that of the first
 // entry that it names and that has one; else that of its kind. "" where nothing
 // tells.
-func (b *Build) System(e *Entry) string { return b.systemOf(e, 0) }
+func (b *Build) System(e *Entry) string { return b.systemOf(e, 0, trail{}) }
 
-// furthest is how many entries are followed for a system: they may name each
-// other in a ring.
+// furthest is how many entries are followed, one from the other.
 const furthest = 8
 
-func (b *Build) systemOf(e *Entry, depth int) string {
+// trail is which entries were followed, and how far on at the least: they may name
+// each other in a ring, or each all of the others.
+type trail map[*Entry]int
+
+// ends tells that to follow an entry leads to nothing new.
+func (t trail) ends(e *Entry, depth int) bool {
 	if e == nil || depth > furthest {
+		return true
+	}
+	was, followed := t[e]
+	return followed && was <= depth
+}
+
+func (b *Build) systemOf(e *Entry, depth int, t trail) string {
+	if t.ends(e, depth) {
 		return ""
 	}
 	if e.system.Known() {
@@ -131,8 +143,9 @@ func (b *Build) systemOf(e *Entry, depth int) string {
 	case *Loop:
 		return systemOfFluid[v.Carries.String()]
 	}
+	t[e] = depth
 	for _, r := range e.refs {
-		if s := b.systemOf(b.named(r.to), depth+1); s != "" {
+		if s := b.systemOf(b.named(r.to), depth+1, t); s != "" {
 			return s
 		}
 	}

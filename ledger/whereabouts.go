@@ -11,10 +11,10 @@ import (
 // Whereabouts is where in the vehicle an entry is to be found: its own place,
 // else that of the first entry that it names and that has one; false where
 // nothing tells.
-func (b *Build) Whereabouts(e *Entry) (Point, bool) { return b.whereabouts(e, 0) }
+func (b *Build) Whereabouts(e *Entry) (Point, bool) { return b.whereabouts(e, 0, trail{}) }
 
-func (b *Build) whereabouts(e *Entry, depth int) (Point, bool) {
-	if e == nil || depth > furthest {
+func (b *Build) whereabouts(e *Entry, depth int, t trail) (Point, bool) {
+	if t.ends(e, depth) {
 		return Point{}, false
 	}
 	v := reflect.ValueOf(e.view).Elem()
@@ -25,8 +25,9 @@ func (b *Build) whereabouts(e *Entry, depth int) (Point, bool) {
 			}
 		}
 	}
+	t[e] = depth
 	for _, r := range e.refs {
-		if p, ok := b.whereabouts(b.named(r.to), depth+1); ok {
+		if p, ok := b.whereabouts(b.named(r.to), depth+1, t); ok {
 			return p, true
 		}
 	}

@@ -42,6 +42,7 @@ const battery = "[supply]\nvoltage = \"12.6 V\"\n[part.bat]\nrole = \"battery\"\
 var shapes = map[string]shape{
 	"circuits into a relay":       {"[relay.x]\n", "[circuit.a%d]\nto = [\"relay.x\"]\n[circuit.b%d]\nfrom = \"relay.x\"\n", ""},
 	"circuits past a relay":       {battery, "[circuit.c%d]\nfrom = \"relay.x\"\ngauge = \"12 AWG\"\nlength = \"2 ft\"\nload = \"1 A\"\ninsulation = \"GXL\"\nfuse = \"10 A\"\n", ""},
+	"circuits of broken feeds":    {battery, "[circuit.a%d]\nfrom = 5\n[circuit.b%d]\nfrom = \"part.bat\"\ngauge = \"12 AWG\"\nload = \"1 A\"\nfuse = \"10 A\"\n", ""},
 	"circuits without lengths":    {"[part.bat]\n[circuit.c0]\nfrom = \"part.bat\"\n", "[circuit.d%d]\nfrom = \"circuit.c0\"\n", ""},
 	"circuits to a circuit":       {"[circuit.end]\nload = \"1 A\"\n", "[circuit.a%d]\nto = [\"circuit.end\"]\n", ""},
 	"circuits of unknown sizes":   {"", "[circuit.a%d]\ngauge = \"%d AWG\"\nload = \"1 A\"\n", ""},

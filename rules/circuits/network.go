@@ -39,7 +39,7 @@ type Network struct {
 	byPath   map[string]*Run
 	joints   map[string]*joint // by what the runs join at: a circuit or a relay
 	switched map[string]*set   // by relay: what it feeds or switches
-	hidden   []quantity.Need   // of circuits that may hang on any other: a fault hides what feeds them
+	hidden   []quantity.Need   // of the first circuit that may hang on any other: a fault hides what feeds it
 }
 
 type networkKey struct{}
@@ -100,8 +100,8 @@ func (n *Network) trace(r *Run) {
 		}
 		if r.fed == nil {
 			r.lost = r.From.Needs()
-			if r.Damaged() {
-				n.hidden = append(n.hidden, r.lost...)
+			if r.Damaged() && n.hidden == nil {
+				n.hidden = r.lost
 			}
 		}
 	}
