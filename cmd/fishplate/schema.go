@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -46,7 +47,7 @@ func (p *program) schema() *cli.Command {
 			switch {
 			case c.NArg() > 0:
 				return wrong("schema takes no words, and got %q; %s", c.Args().First(), helpHint("schema"))
-			case of != "build" && of != "shop":
+			case !slices.Contains(schemasOf, of):
 				return wrong("there is no schema of %q%s; there is one of build and one of shop", of, near(of, schemasOf))
 			}
 			return p.writeSchema(ledger.JSONSchema(of == "shop"), c.String("out"), c.IsSet("out"))

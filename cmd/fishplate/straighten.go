@@ -156,12 +156,7 @@ func written(b *bench) error {
 	if len(b.plan.Files()) == 0 {
 		return nil
 	}
-	err := edit.Apply(b.src, b.plan)
-	var file *edit.Unwritten
-	if errors.As(err, &file) {
-		return plainError(b.src.Name(file.File), file.Err)
-	}
-	return plainError(b.src.Folder(), err)
+	return unwritten(b.src, edit.Apply(b.src, b.plan))
 }
 
 // tellStraight says what came of a build.

@@ -85,11 +85,16 @@ func (w *writing) write() error {
 	if err == nil {
 		err = w.hold.Apply(w.src, plan)
 	}
+	return unwritten(w.src, err)
+}
+
+// unwritten is why a build could not be written, at the file that it was.
+func unwritten(src *revision.Build, err error) error {
 	var file *edit.Unwritten
 	if errors.As(err, &file) {
-		return plainError(w.src.Name(file.File), file.Err)
+		return plainError(src.Name(file.File), file.Err)
 	}
-	return plainError(w.src.Folder(), err)
+	return plainError(src.Folder(), err)
 }
 
 // done lets others write, and is an error if that or what was done before

@@ -61,14 +61,14 @@ func add(d *edit.Draft, list []*wanted, file string, done *Done) (faults []rows.
 
 // pairs are the keys of a new entry in the order of its kind.
 func (w *wanted) pairs() ([]edit.Pair, []rows.Fault) {
-	return pairsOf(w.asks, 0, append(w.kind.Keys(), schema.System.Key, schema.Note.Key), w.kind.Field)
+	return pairsOf(w.asks, 0, w.kind, w.kind.Field)
 }
 
-// pairsOf are the keys at one depth of some asks; tables below become inline
-// ones.
-func pairsOf(asks []ask, depth int, order []string, field func(string) *schema.Field) (out []edit.Pair, faults []rows.Fault) {
+// pairsOf are the keys at one depth of some asks, in the order of a kind where
+// there is one; tables below become inline ones.
+func pairsOf(asks []ask, depth int, order *schema.Kind, field func(string) *schema.Field) (out []edit.Pair, faults []rows.Fault) {
 	asks = slices.Clone(asks) // the rows' own order stays
-	rank := func(a ask) int { return slices.Index(order, a.path[depth]) }
+	rank := func(a ask) int { return order.Rank(a.path[depth]) }
 	slices.SortStableFunc(asks, func(a, b ask) int { return rank(a) - rank(b) })
 	for len(asks) > 0 {
 		key := asks[0].path[depth]
@@ -91,9 +91,9 @@ func pairsOf(asks []ask, depth int, order []string, field func(string) *schema.F
 		case f.Many == schema.List:
 			faults = append(faults, same[0].cell.At("%s is a list: give it whole, its values parted by semicolons", key))
 		default:
-			var below []string
-			if f.Nested != nil && f.Many == schema.One {
-				below = f.Nested.Keys()
+			var below *schema.Kind
+			if f.Many == schema.One {
+				below = f.Nested
 			}
 			inside, bad := pairsOf(same, depth+1, below, f.Below)
 			out, faults = append(out, edit.Pair{Key: key, Value: edit.Table(inside...)}), append(faults, bad...)

@@ -161,12 +161,7 @@ func longestFirst(a, b string) int {
 
 // spelt is a unit's spelling with the signs that people type in more than one way.
 func spelt(s string) string {
-	return strings.NewReplacer(" ", blank+"+", "/", stroke, "-", minus, "\"", "[\"\u2033]").Replace(quoted(s))
-}
-
-// quoted escapes what means something in a pattern, in both dialects.
-func quoted(s string) string {
-	return regexp.MustCompile(`[\\^$.|?*+()\[\]{}]`).ReplaceAllString(s, `\$0`)
+	return strings.NewReplacer(" ", blank+"+", "/", stroke, "-", minus, "\"", "[\"\u2033]").Replace(regexp.QuoteMeta(s))
 }
 
 // CompoundPatterns are what a text says where a unit of it may be a compound: the

@@ -8,19 +8,6 @@ import (
 	"fishplate/rules/vehicle"
 )
 
-// LeastDraw is the least that a starter is believed to draw when it is cold:
-//
-//	I = k I_w (D / D_w), half of that at 24 V
-//
-// I_w the least that a maker gives warm for an engine of displacement D_w, k how
-// much more it is cold. What turns an engine over goes with its displacement,
-// and the current with that over the voltage. Left out: compression, oil, the
-// reduction of the starter. The data's sources are warm-draw and cold-draw.
-func LeastDraw(displacement, volts quantity.Quantity) quantity.Quantity {
-	at12 := coldOverWarm.Mul(warmDrawLeast).Mul(displacement).Div(warmDrawOf)
-	return quantity.Below(volts, between12And24, at12, at12.Div(quantity.Number(2))).As("least that a starter draws, cold", "2 × 230 A × D / 7.3 L, half of it at 24 V")
-}
-
 // checkDraw holds what the ledger says that the starter draws, the largest of it,
 // against the engine that it turns. Who writes too little makes battery, cable
 // and drop look good.

@@ -14,3 +14,27 @@ func HotFuse(rating, temperature quantity.Quantity) quantity.Quantity {
 	left := quantity.Number(1).Sub(fuseSlope.Mul(over))
 	return fuseShare.Mul(rating).Mul(left).As("what the fuse carries where it is hot", "0.75 F (1 - s (T - 25 °C))")
 }
+
+// LeastDraw is the least that a starter is believed to draw when it is cold:
+//
+//	I = k I_w (D / D_w), half of that at 24 V
+//
+// I_w the least that a maker gives warm for an engine of displacement D_w, k how
+// much more it is cold. What turns an engine over goes with its displacement,
+// and the current with that over the voltage. Left out: compression, oil, the
+// reduction of the starter. The data's sources are warm-draw and cold-draw.
+func LeastDraw(displacement, volts quantity.Quantity) quantity.Quantity {
+	at12 := coldOverWarm.Mul(warmDrawLeast).Mul(displacement).Div(warmDrawOf)
+	return quantity.Below(volts, between12And24, at12, at12.Div(quantity.Number(2))).As("least that a starter draws, cold", "2 × 230 A × D / 7.3 L, half of it at 24 V")
+}
+
+// MeteredResistance is that of the cables to and from a starter, by the voltages
+// that a meter reads over them while it cranks:
+//
+//	R = (U_f + U_g) / |I|
+//
+// U_f the drop from the battery to the starter, U_g from the engine back to it, I
+// the current, which a clamp reads with either sign. Ohm's law.
+func MeteredResistance(feed, ground, current quantity.Quantity) quantity.Quantity {
+	return feed.Add(ground).Div(quantity.Abs(current)).As("resistance by the meter", "(U_f + U_g) / |I|")
+}

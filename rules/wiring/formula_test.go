@@ -28,3 +28,12 @@ func TestLeastDraw(t *testing.T) {
 	assert.InDelta(t, 308.77, LeastDraw(litres(4.9), q.SI(12, q.Voltage)).Value(), 0.01)
 	assert.InDelta(t, 154.38, LeastDraw(litres(4.9), q.SI(25.2, q.Voltage)).Value(), 0.01)
 }
+
+// TestMeteredResistance: Ohm's law, 0.2 V and 0.3 V at 500 A are 1 mohm, whichever
+// way round the clamp is.
+func TestMeteredResistance(t *testing.T) {
+	volts := func(v float64) q.Quantity { return q.SI(v, q.Voltage) }
+	for _, amperes := range []float64{500, -500} {
+		assert.InDelta(t, 0.001, MeteredResistance(volts(0.2), volts(0.3), q.SI(amperes, q.Current)).Value(), 1e-12)
+	}
+}

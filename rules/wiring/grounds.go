@@ -105,16 +105,17 @@ func is(b *ledger.Build, end ledger.Ref, roles []string) bool {
 // circuits behind one of that size.
 func returned(b *ledger.Build, n *circuits.Network) (largest quantity.Quantity, behind []*circuits.Run, some quantity.Truth) {
 	var fuses []quantity.Quantity
+	most := 0.0
 	for _, r := range n.Runs {
 		own := quantity.FirstOf(r.Fuse, r.Breaker)
 		if !b.IsPhantom() && !(r.Return.Is("chassis").Holds() && own.Known()) {
 			continue
 		}
 		fuses = append(fuses, own)
-		switch {
-		case len(behind) == 0 || own.Value() > quantity.FirstOf(behind[0].Fuse, behind[0].Breaker).Value():
-			behind = []*circuits.Run{r}
-		case own.Value() == quantity.FirstOf(behind[0].Fuse, behind[0].Breaker).Value():
+		if own.Value() > most {
+			most, behind = own.Value(), nil
+		}
+		if own.Value() == most {
 			behind = append(behind, r)
 		}
 	}

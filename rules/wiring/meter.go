@@ -87,7 +87,7 @@ func readGround(r ledger.Readings) quantity.Quantity { return r.CrankingGround }
 
 // resistance is that of both sides, by the meter.
 func resistance(r ledger.Readings) quantity.Quantity {
-	return r.CrankingFeed.Add(r.CrankingGround).Div(quantity.Abs(r.Current)).As("resistance by the meter", "(U_f + U_g) / |I|")
+	return MeteredResistance(r.CrankingFeed, r.CrankingGround, r.Current)
 }
 
 // readBoth is what both sides lose at another current than that of the test.
