@@ -155,7 +155,7 @@ var charging = &lint.Rule{
 
 var cranking = &lint.Rule{
 	Name:    "wiring/cranking",
-	Title:   "the battery's cold cranking amps cover the starter, by two thirds at the least",
+	Title:   "the battery's cold cranking amps cover what the starter draws, 64 % of it at the least",
 	Due:     ledger.AtFirstStart,
 	Sources: cited("practice", "rolling-draw", "j537", "cold-draw", "warm-draw"),
 	Backs:   []string{"practice", "rolling-draw", "warm-draw"},
