@@ -187,7 +187,7 @@ func TestJSONSchemaTakesWhatLoads(t *testing.T) {
 	}
 	for _, root := range []string{"../examples", "../rules"} {
 		require.NoError(t, filepath.WalkDir(root, func(name string, d os.DirEntry, err error) error {
-			if err != nil || filepath.Ext(name) != ".toml" || filepath.Base(filepath.Dir(name)) == "refdata" {
+			if err != nil || filepath.Ext(name) != ".toml" || filepath.Base(filepath.Dir(name)) == "refdata" || filepath.Base(name) == "symbols.toml" {
 				return err
 			}
 			text, err := os.ReadFile(name)

@@ -68,7 +68,7 @@ func checkStopping(b *ledger.Build, s *lint.Sheet) {
 		heavier := BrakesForWeight(loaded, r.Weight, data.Value("loaded-enough")).As("how many times as heavy loaded", "W / w, where w < 0.95 W")
 		from20 := FromSpeed(r.Distance, r.Speed, data.Value("from-speed"), pedalTime, heavier).
 			As("stopping distance from 20 mph, loaded", "V t + (d - v t) (V/v)² r")
-		hard := q.Choose(r.Deceleration.Given(), r.Deceleration, StopDeceleration(r.Speed, r.Distance)).As("deceleration as written", "a, else v^2 / (2 d)")
+		hard := q.Choose(r.Deceleration.Given(), r.Deceleration, StopDeceleration(r.Speed, r.Distance).As("deceleration by speed and distance", "v^2 / (2 d)"))
 		s.On(t, "as a road allows").When(kind, "").When(r.Distance.Given().Or(r.Deceleration.Given()).Or(q.Is(b.IsPhantom())), "nothing was read yet").
 			AtMost(hard, gravity.Mul(data.Value("grip-at-most")).As("most that a dry road holds", "1.1 g"))
 		s.On(t, "distance").When(kind, "").When(r.Distance.Given().Or(r.Deceleration.Given().Not()), "it recorded the deceleration").

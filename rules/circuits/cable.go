@@ -52,6 +52,9 @@ func (n *Network) Stands(first *Run, more ...*Run) quantity.Quantity {
 	for _, r := range more {
 		k, area = quantity.Min(k, adiabatic(r)), area.Add(n.Area(r))
 	}
+	if len(more) > 0 {
+		k, area = k.As("least k squared", "the least of theirs"), area.As("copper side by side", "sum of areas")
+	}
 	return Withstand(k, area)
 }
 

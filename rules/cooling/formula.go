@@ -201,7 +201,7 @@ func CoolerOutlet(inlet, effectiveness, air quantity.Quantity) quantity.Quantity
 // and cfm it is V n eta / 3456. Algebra: one induction in two revolutions.
 func FourStroke(swept, speed, efficiency quantity.Quantity) quantity.Quantity {
 	inductions := quantity.Radians(speed).Times(1 / (4 * math.Pi))
-	return swept.Mul(inductions).Mul(efficiency).OfAir().As("manifold air flow", "V' = V n eta / 2")
+	return swept.Mul(inductions).Mul(efficiency).OfAir().As("manifold air flow", "V' = V n eta / (2 rev)")
 }
 
 // FreeAir is the same air as it is outside:

@@ -63,7 +63,8 @@ func now(b *ledger.Build, s *ledger.Shaft) shaft {
 	out.carried = s.BeforeMove.Or(moved)
 	if !out.carried.Fails() {
 		l := lineOf(b, s).Moved(moveOf(b, s, from), moveOf(b, s, to))
-		out.carry(moved, l.named("shaft now", "as read + move of its end - move of its start"))
+		const carried = "as read + move of its end - move of its start"
+		out.carry(moved, l.named("shaft now", carried, carried, carried))
 	}
 	out.joints = out.lay()
 	return out
@@ -71,13 +72,19 @@ func now(b *ledger.Build, s *ledger.Shaft) shaft {
 
 // lineOf is a shaft as it was read.
 func lineOf(b *ledger.Build, s *ledger.Shaft) Line {
-	way := q.Choose(b.Part(s.To).Role.Is("front-axle"), minus, one)
-	return LineOf(s.Length, s.Slopes.Shaft, s.Plan.Shaft, way).named("shaft as read", "(1, tan p, -tan t) L / sqrt(1 + tan^2 t + tan^2 p)")
+	const root = " / sqrt(1 + tan^2 t + tan^2 p)"
+	ahead := b.Part(s.To).Role.Is("front-axle")
+	as, up := "L", "-L"
+	if ahead.Holds() {
+		as, up = up, as
+	}
+	way := q.Choose(ahead, minus, one)
+	return LineOf(s.Length, s.Slopes.Shaft, s.Plan.Shaft, way).named("shaft as read", as+root, as+" tan p"+root, up+" tan t"+root)
 }
 
 // named names the three measures of a line for the worked solution.
-func (l Line) named(name, formula string) Line {
-	return Line{l.Back.As(name+", x back", formula), l.Right.As(name+", y right", formula), l.Up.As(name+", z up", formula)}
+func (l Line) named(name, back, right, up string) Line {
+	return Line{l.Back.As(name+", x back", back), l.Right.As(name+", y right", right), l.Up.As(name+", z up", up)}
 }
 
 // moveOf is how far an end has come since the readings.
@@ -102,10 +109,11 @@ func (s *shaft) carry(moved q.Truth, l Line) {
 		still := q.Choose(s.BeforeMove, unknown, read)
 		return q.Choose(moved, lost(as).As(name, formula), still)
 	}
-	s.length = over(s.Length, l.Length(), "length now", "sqrt(x^2 + y^2 + z^2)")
+	length := l.Length().As("length now", "sqrt(x^2 + y^2 + z^2)")
+	s.length = over(s.Length, length, "length now", "sqrt(x^2 + y^2 + z^2)")
 	s.slope = over(s.Slopes.Shaft, l.Slope(), "slope now", "atan(-z/x)")
 	s.plan = over(s.Plan.Shaft, l.Plan(), "slope in plan now", "atan(y/x)")
-	s.grown = over(noLength, l.Length().Sub(s.Length), "growth since the readings", "length now - length as read")
+	s.grown = over(noLength, length.Sub(s.Length), "growth since the readings", "length now - length as read")
 }
 
 // lay lists the joints. A plain joint's driving yoke stands across the one
@@ -151,7 +159,7 @@ func (s *shaft) critical(length q.Quantity) q.Quantity {
 	}
 	inside := s.Tube.Sub(s.Wall.Times(2)).As("inside diameter", "D - 2 wall")
 	return Whirling(metal("modulus", q.Pressure), metal("density", q.Density), s.Tube, inside, length).
-		As("first critical speed", "(pi / (8 L^2)) sqrt(E (D^2 + d^2) / rho)")
+		As("first critical speed", "1 rev (pi / (8 L^2)) sqrt(E (D^2 + d^2) / rho)")
 }
 
 // stirred is what was done to either end after the readings.

@@ -41,7 +41,7 @@ var shaftTorque = &lint.Rule{
 
 // shear is what a torque makes of shear in a shaft's tube.
 func (s *shaft) shear(torque q.Quantity) q.Quantity {
-	return TubeShear(torque, s.Tube, s.Wall).As("shear in the tube", "16 T D / (pi (D^4 - d^4))")
+	return TubeShear(torque, s.Tube, s.Wall).As("shear in the tube", "16 T D / (pi (D^4 - (D - 2 w)^4))")
 }
 
 // torquesOf is what the gears put to a shaft at most, and what its axles' tires

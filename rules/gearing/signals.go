@@ -37,7 +37,7 @@ func roadPulses(b *ledger.Build) q.Quantity {
 	ratio := func(axle q.Quantity) q.Quantity { return q.Choose(m.TurnsWith.Is("wheel"), one, axle) }
 	turnsWas := q.Choose(a.TireWas.Given(), vehicle.TireTurns(b, b.Tire(a.TireWas)), turns)
 	ratioWas := q.Choose(a.FinalDriveWas.Given(), a.FinalDriveWas, a.FinalDrive)
-	kept := Rescaled(m.Expects, turns, ratio(a.FinalDrive), turnsWas, ratio(ratioWas)).As("pulses a mile of the vehicle's own sender", "what was right * turns now / turns as received")
+	kept := Rescaled(m.Expects, turns, ratio(a.FinalDrive), turnsWas, ratio(ratioWas)).As("pulses a mile of the vehicle's own sender", "what was right * (turns a mile * ratio) / (turns a mile then * ratio then)")
 	own := b.Part(m.Sender).Origin.Is("original").OrElse(false)
 	return q.FirstOf(m.Measured, q.Choose(own.And(m.Pulses.Given().Not()), kept, reckonedPulses(b)))
 }
@@ -61,7 +61,7 @@ var tachSignal = &lint.Rule{
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		m := b.Tachometer()
 		const none = "no [tachometer] in the ledger"
-		phase := PhasePulses(m.PulleyRatio, m.PolePairs, perTurn, m.DividedBy).As("pulses a crankshaft revolution", "pulley ratio * pole pairs / divided by")
+		phase := PhasePulses(m.PulleyRatio, m.PolePairs, perTurn, m.DividedBy).As("pulses a crankshaft revolution", "1 pulse/rev * pulley ratio * pole pairs / divided by")
 		given := m.Pulses.Div(m.DividedBy).As("pulses a crankshaft revolution", "pulses / divided by")
 		turned := q.Choose(m.Pulses.Given(), given, phase)
 		s.On(m, "10 %").When(m.Written(), none).Same(turned, m.Expects, data.Value("speedometer-error"))

@@ -2,7 +2,10 @@ package packtest
 
 import (
 	"fmt"
+	"maps"
 	"math"
+	"math/rand/v2"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -13,13 +16,14 @@ import (
 // Formula is a formula's text, parsed: sums, products (a dot, a cross or
 // nothing between them), quotients from left to right, powers, |x|, the functions
 // of the list below and symbols. A symbol is a short name (F, mu, W_f) or a run of
-// words (gross rating). Of an equation the first and the last side are kept.
+// words (gross rating). An equation has two sides or more.
 type Formula struct {
-	left, right expr
-	Symbols     []string
+	sides   []expr
+	Symbols []string
+	Result  string // the symbol of an equation that stands for its result, if one does
 }
 
-type expr func(at func(symbol string) float64) float64
+type expr func(at map[string]float64) float64
 
 var functions = map[string]func(float64) float64{
 	"sqrt": math.Sqrt, "sin": math.Sin, "cos": math.Cos, "tan": math.Tan, "asin": math.Asin, "atan": math.Atan, "ln": math.Log, "exp": math.Exp, "log10": math.Log10,
@@ -35,12 +39,9 @@ func ParseFormula(text string) (f *Formula, err error) {
 			f, err = nil, fmt.Errorf("%q: %v", text, r)
 		}
 	}()
-	p.f.right = p.sum()
+	p.f.sides = []expr{p.sum()}
 	for p.take("=") {
-		if p.f.left == nil {
-			p.f.left = p.f.right
-		}
-		p.f.right = p.sum()
+		p.f.sides = append(p.f.sides, p.sum())
 	}
 	if p.peek() != "" {
 		panic("what is " + p.peek())
@@ -49,18 +50,68 @@ func ParseFormula(text string) (f *Formula, err error) {
 }
 
 // Holds tells that the text comes to the result with those values for its
-// symbols, in SI. Of an equation, the result stands for one symbol of its left side.
+// symbols, in SI. Of an equation, all sides come to the same: to the result, where
+// no symbol stands for that.
 func (f *Formula) Holds(result float64, values map[string]float64) bool {
-	at := func(s string) float64 { return values[s] }
-	got, want := f.right(at), result
-	if f.left != nil {
-		want = f.left(at)
+	first := f.sides[0](values)
+	if f.Result == "" && !near(first, result) {
+		return false
 	}
-	return math.Abs(got-want) <= 1e-9*max(math.Abs(got), math.Abs(want))
+	for _, side := range f.sides[1:] {
+		if !near(first, side(values)) {
+			return false
+		}
+	}
+	return true
 }
 
+// Swapped is the formula with two symbols in each other's place.
+func (f *Formula) Swapped(a, b string) *Formula {
+	g := &Formula{Symbols: f.Symbols, Result: f.Result}
+	for _, side := range f.sides {
+		g.sides = append(g.sides, func(at map[string]float64) float64 {
+			other := maps.Clone(at)
+			other[a], other[b] = at[b], at[a]
+			return side(other)
+		})
+	}
+	return g
+}
+
+func near(a, b float64) bool { return math.Abs(a-b) <= 1e-9*max(math.Abs(a), math.Abs(b)) }
+
 // Equation tells that the text has two sides.
-func (f *Formula) Equation() bool { return f.left != nil }
+func (f *Formula) Equation() bool { return len(f.sides) > 1 }
+
+// Same tells that both texts come to the same, side by side, whatever their
+// symbols stand for: at many points at random, where both come to anything.
+func (f *Formula) Same(g *Formula) bool {
+	if len(f.sides) != len(g.sides) {
+		return false
+	}
+	rnd, seen := rand.New(rand.NewPCG(1, 2)), 0
+	for range 200 {
+		at := map[string]float64{}
+		for _, s := range append(slices.Clone(f.Symbols), g.Symbols...) {
+			if _, has := at[s]; !has {
+				at[s] = 0.05 + 1.5*rnd.Float64()
+			}
+		}
+		same, is := true, true
+		for i, side := range f.sides {
+			a, b := side(at), g.sides[i](at)
+			is = is && !math.IsNaN(a) && !math.IsNaN(b)
+			same = same && near(a, b)
+		}
+		if is && !same {
+			return false
+		}
+		if is {
+			seen++
+		}
+	}
+	return seen > 0
+}
 
 // split cuts a text into numbers, words and signs.
 func split(text string) []string {
@@ -114,7 +165,7 @@ func (p *parser) sum() expr {
 	var out expr
 	if p.take("-") {
 		x := p.product()
-		out = func(at func(string) float64) float64 { return -x(at) }
+		out = func(at map[string]float64) float64 { return -x(at) }
 	} else {
 		out = p.product()
 	}
@@ -123,10 +174,10 @@ func (p *parser) sum() expr {
 		switch {
 		case p.take("+"):
 			y := p.product()
-			out = func(at func(string) float64) float64 { return x(at) + y(at) }
+			out = func(at map[string]float64) float64 { return x(at) + y(at) }
 		case p.take("-"):
 			y := p.product()
-			out = func(at func(string) float64) float64 { return x(at) - y(at) }
+			out = func(at map[string]float64) float64 { return x(at) - y(at) }
 		default:
 			return out
 		}
@@ -141,14 +192,14 @@ func (p *parser) product() expr {
 		case w == "*" || w == "×":
 			p.take(w)
 			y := p.power()
-			out = func(at func(string) float64) float64 { return x(at) * y(at) }
+			out = func(at map[string]float64) float64 { return x(at) * y(at) }
 		case w == "/":
 			p.take(w)
 			y := p.power()
-			out = func(at func(string) float64) float64 { return x(at) / y(at) }
+			out = func(at map[string]float64) float64 { return x(at) / y(at) }
 		case w == "(" || isWord(w) || isNumber(w):
 			y := p.power()
-			out = func(at func(string) float64) float64 { return x(at) * y(at) }
+			out = func(at map[string]float64) float64 { return x(at) * y(at) }
 		default:
 			return out
 		}
@@ -161,7 +212,7 @@ func (p *parser) power() expr {
 		return x
 	}
 	k := p.atom()
-	return func(at func(string) float64) float64 { return math.Pow(x(at), k(at)) }
+	return func(at map[string]float64) float64 { return math.Pow(x(at), k(at)) }
 }
 
 func isNumber(w string) bool { return w != "" && unicode.IsDigit(rune(w[0])) }
@@ -180,13 +231,13 @@ func (p *parser) atom() expr {
 	case w == "|":
 		x := p.sum()
 		p.must("|")
-		return func(at func(string) float64) float64 { return math.Abs(x(at)) }
+		return func(at map[string]float64) float64 { return math.Abs(x(at)) }
 	case w == "min" || w == "max":
 		return p.list(w)
 	case functions[w] != nil:
 		return p.call(functions[w])
 	case w == "pi":
-		return func(func(string) float64) float64 { return math.Pi }
+		return func(map[string]float64) float64 { return math.Pi }
 	case isNumber(w):
 		return p.number(w)
 	case isWord(w):
@@ -208,7 +259,7 @@ func (p *parser) call(f func(float64) float64) expr {
 		p.words = p.words[1:]
 	}
 	x := p.atom()
-	return func(at func(string) float64) float64 { return math.Pow(f(x(at)), k) }
+	return func(at map[string]float64) float64 { return math.Pow(f(x(at)), k) }
 }
 
 func (p *parser) list(w string) expr {
@@ -218,7 +269,7 @@ func (p *parser) list(w string) expr {
 		xs = append(xs, p.sum())
 	}
 	p.must(")")
-	return func(at func(string) float64) float64 {
+	return func(at map[string]float64) float64 {
 		out := xs[0](at)
 		for _, x := range xs[1:] {
 			if v := x(at); w == "min" && v < out || w == "max" && v > out {
@@ -244,7 +295,7 @@ func (p *parser) number(w string) expr {
 		}
 		v = r.Value
 	}
-	return func(func(string) float64) float64 { return v }
+	return func(map[string]float64) float64 { return v }
 }
 
 // symbol is a short name, or a run of words.
@@ -253,14 +304,10 @@ func (p *parser) symbol(w string) expr {
 		w += " " + p.peek()
 		p.words = p.words[1:]
 	}
-	known := false
-	for _, s := range p.f.Symbols {
-		known = known || s == w
-	}
-	if !known {
+	if !slices.Contains(p.f.Symbols, w) {
 		p.f.Symbols = append(p.f.Symbols, w)
 	}
-	return func(at func(string) float64) float64 { return at(w) }
+	return func(at map[string]float64) float64 { return at[w] }
 }
 
 // long tells that a word is one of a run: no function, and no short name.

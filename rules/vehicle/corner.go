@@ -26,7 +26,8 @@ func HeavierSide(b *ledger.Build, a *ledger.Axle) q.Quantity {
 	if front {
 		left, right = weighed.FrontLeft, weighed.FrontRight
 	}
-	sides := q.FirstOf(right.Sub(left).Div(q.Number(2)), base.Mul(uneven).Div(q.Number(2))).As("half of the sides' difference on the scale", "(right - left)/2, else W u/2")
+	const half = "half of the sides' difference on the scale"
+	sides := q.FirstOf(right.Sub(left).Div(q.Number(2)).As(half, "(right - left)/2"), base.Mul(uneven).Div(q.Number(2)).As(half, "W u/2"))
 	var shifts []q.Quantity
 	for _, p := range since {
 		share := OnRear(p.Mass, p.At.X, l)

@@ -171,10 +171,11 @@ func GearedTorque(b *ledger.Build, a *ledger.Axle) q.Quantity {
 func AxleSlipTorque(b *ledger.Build, a *ledger.Axle) q.Quantity {
 	still, diameter := WeightsOf(b).Of(a).Loaded, Diameter(b, b.Tire(a.Tire))
 	h, l := HeightsOf(b).Now, b.Vehicle().Wheelbase
+	text := "W / (1 - mu h/L)"
 	if a.Path() == b.Front().Path() {
-		h = h.Neg()
+		h, text = h.Neg(), "W / (1 + mu h/L)"
 	}
-	pulling := PullingLoad(still, friction, h, l).As("load on "+a.Path()+" while it pulls", "W / (1 - mu h/L) behind, W / (1 + mu h/L) in front")
+	pulling := PullingLoad(still, friction, h, l).As("load on "+a.Path()+" while it pulls", text)
 	return SlipTorque(friction, q.FirstOf(pulling, still), gravity, diameter).As("axle torque at which the tires spin", "mu W g D/2")
 }
 

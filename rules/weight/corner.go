@@ -64,14 +64,20 @@ var seated = &lint.Rule{
 		people := SeatAllowance(data.Value("seat"), v.Seats).As("a person in every seat", "p n")
 		cargo := q.Max(v.GrossRating.Sub(w.Total.Curb).Sub(people), q.SI(0, q.Mass)).As("rest of the gross rating", "gross rating - curb - people")
 		for _, a := range b.Axles() {
-			on := vehicle.OnRear
-			if a.Path() == b.Front().Path() {
-				on = vehicle.OnFront
-			}
-			sat := w.Of(a).Curb.Add(on(people, b.Now(v.SeatsAt).X, v.Wheelbase)).As("load with every seat taken", "curb + share of the people")
+			on, share := moments(b, a)
+			sat := w.Of(a).Curb.Add(on(people, b.Now(v.SeatsAt).X, v.Wheelbase)).As("load with every seat taken", "curb + people "+share)
 			s.On(a, "seats").AtMost(sat, a.Rating)
-			full := sat.Add(on(cargo, b.Now(v.CargoAt).X, v.Wheelbase)).As("load with seats and cargo", "curb + share of people and cargo")
+			full := sat.Add(on(cargo, b.Now(v.CargoAt).X, v.Wheelbase)).As("load with seats and cargo", "load with every seat taken + cargo "+share)
 			s.On(a, "seats and cargo").Recommended().When(q.Is(v.SeatsAt.Known() || b.IsPhantom()), "where people sit is not in the ledger yet").AtMost(full, a.Rating)
 		}
 	},
+}
+
+// moments is how much of a mass an axle bears, by moments, and the share of it
+// that the texts of formulas write.
+func moments(b *ledger.Build, a *ledger.Axle) (on func(m, x, wheelbase q.Quantity) q.Quantity, share string) {
+	if a.Path() == b.Front().Path() {
+		return vehicle.OnFront, "(1 - x/L)"
+	}
+	return vehicle.OnRear, "x/L"
 }

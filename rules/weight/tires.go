@@ -21,7 +21,7 @@ var tiresCoverRating = &lint.Rule{
 			s.On(a, "").AtLeast(sum, a.Rating)
 			both := t.LoadRating.Given().And(t.LoadIndex.Given()).Or(q.Is(b.IsPhantom()))
 			s.On(a, "rating and index").When(both, "not both in the ledger").
-				AtMost(t.LoadRating, loads.At(t.LoadIndex).Mul(data.Value("over-index")).As("load of its index, and a little", "1.03 P_i"))
+				AtMost(t.LoadRating, byIndex(t).Mul(data.Value("over-index")).As("load of its index, and a little", "1.03 P_i"))
 		}
 	},
 }
@@ -77,8 +77,13 @@ func onTire(b *ledger.Build, a *ledger.Axle) q.Quantity {
 // rating is a tire's maximum load as the axle wears it; in pairs no index of
 // the ledger's gives it.
 func rating(a *ledger.Axle, t *ledger.Tire) q.Quantity {
-	single := q.FirstOf(t.LoadRating, loads.At(t.LoadIndex))
+	single := q.FirstOf(t.LoadRating, byIndex(t))
 	return q.Choose(a.Tires.Equals(4), t.LoadDual, single)
+}
+
+// byIndex is the load that a tire's index stands for.
+func byIndex(t *ledger.Tire) q.Quantity {
+	return loads.At(t.LoadIndex).As("load of its index", "by the table")
 }
 
 // marked is the same where it stands on the tire as a load.

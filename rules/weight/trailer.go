@@ -20,11 +20,12 @@ var trailer = &lint.Rule{
 		s.On(v, "what it tows").Recommended().When(vehicle.Tows(b), "nothing in the ledger says that it tows").
 			Holds(t.Written().Or(q.Unknown([]q.Need{{Key: "a [trailer]: the heaviest that its hitch is to pull, and where the ball is", Place: b.Main()}})), "")
 		for _, a := range b.Axles() {
-			on, weighed := vehicle.OnRear, t.RearLoad
+			on, share := moments(b, a)
+			weighed := t.RearLoad
 			if a.Path() == b.Front().Path() {
-				on, weighed = vehicle.OnFront, t.FrontLoad
+				weighed = t.FrontLoad
 			}
-			hitched := w.Of(a).Loaded.Add(on(t.Tongue, b.Now(t.BallAt).X, v.Wheelbase)).As("load with the tongue on", "load + share of the tongue")
+			hitched := w.Of(a).Loaded.Add(on(t.Tongue, b.Now(t.BallAt).X, v.Wheelbase)).As("load with the tongue on", "load + tongue "+share)
 			s.On(a, "").When(t.Written(), none).AtMost(q.Choose(t.Distributing, weighed, hitched), a.Rating)
 		}
 		s.On(v, "gross").When(t.Written(), none).AtMost(w.Total.Loaded.Add(t.Tongue).As("vehicle with the tongue on", "load + tongue"), v.GrossRating)

@@ -12,7 +12,7 @@ import "fishplate/ledger/quantity"
 func HotFuse(rating, temperature quantity.Quantity) quantity.Quantity {
 	over := quantity.Max(temperature, fuseAmbient).Sub(fuseAmbient)
 	left := quantity.Number(1).Sub(fuseSlope.Mul(over))
-	return fuseShare.Mul(rating).Mul(left).As("what the fuse carries where it is hot", "0.75 F (1 - s (T - 25 °C))")
+	return fuseShare.Mul(rating).Mul(left).As("what the fuse carries where it is hot", "0.75 F (1 - s max(T - 25 °C, 0))")
 }
 
 // LeastDraw is the least that a starter is believed to draw when it is cold:
