@@ -150,7 +150,7 @@ func (b *binder) value(v reflect.Value, f *schema.Field, t reflect.Type, n *synt
 	case *Ref:
 		*to = Ref{b.ref(f, n, key)}
 	case *Spot:
-		*to = b.spot(f, n, key)
+		b.spot(to, v, f, n, key)
 	default:
 		b.container(v, f, t, n, key)
 	}
@@ -225,7 +225,7 @@ func (b *binder) mapping(v reflect.Value, f *schema.Field, t reflect.Type, n *sy
 func (b *binder) element(v reflect.Value, f *schema.Field, t reflect.Type, c *syntax.Node, name, key string) {
 	e := reflect.New(t.Elem()).Elem()
 	if h, ok := e.Addr().Interface().(*Hookup); ok {
-		*h = b.hookup(f, c, name, key+"."+name)
+		b.hookup(h, e, f, c, name, key+"."+name)
 	} else {
 		b.value(e, f, t.Elem(), c, key+"."+name)
 	}

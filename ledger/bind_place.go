@@ -1,69 +1,91 @@
 package ledger
 
 import (
+	"reflect"
+
 	q "fishplate/ledger/quantity"
 	"fishplate/ledger/schema"
 	"fishplate/ledger/syntax"
 )
 
-// coordinates are the keys of a place, but for what it is measured from.
-var coordinates = [3]string{"behind", "right", "above"}
-
 // spot binds a place: distances from three lines, or from an assembly's datum, or
 // the name of a part that is at the same place.
-func (b *binder) spot(f *schema.Field, n *syntax.Node, key string) Spot {
+func (b *binder) spot(s *Spot, v reflect.Value, f *schema.Field, n *syntax.Node, key string) {
 	if n == nil {
-		return b.absentSpot(f, key)
+		s.SameAs, s.From = Ref{b.missingWord(key)}, Ref{b.missingWord(key)}
+		b.noDistances(v, f.Nested, key)
+		return
 	}
-	absent := Ref{q.MissingWord(b.source(key+".from", n.KeyAt))}
-	s := Spot{given: true, SameAs: absent, From: absent}
+	s.given = true
 	switch n.Kind {
 	case syntax.String:
 		s.SameAs = Ref{b.ref(samePlace, n, key)}
+		s.From = Ref{q.MissingWord(b.source(key, n.KeyAt))}
 		whole := b.missing(q.Length, key)
-		s.Behind, s.Right, s.Above = whole, whole, whole
-		return s
+		for _, d := range f.Nested.Fields {
+			if d.Type == schema.Quantity {
+				*v.Field(d.Index).Addr().Interface().(*q.Quantity) = whole
+			}
+		}
+		return
 	case syntax.Table:
 		for _, c := range n.Children {
 			if !f.Nested.Has(c.Key) {
-				b.fault(c.KeyAt, "unknown key %q in a place%s; takes behind, right, above and from", c.Key, didYouMean(c.Key, f.Nested.Keys()))
+				b.fault(c.KeyAt, "unknown key %q in a place%s; takes %s", c.Key, didYouMean(c.Key, f.Nested.Keys()), schema.And(f.Nested.Keys()))
 			}
 		}
 	default:
 		b.fault(n.ValueAt, "%s takes %s; got %s", key, f.Takes(), kindOfNode(n))
-		n = &syntax.Node{Kind: syntax.Table}
+		n = &syntax.Node{Kind: syntax.Table, KeyAt: n.KeyAt}
 	}
-	if c := n.Child("from"); c != nil {
-		s.From = Ref{b.ref(f.Nested.Field("from"), c, key+".from")}
-	}
-	distance := func(part string) q.Quantity {
-		return b.quantity(f.Nested.Field(part), q.Length, n.Child(part), key+"."+part)
-	}
-	s.Behind, s.Right, s.Above = distance("behind"), distance("right"), distance("above")
-	return s
+	s.SameAs = Ref{q.MissingWord(b.source(key, n.KeyAt))}
+	b.parts(v, f.Nested, q.Length, n, key)
 }
 
 // samePlace is the name of a part in place of a place.
 var samePlace = &schema.Field{Type: schema.Ref, Refs: []string{"part"}}
 
-// absentSpot is a place that the ledger does not give. On a ledger of phantoms
-// each of its distances waits for itself, elsewhere they all wait for the place,
-// under names of their own.
-func (b *binder) absentSpot(f *schema.Field, key string) Spot {
-	whole, absent := b.missing(q.Length, key), Ref{b.missingWord(key)}
-	s := Spot{SameAs: absent, From: absent, Behind: whole, Right: whole, Above: whole}
+// noDistances are those of a place that the ledger does not give. On a ledger of
+// phantoms each waits for itself, elsewhere they all wait for the place, under
+// names of their own.
+func (b *binder) noDistances(v reflect.Value, place *schema.Kind, key string) {
+	whole := b.missing(q.Length, key)
+	var to [3]*q.Quantity
+	var names [3]string
+	n := 0
+	for _, d := range place.Fields {
+		if d.Type == schema.Quantity {
+			to[n], names[n] = v.Field(d.Index).Addr().Interface().(*q.Quantity), d.Key
+			n++
+		}
+	}
+	each := [3]q.Quantity{whole, whole, whole}
 	if b.needs == nil {
-		each := q.MissingThree(q.Length, whole.Source(), coordinates)
-		s.Behind, s.Right, s.Above = each[0], each[1], each[2]
+		each = q.MissingThree(q.Length, whole.Source(), names)
 	}
-	if b.phantom {
-		s.Behind, s.Right, s.Above = b.missing(q.Length, key+".behind"), b.missing(q.Length, key+".right"), b.missing(q.Length, key+".above")
+	for i, d := range to {
+		if *d = each[i]; b.phantom {
+			*d = b.missing(q.Length, key+"."+names[i])
+		}
 	}
-	return s
 }
 
-// measures are the keys that say how much is needed, by how gifts are compared.
-var measures = map[string]string{"level": "least", "equal": "exactly", "sum": "takes"}
+// parts binds the keys of a place, or of a need, whose quantities are of one
+// dimension. The node is nil, or a table.
+func (b *binder) parts(v reflect.Value, s *schema.Kind, dim q.Dim, n *syntax.Node, key string) {
+	for _, f := range s.Fields {
+		var c *syntax.Node
+		if n != nil {
+			c = n.Child(f.Key)
+		}
+		switch to := v.Field(f.Index).Addr().Interface().(type) {
+		case *q.Quantity:
+			*to = b.quantity(f, dim, c, key+"."+f.Key)
+		case *Ref:
+			*to = Ref{b.ref(f, c, key+"."+f.Key)}
+		}
+	}
+}
 
 // near guesses which kind of hookup was meant.
 func (b *binder) near(kind string) string {
@@ -74,52 +96,48 @@ func (b *binder) near(kind string) string {
 }
 
 // hookup binds what a part needs or gives of one kind of hookup.
-func (b *binder) hookup(f *schema.Field, n *syntax.Node, kind, key string) Hookup {
+func (b *binder) hookup(h *Hookup, v reflect.Value, f *schema.Field, n *syntax.Node, kind, key string) {
 	rule, known := b.hookups[kind]
 	if n == nil || !known {
 		rule.Dim = q.Any
 	}
-	h := Hookup{Kind: kind, place: b.place}
-	value := func(part string, n *syntax.Node) q.Quantity {
-		return b.quantity(f.Nested.Field(part), rule.Dim, n, key+"."+part)
-	}
-	from := func(n *syntax.Node) Ref { return Ref{b.ref(f.Nested.Field("from"), n, key+".from")} }
-	h.Least, h.Exactly, h.Takes, h.From = value("least", nil), value("exactly", nil), value("takes", nil), from(nil)
+	h.Kind, h.place = kind, b.place
 	h.Level = b.quantity(f, rule.Dim, nil, key)
-	if n == nil {
-		return h
-	}
-	h.place = b.source(key, n.KeyAt).Place
-	switch {
-	case !known:
-		b.fault(n.KeyAt, "unknown hookup %q%s; a shop adds kinds of its own in [hookup.%s]", kind, b.near(kind), kind)
-	case n.Kind == syntax.Bool && n.Value == true:
-	case f.Level:
-		h.Level = b.quantity(f, rule.Dim, n, key)
-	case n.Kind != syntax.Table:
-		b.fault(n.ValueAt, "%s takes { least, exactly or takes, and from }; got %s", key, kindOfNode(n))
-	default:
-		b.needKeys(f.Nested, rule, n, kind, key)
-		h.Least, h.Exactly, h.Takes = value("least", n.Child("least")), value("exactly", n.Child("exactly")), value("takes", n.Child("takes"))
-		if h.From = from(n.Child("from")); h.From.String() == b.path {
-			b.fault(n.Child("from").ValueAt, "%s: a part cannot feed itself", key)
+	var need *syntax.Node
+	if n != nil {
+		h.place = b.source(key, n.KeyAt).Place
+		switch {
+		case !known:
+			b.fault(n.KeyAt, "unknown hookup %q%s; a shop adds kinds of its own in [hookup.%s]", kind, b.near(kind), kind)
+		case n.Kind == syntax.Bool && n.Value == true:
+		case f.Level:
+			h.Level = b.quantity(f, rule.Dim, n, key)
+		case n.Kind != syntax.Table:
+			b.fault(n.ValueAt, "%s takes { least, exactly or takes, and from }; got %s", key, kindOfNode(n))
+		default:
+			need = n
+			b.needKeys(f.Nested, rule, n, kind, key)
 		}
 	}
-	return h
+	b.parts(v, f.Nested, rule.Dim, need, key)
 }
 
 // needKeys tells the keys of a need that are unknown, and those that the kind of
 // hookup is not measured by.
 func (b *binder) needKeys(need *schema.Kind, rule HookupRule, n *syntax.Node, kind, key string) {
+	measure := measureOf(rule.Compare)
 	for _, c := range n.Children {
-		switch f := need.Field(c.Key); {
+		f := need.Field(c.Key)
+		switch {
 		case !need.Has(c.Key):
-			b.fault(c.KeyAt, "unknown key %q in a need%s; takes least, exactly, takes and from", c.Key, didYouMean(c.Key, need.Keys()))
-		case f.Type == schema.Ref || c.Key == measures[rule.Compare] || rule.Compare == "":
-		case rule.Compare == "present":
+			b.fault(c.KeyAt, "unknown key %q in a need%s; takes %s", c.Key, didYouMean(c.Key, need.Keys()), schema.And(need.Keys()))
+		case f.Type == schema.Ref && c.Value == b.path:
+			b.fault(c.ValueAt, "%s: a part cannot feed itself", key)
+		case f.Type == schema.Ref || c.Key == measure || rule.Compare == "":
+		case measure == "":
 			b.fault(c.KeyAt, "%s takes no %s: %s is there or not, and not measured", key, c.Key, kind)
 		default:
-			b.fault(c.KeyAt, "%s takes %s instead of %s, as %s is compared by %q", key, measures[rule.Compare], c.Key, kind, rule.Compare)
+			b.fault(c.KeyAt, "%s takes %s instead of %s, as %s is compared by %q", key, measure, c.Key, kind, rule.Compare)
 		}
 	}
 }

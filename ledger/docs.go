@@ -13,7 +13,7 @@ type HookupDoc struct {
 func HookupDocs() (docs []HookupDoc) {
 	for _, kind := range hookupNames(hookups) {
 		rule := hookups[kind]
-		d := HookupDoc{Kind: kind, Measure: measures[rule.Compare]}
+		d := HookupDoc{Kind: kind, Measure: measureOf(rule.Compare)}
 		if rule.Dim != q.Ratio {
 			d.Quantity = rule.Dim.Takes()
 		}

@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"reflect"
 	"slices"
 
 	q "fishplate/ledger/quantity"
@@ -58,12 +59,24 @@ func hookupNames(m map[string]HookupRule) []string {
 // Hookup is one thing that a part needs or gives.
 type Hookup struct {
 	Kind    string
-	Least   q.Quantity // needs
-	Exactly q.Quantity // needs
-	Takes   q.Quantity // needs, of what adds up
 	Level   q.Quantity // gives
-	From    Ref        // needs
+	Least   q.Quantity `key:"least" dim:"any" exact:"" measures:"level" about:"the level that it must have: what feeds it gives as much or more"`
+	Exactly q.Quantity `key:"exactly" dim:"any" measures:"equal" about:"what it must read: what feeds it gives the same"`
+	Takes   q.Quantity `key:"takes" dim:"any" measures:"sum" about:"what it uses up: all that one part feeds add up to no more than it gives"`
+	From    Ref        `key:"from" ref:"part" about:"what feeds it"`
 	place   q.Place
+}
+
+// measureOf is the key that says how much is needed of what is compared so; ""
+// of what is there or not.
+func measureOf(compare string) string {
+	t := reflect.TypeFor[Hookup]()
+	for i := range t.NumField() {
+		if tag := t.Field(i).Tag; compare != "" && tag.Get("measures") == compare {
+			return tag.Get("key")
+		}
+	}
+	return ""
 }
 
 // Place is where it is written.

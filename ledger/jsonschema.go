@@ -22,7 +22,7 @@ func JSONSchema(shop bool) []byte {
 		f.Words[l.Name] = l.Words
 	}
 	for kind, rule := range hookups {
-		f.Hookups[kind] = schema.JSONHook{Measure: measures[rule.Compare], Dim: rule.Dim}
+		f.Hookups[kind] = schema.JSONHook{Compare: rule.Compare, Dim: rule.Dim}
 	}
 	var out bytes.Buffer
 	enc := json.NewEncoder(&out)

@@ -49,8 +49,8 @@ var faultKinds = map[string]sayable{
 	"%s takes a list, as in %s = [...]%s; got %s":                      always,
 	"%s takes %d at most; this one and %d more are too many":           never, // it can, but of the whole list
 	"%s takes a table, as in %s = { ... }; got %s":                     always,
-	"unknown key %q in a place%s; takes behind, right, above and from": always,
-	"unknown key %q in a need%s; takes least, exactly, takes and from": always,
+	"unknown key %q in a place%s; takes %s": always,
+	"unknown key %q in a need%s; takes %s": always,
 	"%s takes no %s: %s is there or not, and not measured":             partly, // of a shop's own kind
 	"%s takes %s instead of %s, as %s is compared by %q":               partly, // of a shop's own kind
 	"%s takes { least, exactly or takes, and from }; got %s":           always,

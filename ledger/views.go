@@ -54,6 +54,10 @@ import q "fishplate/ledger/quantity"
 //	else     the place that this one is the same as, where it is left out
 //	ends     the last day on which something holds
 //
+// Of what a part needs (Hookup):
+//
+//	measures how the hookups are compared whose need it states: "level"
+//
 // Any entry may also have a note, in free words, which no rule reads, and a
 // system (system.go).
 

@@ -23,9 +23,9 @@ type Format struct {
 	Required map[string][]string        // by kind, the keys without which a shop's entry is none
 }
 
-// JSONHook is how a kind of hookup is measured.
+// JSONHook is how a kind of hookup is compared, and what is measured of it.
 type JSONHook struct {
-	Measure string // the key that says how much is needed; "" where it is there or not
+	Compare string
 	Dim     q.Dim
 }
 
@@ -400,27 +400,26 @@ func (w *writer) hookups(f *Field) object {
 	return w.def(name, func() object {
 		known := object{}
 		for kind, h := range w.Hookups {
-			known[kind] = w.hookup(f, h.Dim, h.Measure, kind)
+			known[kind] = w.hookup(f, h.Dim, h.Compare, kind)
 		}
-		return object{"type": "object", "properties": known, "additionalProperties": w.hookup(f, q.Any, "least exactly takes", "of a shop's own kind")}
+		return object{"type": "object", "properties": known, "additionalProperties": w.hookup(f, q.Any, "", "of a shop's own kind")}
 	})
 }
 
 // hookup is one of them: true, what is given, or how much is needed and from what.
-func (w *writer) hookup(f *Field, dim q.Dim, measures, about string) object {
+// Without a way to compare, it may state its need in any.
+func (w *writer) hookup(f *Field, dim q.Dim, compare, about string) object {
 	if f.Level {
 		return object{"anyOf": []any{object{"const": true}, w.quantity(f, dim)}, "description": about}
 	}
-	keys := object{"from": described(w.names([]string{"part"}), "what feeds it")}
-	for _, m := range strings.Fields(measures) {
-		keys[m] = described(w.quantity(need.Field(m), dim), measureAbout[m])
+	keys := object{}
+	for _, m := range f.Nested.Fields {
+		switch {
+		case m.Type == Ref:
+			keys[m.Key] = described(w.ref(m), m.About)
+		case compare == "" || m.Measures == compare:
+			keys[m.Key] = described(w.quantity(m, dim), m.About)
+		}
 	}
 	return object{"anyOf": []any{object{"const": true}, object{"type": "object", "properties": keys, "additionalProperties": false}}, "description": about}
-}
-
-// measureAbout says what the keys of a need say, as the reference does.
-var measureAbout = map[string]string{
-	"least":   "the level that it must have: what feeds it gives as much or more",
-	"takes":   "what it uses up: all that one part feeds add up to no more than it gives",
-	"exactly": "what it must read: what feeds it gives the same",
 }

@@ -19,31 +19,6 @@ var types = map[reflect.Type]Type{
 	reflect.TypeFor[q.Truth]():    Truth,
 }
 
-// placeWith are the keys of a place, whose distances a shop may be able to change.
-func placeWith(lever *q.Lever) *Kind {
-	distance := func(key string) *Field {
-		return &Field{Key: key, Dim: q.Length, Limits: Limits{Signed: true}, Position: true, Lever: lever}
-	}
-	return table("place", []*Field{{Key: "from", Type: Ref, Refs: []string{"assembly"}}, distance("behind"), distance("right"), distance("above")})
-}
-
-// need are the keys of what a part needs of a kind of hookup, which has its own
-// dimension.
-var need = table("need", []*Field{
-	{Key: "least", Dim: q.Any, Exact: true},
-	{Key: "exactly", Dim: q.Any},
-	{Key: "takes", Dim: q.Any},
-	{Key: "from", Type: Ref, Refs: []string{"part"}},
-})
-
-func table(name string, fields []*Field) *Kind {
-	k := &Kind{Name: name, byKey: map[string]*Field{}}
-	for _, f := range fields {
-		k.add(f)
-	}
-	return k
-}
-
 func (k *Kind) add(f *Field) {
 	k.Fields = append(k.Fields, f)
 	k.byKey[f.Key] = f
@@ -124,7 +99,7 @@ func fieldOf(kind string, sf reflect.StructField) *Field {
 		OneOf: list("oneof"), Words: get("known"), Size: has("size"), Color: has("color"), Whole: has("whole"), Alone: get("alone"), Free: has("free"), Few: has("few"),
 		Refs: list("ref"), OrWords: has("words"), Pin: has("pin"), Keys: get("names"),
 		Private: has("private"), Commercial: has("commercial"), OfVehicle: has("of-this-vehicle"), Undigest: has("undigested"),
-		Ends: has("ends"), Level: has("level"), Unless: get("unless"), Else: get("else"), Moves: Moved(get("moves")), Format: has("format"),
+		Ends: has("ends"), Level: has("level"), Unless: get("unless"), Else: get("else"), Measures: get("measures"), Moves: Moved(get("moves")), Format: has("format"),
 	}
 	t := sf.Type
 	f.Many, t = elementOf(t)
@@ -139,7 +114,7 @@ func fieldOf(kind string, sf reflect.StructField) *Field {
 		f.Lever = f.readLever(lever)
 	}
 	if f.Type == Place {
-		f.Nested = placeWith(f.Lever)
+		f.Nested.distances(f.Lever)
 	}
 	if f.Many != One {
 		elem := *f
@@ -147,6 +122,16 @@ func fieldOf(kind string, sf reflect.StructField) *Field {
 		f.elem = &elem
 	}
 	return f
+}
+
+// distances makes positions of the quantities of a place, which a shop may be
+// able to change.
+func (k *Kind) distances(lever *q.Lever) {
+	for _, f := range k.Fields {
+		if f.Type == Quantity {
+			f.Position, f.Lever = true, lever
+		}
+	}
 }
 
 // elementOf is how many values of which type there are.
@@ -175,8 +160,12 @@ func (f *Field) settle(kind string, t reflect.Type) {
 	switch known {
 	case Place:
 		f.Dim = q.Length
+		f.Nested = &Kind{Name: "place"}
+		f.Nested.reflect(t)
 	case Hookup:
-		f.Nested, f.Dim = need, q.Any
+		f.Dim = q.Any
+		f.Nested = &Kind{Name: "need"}
+		f.Nested.reflect(t)
 	case Date: // what happened to one vehicle did not happen to its copy
 		f.OfVehicle = f.OfVehicle || !f.Ends
 	}

@@ -126,6 +126,7 @@ type Field struct {
 	Level      bool // of hookups: what is given, and not what is needed
 	Unless     string
 	Else       string // of a place: the key that it is the same as where it is left out
+	Measures   string // of a need: how the hookups are compared whose need it states
 	Moves      Moved
 	Format     bool // read where files are read, before there is an entry
 

@@ -46,14 +46,16 @@ func TakesName(kinds []string) string {
 }
 
 // Or joins words as a sentence does.
-func Or(words []string) string {
-	switch len(words) {
-	case 0:
-		return ""
-	case 1:
-		return words[0]
+func Or(words []string) string { return joined(words, " or ") }
+
+// And joins words as a sentence does.
+func And(words []string) string { return joined(words, " and ") }
+
+func joined(words []string, last string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
 	}
-	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
+	return strings.Join(words[:len(words)-1], ", ") + last + words[len(words)-1]
 }
 
 // OrAlone is the word that may stand in place of a list, as a sentence goes on.
