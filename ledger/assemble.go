@@ -62,10 +62,9 @@ func (r *reader) root(root *syntax.Node) {
 	for _, n := range root.Children {
 		s := kindNamed[n.Key]
 		switch {
-		case n.Key == "limits" && r.shop:
-			continue
-		case n.Key == "limits":
-			r.fault(n.KeyAt, "[limits] stands in %s, not in a build", "shop.toml")
+		case n.Key == LimitsEntry && r.shop: // ownLimits reads them
+		case n.Key == LimitsEntry:
+			r.fault(n.KeyAt, "[%s] stands in shop.toml, not in a build", LimitsEntry)
 		case s == nil:
 			r.fault(n.KeyAt, "unknown table %q%s%s", n.Key, didYouMean(n.Key, KindNames()), foreign(n.Key))
 		case n.Kind != syntax.Table:

@@ -11,8 +11,9 @@ import (
 	"fishplate/ledger/syntax"
 )
 
-// LimitsEntry is what a shop's limits go by where entries are listed.
-const LimitsEntry = "limits"
+// LimitsEntry is the table of a shop's limits, which has no kind, and what they go
+// by where entries are listed.
+const LimitsEntry = schema.LimitsTable
 
 // Difference is the smallest thing that two ledgers are told apart by: an entry, a
 // key of a single entry, or a shop's limit for a rule.

@@ -100,16 +100,16 @@ func (r *reader) ownHookups(root *syntax.Node) {
 // to know.
 func (r *reader) ownLimits(root *syntax.Node) map[string]Limit {
 	out := map[string]Limit{}
-	n := root.Child("limits")
+	n := root.Child(LimitsEntry)
 	if n == nil {
 		return out
 	}
 	if n.Kind != syntax.Table {
-		r.fault(n.ValueAt, "limits is a table: write [limits]")
+		r.fault(n.ValueAt, "%s is a table: write [%s]", LimitsEntry, LimitsEntry)
 		return out
 	}
 	for _, c := range n.Children {
-		src := &q.Source{Entry: "limits", Key: c.Key, Place: q.Place{File: r.file, Line: c.KeyAt.Line, Column: c.KeyAt.Column}}
+		src := &q.Source{Entry: LimitsEntry, Key: c.Key, Place: q.Place{File: r.file, Line: c.KeyAt.Line, Column: c.KeyAt.Column}}
 		var reading q.Reading
 		var err error
 		switch v := c.Value.(type) {

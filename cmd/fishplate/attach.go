@@ -36,8 +36,10 @@ func (p *program) attach() *cli.Command {
 			"A kind is a free word; rules look for " + strings.Join(paperwork.Kinds(), ", ") + ".\n\n" +
 			"Exit status: 0 added, 2 not added.",
 		Flags: []cli.Flag{
-			&cli.StringFlag{Name: "kind", Usage: "what the documents are, `KIND`, such as weigh-ticket or photo"},
-			&cli.StringSliceFlag{Name: "proves", Usage: "an `ENTRY` or a value of one that the documents prove, such as part.engine.mass; may be repeated"},
+			oneOf{&cli.StringFlag{Name: "kind", Usage: "what the documents are, `KIND`, such as weigh-ticket or photo"}, paperwork.Kinds()},
+			someOf{&cli.StringSliceFlag{Name: "proves", Usage: "an `ENTRY` or a value of one that the documents prove, such as part.engine.mass; may be repeated"}, func(said []string) []string {
+				return entriesOf(strings.Join(said[:min(1, len(said))], ""))
+			}},
 			&cli.StringFlag{Name: "by", Usage: "who made the documents, `NAME`"},
 			&cli.StringFlag{Name: "date", Usage: "the `DATE` of the documents; today, if none is given"},
 		},

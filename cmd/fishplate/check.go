@@ -29,7 +29,7 @@ func (p *program) check() *cli.Command {
 			"   fishplate check --report text --report json=out.json .\n\n" +
 			"--due, --advice, --pack, --about and --all say what a screen or a page lists, never what is\n" +
 			"judged: verdicts, counts, exit status and the reports for programs stay whole.\n\n" + statuses,
-		Flags: listingFlags("list every check, including what passes and what does not apply",
+		Flags: listingFlags(report.Kinds, "list every check, including what passes and what does not apply",
 			"list every check that touches one `ENTRY`, such as part.engine"),
 		HideHelpCommand: true,
 		Action:          p.checking,
@@ -37,11 +37,11 @@ func (p *program) check() *cli.Command {
 }
 
 // listingFlags are those of a command that judges builds and lists what it finds.
-func listingFlags(all, about string) []cli.Flag {
+func listingFlags(kinds []report.Kind, all, about string) []cli.Flag {
 	return []cli.Flag{
-		reportFlag(),
+		reportFlag(kinds),
 		&cli.BoolFlag{Name: "all", Usage: all},
-		&cli.StringFlag{Name: "due", Usage: "list what is due at `STAGE`"},
+		dueFlag(),
 		&cli.BoolFlag{Name: "advice", Usage: "list advice that is not met or not shown"},
 		&cli.StringFlag{Name: "pack", Usage: "list the checks of one `PACK`"},
 		&cli.StringFlag{Name: "about", Usage: about},
@@ -51,7 +51,11 @@ func listingFlags(all, about string) []cli.Flag {
 }
 
 func stageFlag() cli.Flag {
-	return &cli.StringFlag{Name: "stage", Usage: "judge as if the build had reached `STAGE`"}
+	return oneOf{&cli.StringFlag{Name: "stage", Usage: "judge as if the build had reached `STAGE`"}, ledger.StageNames}
+}
+
+func dueFlag() cli.Flag {
+	return oneOf{&cli.StringFlag{Name: "due", Usage: "list what is due at `STAGE`"}, ledger.StageNames}
 }
 
 func asOfFlag() cli.Flag {

@@ -23,7 +23,7 @@ func (p *program) compare() *cli.Command {
 			"Both are judged as of the newer one's date, each at its own stage.\n\n" +
 			"Exit status: 0 no check got worse, 1 one did, 2 a ledger or the command line cannot be read.",
 		Flags: []cli.Flag{
-			reportFlag(),
+			reportFlag(report.CompareKinds),
 			&cli.BoolFlag{Name: "all", Usage: "give the causes of what only moved as well"},
 			stageFlag(),
 			asOfFlag(),

@@ -14,8 +14,6 @@ import (
 	"fishplate/ledger"
 	"fishplate/ledger/job"
 	"fishplate/ledger/revision"
-	"fishplate/lint/report"
-	"fishplate/rules/paperwork"
 )
 
 // completionScripts are what each shell has to be told. Where fishplate offers
@@ -111,8 +109,9 @@ func (p *program) offers(app *cli.App, args []string) (words []string) {
 	}
 	said := wordsOf(cmd, before[2:])
 	if flag := strings.TrimLeft(before[len(before)-1], "-"); flag != before[len(before)-1] {
-		if values, ok := flagValues(cmd.Name, flag, said); ok {
-			return values
+		f, _ := flagOf(cmd, flag)
+		if f, ok := f.(interface{ offers(said []string) []string }); ok {
+			return f.offers(said)
 		}
 	}
 	if strings.HasPrefix(cur, "-") {
@@ -141,46 +140,22 @@ func wordsOf(cmd *cli.Command, typed []string) (words []string) {
 	return words
 }
 
-// flagValues are the words for the value of a flag; false where the flag takes
-// none that there is a list of.
-func flagValues(command, flag string, said []string) ([]string, bool) {
-	switch flag {
-	case "stage":
-		return ledger.StageNames, true
-	case "kind":
-		return paperwork.Kinds(), true
-	case "proves":
-		return entriesOf(strings.Join(said[:min(1, len(said))], "")), true
-	case "report":
-		return report.KindNames(reportsOf(command)), true
-	case "due":
-		return ledger.StageNames, true
-	case "of":
-		return schemasOf, true
-	case "system":
-		return ledger.SystemNames(), true
-	}
-	return nil, false
+// oneOf is a flag with a list of words for its value.
+type oneOf struct {
+	*cli.StringFlag
+	words []string
 }
 
-// reportsOf are the reports that a command writes.
-func reportsOf(command string) []report.Kind {
-	switch command {
-	case "compare":
-		return report.CompareKinds
-	case "next":
-		return report.NextKinds
-	case "list":
-		return report.ListKinds
-	case "find":
-		return report.FindKinds
-	case "sheet":
-		return report.SheetKinds
-	case "cost":
-		return report.CostKinds
-	}
-	return report.Kinds
+func (f oneOf) offers([]string) []string { return f.words }
+
+// someOf is a flag that may be repeated, with the words for its value by those
+// that were typed before it.
+type someOf struct {
+	*cli.StringSliceFlag
+	of func(said []string) []string
 }
+
+func (f someOf) offers(said []string) []string { return f.of(said) }
 
 // wordOffers are the words for the next word of a command.
 func (p *program) wordOffers(command, cur string, said []string) []string {

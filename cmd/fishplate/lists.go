@@ -28,7 +28,7 @@ func (p *program) list() *cli.Command {
 			"   fishplate list fuses --report csv=fuses.csv builds/my-van\n" +
 			"   fishplate list order builds                   of every build below\n\n" +
 			"Exit status: 0 listed, 2 a ledger or the command line cannot be read.",
-		Flags:           []cli.Flag{reportFlag(), asOfFlag()},
+		Flags:           []cli.Flag{reportFlag(report.ListKinds), asOfFlag()},
 		HideHelpCommand: true,
 		Action:          p.listing,
 	}
@@ -57,7 +57,7 @@ func (p *program) find() *cli.Command {
 			"   fishplate find \"lift pump\" builds\n" +
 			"   fishplate find TR-3128 builds\n\n" +
 			"Exit status: 0 searched, 2 a ledger or the command line cannot be read.",
-		Flags:           []cli.Flag{reportFlag(), asOfFlag()},
+		Flags:           []cli.Flag{reportFlag(report.FindKinds), asOfFlag()},
 		HideHelpCommand: true,
 		Action:          p.finding,
 	}
@@ -83,7 +83,7 @@ func (p *program) cost() *cli.Command {
 			"   fishplate cost builds/my-van\n" +
 			"   fishplate cost --report csv=cost.csv builds/my-van\n\n" +
 			"Exit status: 0 reckoned, 2 a ledger or the command line cannot be read.",
-		Flags:           []cli.Flag{reportFlag(), asOfFlag()},
+		Flags:           []cli.Flag{reportFlag(report.CostKinds), asOfFlag()},
 		HideHelpCommand: true,
 		Action: func(c *cli.Context) error {
 			return p.unjudged(c, c.Args().Slice(), report.CostKinds, report.Options{})

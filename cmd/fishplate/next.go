@@ -23,14 +23,16 @@ func (p *program) next() *cli.Command {
 			"   fishplate next --due delivery builds/my-van\n" +
 			"   fishplate next --about part.engine builds/my-van\n\n" +
 			"Exit status: 0 said, 2 a ledger or the command line cannot be read.",
-		Flags:           listingFlags("list all of it, however long, of every stage", "list what touches one `ENTRY`, such as part.engine"),
+		Flags:           listingFlags(report.NextKinds, "list all of it, however long, of every stage", "list what touches one `ENTRY`, such as part.engine"),
 		HideHelpCommand: true,
 		Action:          p.doingNext,
 	}
 }
 
-func reportFlag() cli.Flag {
-	return &cli.StringSliceFlag{Name: "report", Usage: "write a report of a `KIND`, to standard output or as KIND=FILE; may be repeated"}
+// reportFlag asks for reports, of the kinds that a command writes.
+func reportFlag(kinds []report.Kind) cli.Flag {
+	flag := &cli.StringSliceFlag{Name: "report", Usage: "write a report of a `KIND`, to standard output or as KIND=FILE; may be repeated"}
+	return someOf{flag, func([]string) []string { return report.KindNames(kinds) }}
 }
 
 func (p *program) doingNext(c *cli.Context) error {

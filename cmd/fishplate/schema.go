@@ -38,7 +38,7 @@ func (p *program) schema() *cli.Command {
 			"   fishplate schema --of shop --out shop.schema.json     of shop.toml\n\n" +
 			"Exit status: 0 written, 2 it cannot be.",
 		Flags: []cli.Flag{
-			&cli.StringFlag{Name: "of", Usage: "`WHAT` it is of: build, for the files of one, or shop, for shop.toml", Value: "build"},
+			oneOf{&cli.StringFlag{Name: "of", Usage: "`WHAT` it is of: build, for the files of one, or shop, for shop.toml", Value: "build"}, schemasOf},
 			&cli.StringFlag{Name: "out", Usage: "write it to `FILE` and not to the screen"},
 		},
 		HideHelpCommand: true,

@@ -26,10 +26,10 @@ func (p *program) sheet() *cli.Command {
 			"   fishplate sheet --system cooling --due delivery builds/my-van\n\n" +
 			"Exit status: 0 said, 2 a ledger or the command line cannot be read.",
 		Flags: []cli.Flag{
-			reportFlag(),
-			&cli.StringFlag{Name: "due", Usage: "list what is due at `STAGE`"},
+			reportFlag(report.SheetKinds),
+			dueFlag(),
 			&cli.BoolFlag{Name: "all", Usage: "list what is due at every stage"},
-			&cli.StringFlag{Name: "system", Usage: "list what belongs to one `SYSTEM`, such as cooling"},
+			oneOf{&cli.StringFlag{Name: "system", Usage: "list what belongs to one `SYSTEM`, such as cooling"}, ledger.SystemNames()},
 			asOfFlag(),
 		},
 		HideHelpCommand: true,

@@ -33,7 +33,7 @@ func (p *program) sign() *cli.Command {
 			"A signature is a record. Who made it is for the repository to show: commit it under your name.\n\n" +
 			"Exit status: 0 signed, 1 something fails, 2 a ledger or the command line cannot be read, or not written.",
 		Flags: []cli.Flag{
-			&cli.StringFlag{Name: "stage", Usage: "the `STAGE` that is signed for"},
+			oneOf{&cli.StringFlag{Name: "stage", Usage: "the `STAGE` that is signed for"}, ledger.StageNames},
 			&cli.StringFlag{Name: "by", Usage: "who signs, `NAME`"},
 			asOfFlag(),
 		},

@@ -53,7 +53,7 @@ func JSON(kinds []*Kind, shop bool, format Format) object {
 	title := "A file of a build"
 	if shop {
 		title = "shop.toml"
-		top["limits"] = object{"type": "object", "description": "the shop's own limits, by the name of a rule, in force where they are tighter than the rule's",
+		top[LimitsTable] = object{"type": "object", "description": "the shop's own limits, by the name of a rule, in force where they are tighter than the rule's",
 			"additionalProperties": w.quantity(&Field{Exact: true, Limits: Limits{Signed: true}}, q.Any)}
 	}
 	return object{"$schema": Dialect, "title": title, "type": "object", "properties": top, "additionalProperties": false, "$defs": w.defs}

@@ -82,6 +82,10 @@ type Kind struct {
 // that it suffices is practice, without a source.
 const MostFew = 16
 
+// LimitsTable is the table of a shop's own limits. It is no kind of entry: its keys
+// are the names of rules.
+const LimitsTable = "limits"
+
 // Field is what is known of one key.
 type Field struct {
 	Key     string
