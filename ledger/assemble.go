@@ -23,6 +23,7 @@ type reader struct {
 	faults  []Fault
 	lacks   map[Fault]string // of these, those of an entry that is not there, with its name
 	unread  bool             // a file, or part of one: what is named may stand there
+	lost    []loss
 }
 
 func (r *reader) fault(at syntax.Position, format string, args ...any) {
@@ -34,6 +35,9 @@ func (r *reader) syntaxFaults(d *syntax.Document) {
 		r.fault(f.At, "%s", f.Message)
 	}
 	r.unread = r.unread || len(d.Faults) > 0
+	if d.Lost {
+		r.lose("", d.Faults[0].At)
+	}
 }
 
 // document reads the entries of a file.
@@ -67,8 +71,10 @@ func (r *reader) root(root *syntax.Node) {
 			r.fault(n.KeyAt, "[%s] stands in shop.toml, not in a build", LimitsEntry)
 		case s == nil:
 			r.fault(n.KeyAt, "unknown table %q%s%s", n.Key, didYouMean(n.Key, KindNames()), foreign(n.Key))
+			r.lose("", n.KeyAt)
 		case n.Kind != syntax.Table:
 			r.fault(n.ValueAt, "%s is a table: write [%s]", n.Key, s.Header())
+			r.lose(s.Name, n.KeyAt)
 		case s.ShopOnly && !r.shop:
 			r.fault(n.KeyAt, "[%s] stands in shop.toml, not in a build", s.Header())
 		case r.shop && !s.ShopOnly && !s.Shared: // it would be passed over
@@ -104,10 +110,12 @@ func (r *reader) many(s *schema.Kind, n *syntax.Node) {
 			} else {
 				r.fault(c.KeyAt, "%s.%s is a table: write [%s.%s]", s.Name, c.Key, s.Name, c.Key)
 			}
+			r.lose(s.Name, c.KeyAt)
 			continue
 		}
 		if !idForm.MatchString(c.Key) || len(c.Key) > longestID {
 			r.fault(c.KeyAt, "bad id %q: an id is lower-case words or digits joined by hyphens, as in %s.oil-cooler%s", c.Key, s.Name, foreign(c.Key))
+			r.lose(s.Name, c.KeyAt)
 			continue
 		}
 		r.add(s, c.Key, c)

@@ -43,6 +43,7 @@ func (r *reader) tooMany() {
 	slices.SortFunc(all, func(a, b *Entry) int { return comparePlaces(a.Place, b.Place) })
 	r.faults = append(r.faults, Fault{all[MaxEntries].Place, fmt.Sprintf("a ledger may have %d entries; this one and %d more are too many", MaxEntries, len(all)-MaxEntries-1)})
 	r.unread = true
+	r.lost = append(r.lost, lossOf(all[MaxEntries].Place.File))
 	for _, e := range all[MaxEntries:] {
 		delete(r.entries, e.path)
 	}

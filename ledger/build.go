@@ -33,6 +33,7 @@ type Build struct {
 	hookups map[string]HookupRule
 	words   words
 	lacks   map[Fault]string
+	lost    []loss
 	revised string // of a revision, its later date
 	phantom bool
 	// supposed answers every question of a phantom; nil leaves them open.

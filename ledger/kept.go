@@ -28,6 +28,7 @@ type boundFile struct {
 	entries []*Entry
 	faults  []Fault
 	unread  bool
+	lost    []loss
 }
 
 // bound reads the entries of a file, unless they are kept.
@@ -57,7 +58,7 @@ func (r *reader) bound(name string, data []byte) *boundFile {
 func (r *reader) bind(f *syntax.File) *boundFile {
 	alone := &reader{file: f.Name, entries: map[string]*Entry{}, hookups: r.hookups, words: r.words}
 	alone.document(f.Document)
-	out := &boundFile{faults: alone.faults, unread: alone.unread}
+	out := &boundFile{faults: alone.faults, unread: alone.unread, lost: alone.lost}
 	for _, e := range alone.entries {
 		out.entries = append(out.entries, e)
 	}
@@ -68,6 +69,7 @@ func (r *reader) bind(f *syntax.File) *boundFile {
 func (r *reader) take(f *boundFile) {
 	r.faults = append(r.faults, f.faults...)
 	r.unread = r.unread || f.unread
+	r.lost = append(r.lost, f.lost...)
 	for _, e := range f.entries {
 		r.put(e)
 	}

@@ -58,7 +58,7 @@ func (l *Loader) Read(src *revision.Build) *Build {
 	b.Packs = packs(b)
 	b.layers = []map[string]*Entry{r.entries, used(r.entries, sh.entries)}
 	b.memo = map[any]any{}
-	b.lacks = r.lacks
+	b.lacks, b.lost = r.lacks, append(r.lost, sh.lost...)
 	b.Faults = SortFaults(append(slices.Clone(faults), r.faults...))
 	return b
 }
@@ -80,6 +80,7 @@ func (r *reader) whole(src *revision.Build) {
 		files, err := src.TOML()
 		if err != nil {
 			r.faults, r.unread = []Fault{{q.Place{File: src.Folder()}, err.Error()}}, true
+			r.lost = append(r.lost, lossOf(src.Folder()))
 		}
 		r.files(src, files)
 		switch changing := src.Changing(); {
@@ -125,6 +126,7 @@ func (r *reader) files(src *revision.Build, files []revision.File) {
 func (r *reader) cannotRead(name, why string) {
 	r.faults = append(r.faults, Fault{q.Place{File: name, Line: 1, Column: 1}, why})
 	r.unread = true
+	r.lost = append(r.lost, lossOf(name))
 }
 
 // revised is the later of the author's and the committer's date of a revision,

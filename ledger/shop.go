@@ -18,13 +18,14 @@ type shop struct {
 	limits  map[string]Limit
 	faults  []Fault
 	unread  bool
+	lost    []loss
 }
 
 // shop reads the nearest shop file, once.
 func (l *Loader) shop(src *revision.Build) (*shop, []Fault) {
 	name, data, found, err := src.Shop()
 	if err != nil {
-		return &shop{hookups: hookups, unread: true}, []Fault{{q.Place{File: name, Line: 1, Column: 1}, message(err)}}
+		return &shop{hookups: hookups, unread: true, lost: []loss{lossOf(name)}}, []Fault{{q.Place{File: name, Line: 1, Column: 1}, message(err)}}
 	}
 	if !found {
 		return &shop{hookups: hookups}, nil
@@ -61,7 +62,7 @@ func (sh *shop) read(name string, data []byte) {
 	if sh.unread = r.unread; !r.unread {
 		r.references(newBuild(name, r.entries))
 	}
-	sh.faults = SortFaults(r.faults)
+	sh.faults, sh.lost = SortFaults(r.faults), r.lost
 }
 
 // ownHookups reads the kinds of hookup that a shop adds.

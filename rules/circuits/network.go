@@ -39,7 +39,7 @@ type Network struct {
 	byPath   map[string]*Run
 	joints   map[string]*joint // by what the runs join at: a circuit or a relay
 	switched map[string]*set   // by relay: what it feeds or switches
-	hidden   []quantity.Need   // of the first circuit that may hang on any other: a fault hides what feeds it
+	hidden   []quantity.Need   // of the first circuit that may hang on any other: a fault hides it, or what feeds it
 }
 
 type networkKey struct{}
@@ -50,7 +50,7 @@ func Of(b *ledger.Build) *Network {
 }
 
 func link(b *ledger.Build) *Network {
-	n := &Network{b: b, byPath: map[string]*Run{}, joints: map[string]*joint{}, switched: map[string]*set{}}
+	n := &Network{b: b, hidden: b.Lost("circuit"), byPath: map[string]*Run{}, joints: map[string]*joint{}, switched: map[string]*set{}}
 	for _, c := range b.Circuits() {
 		n.Runs = append(n.Runs, n.add(c))
 	}

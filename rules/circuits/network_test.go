@@ -12,10 +12,21 @@ import (
 	"fishplate/rules/packtest"
 )
 
+// bench is what every ledger of these tests begins with.
+const bench = `[build]
+title = "A bench"
+[part.battery]
+name = "battery"
+[part.lamp]
+name = "lamp"
+[supply]
+voltage = "12 V"
+`
+
 func linked(t *testing.T, text string) *Network {
 	t.Helper()
 	dir := t.TempDir()
-	require.NoError(t, os.WriteFile(filepath.Join(dir, "build.toml"), []byte("[build]\ntitle = \"A bench\"\n[part.battery]\nname = \"battery\"\n[part.lamp]\nname = \"lamp\"\n[supply]\nvoltage = \"12 V\"\n"+text), 0o600))
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "build.toml"), []byte(bench+text), 0o600))
 	return Of(packtest.Load(t, dir))
 }
 
