@@ -16,7 +16,7 @@ func (b *binder) spot(s *Spot, v reflect.Value, f *schema.Field, n *syntax.Node,
 		b.noDistances(v, f.Nested, key)
 		return
 	}
-	s.given = true
+	s.known = true
 	switch n.Kind {
 	case syntax.String:
 		s.SameAs = Ref{b.ref(samePlace, n, key)}

@@ -27,16 +27,16 @@ type Build struct {
 	Limits map[string]Limit
 	Faults []Fault // what is wrong with its files; what could be read is judged all the same
 
-	layers  []map[string]*Entry // the topmost first
-	behind  []*Build            // where references that dangle in a mix lead
+	layers  []map[string]*Entry // entries by path; what stands in an earlier map counts
+	behind  []*Build            // of a mix of two ledgers: where entries are looked up that it lacks
 	main    q.Place
 	hookups map[string]HookupRule
 	words   words
-	lacks   map[Fault]string
+	lacks   map[Fault]string // by fault, the name of the entry that is not there
 	lost    []loss
-	revised string // of a revision, its later date
+	revised string // the later date of a revision; "" of a folder
 	phantom bool
-	// supposed answers every question of a phantom; nil leaves them open.
+	// supposed is the answer to every question of a phantom; nil leaves them open.
 	supposed *bool
 
 	files *files // what FileDigest looks at
@@ -49,11 +49,12 @@ func newBuild(folder string, layers ...map[string]*Entry) *Build {
 	return &Build{Folder: folder, layers: layers, main: main, hookups: hookups, memo: map[any]any{}}
 }
 
-// Main is the top of the build's main file, the place of what is absent.
+// Main is the top of the build's main file, which is told as the place of what is
+// not in the ledger.
 func (b *Build) Main() q.Place { return b.main }
 
-// Overlay is the build with the given entries in place of its own; a nil entry
-// is one taken away.
+// Overlay is the build with other entries in place of its own. A nil entry takes
+// the build's own away.
 func (b *Build) Overlay(entries map[string]*Entry) *Build {
 	c := *b
 	c.layers = append([]map[string]*Entry{entries}, b.layers...)
@@ -61,8 +62,8 @@ func (b *Build) Overlay(entries map[string]*Entry) *Build {
 	return &c
 }
 
-// Entry finds an entry by its path. In a mix of two ledgers, what dangles falls
-// through to the ledger that has it.
+// Entry finds an entry by its path. In a mix of two ledgers, one that the mix lacks
+// is taken from the ledger that has it.
 func (b *Build) Entry(path string) (*Entry, bool) {
 	if e, ok := b.own(path); ok {
 		return e, true
@@ -105,7 +106,7 @@ func (b *Build) Entries() []*Entry {
 	})
 }
 
-// Memo keeps what several rules share, worked out once a build.
+// Memo keeps what several rules use, so that it is worked out once a build.
 func Memo[T any](b *Build, key any, work func() T) T { return memo(b, key, work) }
 
 func memo[T any](b *Build, key any, work func() T) T {
@@ -136,7 +137,8 @@ func all[T any](b *Build) []*T {
 	})
 }
 
-// view is the entry's view, with what it takes from the one it is like.
+// view is the entry's view, with the values that it takes from the entry that it
+// is like.
 func view[T any](b *Build, e *Entry) *T {
 	if _, to := e.like(); to == "" {
 		return e.view.(*T)
@@ -144,8 +146,8 @@ func view[T any](b *Build, e *Entry) *T {
 	return memo(b, e, func() *T { return b.alike(e, 0).Interface().(*T) })
 }
 
-// like is the key by which an entry takes from another what it does not say,
-// and the other's name.
+// like is the key that names the entry from which this one takes the values that
+// it does not give, and that entry's name; both "" where there is none.
 func (e *Entry) like() (key, to string) {
 	if e.schema.Like == nil || e.node == nil {
 		return "", ""
@@ -154,8 +156,8 @@ func (e *Entry) like() (key, to string) {
 	return e.schema.Like.Key, to
 }
 
-// alike is a view of an entry in which what it does not say is as in the entry
-// that it is like.
+// alike is the view of an entry with the values that it does not give taken from
+// the entry that it is like.
 func (b *Build) alike(e *Entry, depth int) reflect.Value {
 	view := reflect.ValueOf(e.view)
 	key, to := e.like()
@@ -175,11 +177,12 @@ func (b *Build) alike(e *Entry, depth int) reflect.Value {
 	return own
 }
 
-// absence is what a phantom of a kind waits for.
+// absence is by what the view of an entry that is not there is kept: its kind, and
+// what it waits for.
 type absence struct{ kind, need string }
 
-// get is the view that a reference names. What is not there is a phantom that
-// waits for the reference.
+// get is the view of the entry that a reference names. For one that is not there it
+// is a phantom, whose values all wait for the reference.
 func get[T any](b *Build, r Ref, kind string) *T {
 	s := kindNamed[kind]
 	if b.phantom {
@@ -213,7 +216,7 @@ func src(r Ref) string {
 	return r.Source().Path()
 }
 
-// the is the view of a single entry.
+// the is the view of the entry of a kind of which there is one.
 func the[T any](b *Build, kind string) *T {
 	s := kindNamed[kind]
 	return memo(b, s, func() *T {
@@ -224,8 +227,8 @@ func the[T any](b *Build, kind string) *T {
 	})
 }
 
-// Phantoms is a ledger in which there is one of everything and nothing is
-// known: what a rule reads there is what it reads at all.
+// Phantoms is a ledger with one entry of each kind, of which nothing is known. It
+// shows which keys a rule reads.
 func Phantoms() *Build {
 	b := newBuild("")
 	b.phantom = true

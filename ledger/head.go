@@ -22,9 +22,9 @@ func (h Head) Place() q.Place { return h.place }
 // Entry is the entry, or nil where the view is of something absent.
 func (h Head) Entry() *Entry { return h.entry }
 
-// Written tells whether the entry is in the ledger. Where it is not known
-// which entry is meant, that is missing.
-func (h Head) Written() q.Truth {
+// Given tells whether the entry is in the ledger, as Given does of a value. Where
+// it is not known which entry is meant, that is missing.
+func (h Head) Given() q.Truth {
 	if len(h.needs) > 0 && h.entry == nil {
 		return q.Unknown(h.needs)
 	}

@@ -97,11 +97,11 @@ func TestMixSingle(t *testing.T) {
 	require.Equal(t, "a", m.Title())
 	require.NotNil(t, m.Packs)
 	require.Empty(t, m.Packs)
-	require.True(t, m.Supply().Written().Holds())
-	require.True(t, m.Engine().Written().Fails())
+	require.True(t, m.Supply().Given().Holds())
+	require.True(t, m.Engine().Given().Fails())
 	m = a.Mix(b, []ledger.Difference{{Entry: "supply"}, {Entry: "engine", Key: "idle"}})
-	require.True(t, m.Supply().Written().Fails())
-	require.True(t, m.Engine().Written().Holds())
+	require.True(t, m.Supply().Given().Fails())
+	require.True(t, m.Engine().Given().Holds())
 }
 
 // What dangles in a mix is found in the ledger that has it, and is not listed.

@@ -28,7 +28,7 @@ func (b *Build) MovedSinceMeasured(p *Part) Move { return b.moved(p.At, Spot{}, 
 // Where a thing sits on what moved is the same at both times and drops out.
 func (b *Build) moved(at, was Spot, t when, depth int) Move {
 	switch {
-	case was.given:
+	case was.known:
 		return Move{b.locate(at, now, depth).Minus(b.locate(was, t, depth)), q.Is(true)}
 	case depth > 50:
 		return still
@@ -63,7 +63,7 @@ func (b *Build) movedAfter(at Spot, day Date, depth int) *Assembly {
 		return b.movedAfter(p.At, day, depth+1)
 	case at.From.Known():
 		a := b.Assembly(at.From)
-		if a.WasAt.given && a.Moved.After(day).Holds() {
+		if a.WasAt.known && a.Moved.After(day).Holds() {
 			return a
 		}
 		return b.movedAfter(a.At, day, depth+1)

@@ -13,14 +13,14 @@ type Spot struct {
 	Right  q.Quantity `key:"right" dim:"length" signed:""`
 	Above  q.Quantity `key:"above" dim:"length" signed:""`
 	SameAs Ref        // a part: its name stands in place of the table
-	given  bool
+	known  bool
 }
 
 // SchemaType is what a place is to the schema.
 func (Spot) SchemaType() schema.Type { return schema.Place }
 
 // Known tells that the ledger gives the place, in whatever way.
-func (s Spot) Known() bool { return s.given }
+func (s Spot) Known() bool { return s.known }
 
 // Point is a place in the vehicle: X behind the front axle line, Y to the
 // right of the center line, Z above the ground, at ride height (the axes of
@@ -67,7 +67,7 @@ func (b *Build) Now(s Spot) Point { return b.locate(s, now, 0) }
 // Before is where a thing was before the work: at its was-at, else where its
 // place was then.
 func (b *Build) Before(at, was Spot) Point {
-	if was.given {
+	if was.known {
 		return b.locate(was, before, 0)
 	}
 	return b.locate(at, before, 0)
@@ -84,7 +84,7 @@ func (b *Build) locate(s Spot, t when, depth int) Point {
 	}
 	if s.SameAs.Known() {
 		p := b.Part(s.SameAs)
-		if t == before && p.WasAt.given {
+		if t == before && p.WasAt.known {
 			return b.locate(p.WasAt, t, depth+1)
 		}
 		return b.locate(p.At, t, depth+1)
@@ -96,9 +96,9 @@ func (b *Build) locate(s Spot, t when, depth int) Point {
 	a := b.Assembly(s.From)
 	datum := a.At
 	switch {
-	case t == before && a.WasAt.given:
+	case t == before && a.WasAt.known:
 		datum = a.WasAt
-	case t == taped && a.MeasuredAt.given:
+	case t == taped && a.MeasuredAt.known:
 		datum = a.MeasuredAt
 	}
 	o := b.locate(datum, t, depth+1)
@@ -106,7 +106,7 @@ func (b *Build) locate(s Spot, t when, depth int) Point {
 }
 
 // Moved tells whether a thing is elsewhere than before the work.
-func (b *Build) Moved(at, was Spot) bool { return was.given || b.hangsOnMoved(at, 0) }
+func (b *Build) Moved(at, was Spot) bool { return was.known || b.hangsOnMoved(at, 0) }
 
 func (b *Build) hangsOnMoved(s Spot, depth int) bool {
 	switch {
@@ -114,10 +114,10 @@ func (b *Build) hangsOnMoved(s Spot, depth int) bool {
 		return false
 	case s.SameAs.Known():
 		p := b.Part(s.SameAs)
-		return p.WasAt.given || b.hangsOnMoved(p.At, depth+1)
+		return p.WasAt.known || b.hangsOnMoved(p.At, depth+1)
 	case s.From.Known():
 		a := b.Assembly(s.From)
-		return a.WasAt.given || b.hangsOnMoved(a.At, depth+1)
+		return a.WasAt.known || b.hangsOnMoved(a.At, depth+1)
 	}
 	return false
 }

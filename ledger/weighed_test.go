@@ -25,5 +25,5 @@ func TestWeighedTwice(t *testing.T) {
 	w := b.Weighed("as-built")
 	require.Len(t, w.Front.Needs(), 1)
 	assert.Equal(t, "weighing.a.date", w.Front.Needs()[0].Key)
-	assert.False(t, w.Written().Known())
+	assert.False(t, w.Given().Known())
 }

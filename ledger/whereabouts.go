@@ -19,7 +19,7 @@ func (b *Build) whereabouts(e *Entry, depth int, t trail) (Point, bool) {
 	}
 	v := reflect.ValueOf(e.view).Elem()
 	for _, f := range e.schema.Fields {
-		if s, ok := v.Field(f.Index).Interface().(Spot); ok && s.given {
+		if s, ok := v.Field(f.Index).Interface().(Spot); ok && s.known {
 			if p := b.Now(s); p.X.Known() && p.Y.Known() {
 				return p, true
 			}

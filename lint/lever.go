@@ -11,10 +11,11 @@ import (
 	"fishplate/ledger/quantity"
 )
 
-// Lever is a value that a shop can change, and how far it has to go for a
-// check to pass or, where it passes, may go before it no longer does. From and
-// To are SI; Text is what to write in the ledger for To, tolerance unchanged.
-// One that goes by steps, a conductor's size, has no leaf but what it Was.
+// Lever is a value that a shop can change, and to what: where a check does not pass,
+// the nearest value at which it does; where it passes, the last one at which it
+// still does. From and To are SI; Text is what to write in the ledger for To, with
+// the tolerance that the value has. A conductor's size goes by Steps: it has no
+// Leaf, and Was is the size now.
 type Lever struct {
 	Source   *quantity.Source
 	Leaf     quantity.Quantity
@@ -24,12 +25,13 @@ type Lever struct {
 	Steps    int
 }
 
-// worthTrying is how many levers are worked out, the likeliest first.
-const worthTrying = 12
+// mostTried is how many levers are worked out: those with the least effort by the
+// margin's slope.
+const mostTried = 12
 
-// Levers lists the values that bear on a margin and that a shop can change,
-// the one with the shortest way first: how far each has to go until the low
-// end of the margin is at zero.
+// Levers lists the values that bear on a margin and that a shop can change, each
+// with the value at which the low end of the margin is zero. The one that takes the
+// least effort comes first.
 func Levers(margin quantity.Quantity) []Lever {
 	return levers(quantity.Analyze(margin))
 }
@@ -49,7 +51,7 @@ func levers(margin *quantity.Analysis) []Lever {
 		return cmp.Compare(effort(a.Leaf, low/a.Slope), effort(b.Leaf, low/b.Slope))
 	})
 	var out []Lever
-	for _, d := range try[:min(len(try), worthTrying)] {
+	for _, d := range try[:min(len(try), mostTried)] {
 		if l, ok := reach(margin, d, low); ok {
 			out = append(out, l)
 		}
@@ -60,8 +62,9 @@ func levers(margin *quantity.Analysis) []Lever {
 	return out
 }
 
-// effort compares ways in different units: a share of the value, and for what
-// is small or a position, of a yardstick.
+// effort makes changes of different dimensions comparable: it is the change as a
+// share of the value, or of a usual change of that dimension (the yard) where
+// the value is small or a position.
 func effort(leaf quantity.Quantity, way float64) float64 {
 	yard := 1.0
 	switch leaf.Dim() {
@@ -80,9 +83,9 @@ func effort(leaf quantity.Quantity, way float64) float64 {
 	return math.Abs(way) / yard
 }
 
-// sane refuses ways that no shop would go: further than the schema says that the
-// value goes, or across the vehicle.
-func sane(leaf quantity.Quantity, to float64) bool {
+// plausible tells whether a shop could change the value to that: within the shares
+// that its tag gives, and a position by 2 m at the most.
+func plausible(leaf quantity.Quantity, to float64) bool {
 	from, lever := leaf.Value(), leaf.Source().Lever
 	switch {
 	case lever.Position:
@@ -93,10 +96,11 @@ func sane(leaf quantity.Quantity, to float64) bool {
 	return to >= lever.Least*from && to <= lever.Most*from
 }
 
-// mostFromNothing is how long, in meters, a length may become that was nothing.
+// mostFromNothing is how long, in meters, a length may become that was zero.
 const mostFromNothing = 0.1
 
-// reach moves one leaf until the low end of the margin is at zero.
+// reach finds the value of one leaf at which the low end of the margin is zero, by
+// bisection.
 func reach(margin *quantity.Analysis, d quantity.Doubt, low float64) (Lever, bool) {
 	l := Lever{Source: d.Source, Leaf: d.Leaf, From: d.Leaf.Value()}
 	passes := low >= 0
@@ -120,11 +124,11 @@ func reach(margin *quantity.Analysis, d quantity.Doubt, low float64) (Lever, boo
 		}
 	}
 	l.To, ok = settle(at, d.Leaf, good, passes)
-	if !ok || !sane(d.Leaf, l.To) {
+	if !ok || !plausible(d.Leaf, l.To) {
 		return l, false
 	}
 	l.Text = written(d.Leaf, l.To)
-	if l.From == 0 && !passes { // a value that is new has the tolerance of its last digit
+	if l.From == 0 && !passes { // a new value has the tolerance of its last digit: go further by that
 		r, err := quantity.Parse(l.Text, d.Leaf.Dim(), quantity.Options{})
 		if err != nil {
 			return l, false
@@ -136,8 +140,9 @@ func reach(margin *quantity.Analysis, d quantity.Doubt, low float64) (Lever, boo
 	return l, l.Text != ""
 }
 
-// bracket finds a value at which the margin holds and one beyond which it does
-// not, starting with the way that the slope promises.
+// bracket finds two values between which the margin's low end changes sign: good,
+// where it is at least zero, and bad. It starts with the change that the slope
+// promises, and makes it longer each time.
 func bracket(at func(float64) float64, from, way float64, passes bool) (good, bad float64, ok bool) {
 	if way == 0 {
 		return 0, 0, false
@@ -161,7 +166,7 @@ func bracket(at func(float64) float64, from, way float64, passes bool) (good, ba
 	return 0, 0, false
 }
 
-// settle rounds the end of a way to what a person would write, to the side on
+// settle rounds a value to few digits, as a person would write it, to the side on
 // which the check passes.
 func settle(at func(float64) float64, leaf quantity.Quantity, to float64, passes bool) (float64, bool) {
 	r, _ := leaf.Reading()
@@ -170,7 +175,7 @@ func settle(at func(float64) float64, leaf quantity.Quantity, to float64, passes
 	if way == 0 {
 		return 0, false
 	}
-	up := way > 0 != passes // away from where it is, or back towards it
+	up := way > 0 != passes // a check that fails needs a longer change; one that passes allows no longer one
 	decimals := min(6, max(0, 1-int(math.Floor(math.Log10(math.Abs(way))))))
 	for ; decimals <= 9; decimals++ {
 		step := math.Pow10(-decimals)
@@ -186,7 +191,7 @@ func settle(at func(float64) float64, leaf quantity.Quantity, to float64, passes
 	return 0, false
 }
 
-// written is how a ledger says the value, with the tolerance that the leaf has.
+// written is the value as text for the ledger, with the tolerance that the leaf has.
 func written(leaf quantity.Quantity, v float64) string {
 	r, ok := leaf.Reading()
 	if !ok {
@@ -208,16 +213,16 @@ func written(leaf quantity.Quantity, v float64) string {
 	return strings.TrimSpace(text + " " + u.Symbol)
 }
 
-// Proposal is a lever with what the whole ledger would come to.
+// Proposal is a lever and what the checks of the whole ledger come to with it.
 type Proposal struct {
 	Lever
 	After         *Result   // the check itself
 	Breaks, Mends []*Result // other checks, as they would be
 }
 
-// Propose works out which single changes would make a check pass, at most so
-// many, and recomputes each with all rules before it is offered. Where the
-// check passes, it says how far each lever may go.
+// Propose lists single changes that make a check pass, at most so many; where it
+// passes already, how far each value may go. Each change is judged by all rules
+// before it is listed.
 func Propose(b *ledger.Build, packs []*Pack, before *Report, r *Result, most int) []Proposal {
 	var out []Proposal
 	stage := before.Stage
@@ -240,8 +245,8 @@ func Propose(b *ledger.Build, packs []*Pack, before *Report, r *Result, most int
 	return out
 }
 
-// heavier is the next size of the check's own entry that makes it pass, where the
-// entry has one that goes by steps, as a conductor has.
+// heavier is the next larger conductor size that makes the check pass, where the
+// check's entry has a size.
 func heavier(b *ledger.Build, r *Result, stage ledger.Stage) []Lever {
 	size, sizes, ok := b.Size(r.Entry)
 	if !ok || r.Verdict == Pass {
@@ -264,14 +269,14 @@ func heavier(b *ledger.Build, r *Result, stage ledger.Stage) []Lever {
 	return nil
 }
 
-// cameOff tells that an entry is a part that the vehicle no longer carries:
-// what it weighed is past changing.
+// cameOff tells that an entry is a part that the vehicle no longer carries; its
+// values cannot be changed any more.
 func cameOff(b *ledger.Build, entry string) bool {
 	return slices.ContainsFunc(b.Parts(), func(p *ledger.Part) bool { return p.Path() == entry && p.Fitted.Fails() })
 }
 
-// weigh compares all checks before and after, and refuses a change that does
-// not do what it is for.
+// weigh compares all checks before and after a change: false where the check that
+// it is for does not pass.
 func weigh(l Lever, r *Result, before, after *Report) (Proposal, bool) {
 	p := Proposal{Lever: l}
 	was := map[string]*Result{}

@@ -86,10 +86,10 @@ type newFile struct {
 	entries     []newEntry
 }
 
-// newEntry is one entry: kind or kind.id, and what is worth saying about it.
+// newEntry is one entry: kind or kind.id, and what to say about it.
 type newEntry struct{ path, about string }
 
-// examples show what stands in a table, by entry and key.
+// examples are the values of tables, by entry and key.
 var examples = map[string]string{
 	"weighing.as-received.levels": `{ "tank.main" = "? %" }`,
 	"part.engine.at":              `{ from = "assembly.x", behind = "? in", right = "? in", above = "? in" }`,
@@ -202,9 +202,8 @@ func (f newFile) text(title string) []byte {
 	return []byte(b.String())
 }
 
-// blank is what stands in for a value until someone knows it. It is a fault to
-// take the number sign away and leave it at that, save where absence means what
-// it says.
+// blank is the text in place of a value that nobody has filled in. With the number
+// sign taken away it is a fault, unless it says what leaving the key out means.
 func blank(f *schema.Field) string {
 	if f.Many == schema.Named {
 		return "{}"
@@ -232,8 +231,8 @@ func blank(f *schema.Field) string {
 	return out
 }
 
-// blankQuantity is a quantity with a question mark for its number, in the first
-// of the units that a shop writes it in. Plain numbers have none.
+// blankQuantity is a question mark with the first of the units that a shop writes
+// the quantity in; for a plain number it is the default, or 0.
 func blankQuantity(f *schema.Field) string {
 	units := f.UnitsWritten()
 	switch {

@@ -94,7 +94,7 @@ func subjectOf(x *compare.Change) string {
 }
 
 func (m markdown) causes(x *compare.Change, s quantity.Style) {
-	total, parts := blame(x, s)
+	total, parts := causesOf(x, s)
 	if len(parts) == 0 {
 		return
 	}

@@ -78,7 +78,7 @@ func (t *text) side(word string, r *lint.Result, s quantity.Style) {
 }
 
 func (t *text) causes(x *compare.Change, s quantity.Style) {
-	total, parts := blame(x, s)
+	total, parts := causesOf(x, s)
 	if len(parts) == 0 {
 		return
 	}

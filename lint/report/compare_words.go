@@ -77,8 +77,8 @@ func CompareSummary(c *compare.Comparison) string {
 	return strings.Join(append(say, entries), "; ") + "."
 }
 
-// stateOf says in one line what a check comes to: the verdict, and the numbers
-// or words that it rests on.
+// stateOf is a check's result in one line: the verdict, then its numbers or its
+// reason.
 func stateOf(r *lint.Result, s quantity.Style) string {
 	if r == nil {
 		return "not checked"
@@ -107,8 +107,8 @@ func stateOf(r *lint.Result, s quantity.Style) string {
 	return verdict + ": " + strings.Join(say, ", ")
 }
 
-// driftOf says in one line how a check's numbers moved: of what, from what to
-// what, and held against which limit.
+// driftOf is in one line how a check's numbers changed: the value's name, the
+// value before and after, and its limit.
 func driftOf(x *compare.Change, s quantity.Style) string {
 	var say []string
 	a, b := NumbersOf(x.Before, s), NumbersOf(x.After, s)
@@ -140,7 +140,8 @@ func driftOf(x *compare.Change, s quantity.Style) string {
 	return strings.Join(say, ", ")
 }
 
-// settingOf says what else there is to an entry's edit.
+// settingOf is what else an edit of an entry says: its older name, the entry that
+// it was copied from, what it is called, and whether it is the shop's.
 func settingOf(e *compare.Edit) string {
 	var say []string
 	if e.Was != "" {
@@ -160,8 +161,7 @@ func settingOf(e *compare.Edit) string {
 	return strings.Join(say, "; ")
 }
 
-// part is a line about a cause: how much, what, where and what is to be said of
-// it. A share that is not known is "".
+// part is a line about a cause of a change. A share that is not known is "".
 type part struct {
 	share, entry, say string
 	place             quantity.Place
@@ -170,9 +170,9 @@ type part struct {
 // mostCauses is how many causes are told one by one.
 const mostCauses = 12
 
-// blame words the causes of a change. The shares add up as printed; total is
-// their sum.
-func blame(x *compare.Change, s quantity.Style) (total string, parts []part) {
+// causesOf are the lines about the causes of a change. The shares add up as they
+// are printed; total is their sum.
+func causesOf(x *compare.Change, s quantity.Style) (total string, parts []part) {
 	var shares []float64
 	add := func(share float64, p part) {
 		shares, parts = append(shares, share), append(parts, p)
@@ -211,7 +211,8 @@ func blame(x *compare.Change, s quantity.Style) (total string, parts []part) {
 	return total, parts
 }
 
-// knownTo says what a change of width means; "" where there is none.
+// knownTo is what a change of the interval's width means, in words; "" where there
+// is none.
 func knownTo(wider float64) string {
 	switch {
 	case wider < 0:
@@ -222,6 +223,7 @@ func knownTo(wider float64) string {
 	return ""
 }
 
+// saysOf is what an edit does by itself, and what the check is without it.
 func saysOf(kind compare.ChangeKind, c *compare.Cause) []string {
 	alone, undone := "by itself it does this", "without it, all is as before"
 	switch kind {
@@ -243,8 +245,8 @@ func saysOf(kind compare.ChangeKind, c *compare.Cause) []string {
 	return say
 }
 
-// noticeOf words a change in how a build is judged, without its subject's
-// place.
+// noticeOf is a change in how a build is judged, in words, without the place of
+// its subject.
 func noticeOf(n *compare.Notice) string {
 	say := n.Kind
 	if n.Subject != "" {
@@ -261,7 +263,7 @@ func noticeOf(n *compare.Notice) string {
 	return say
 }
 
-// moveOf words how far an assembly moved.
+// moveOf is how far an assembly moved, in words.
 func moveOf(m *compare.MovedAssembly, s quantity.Style) string {
 	var say []string
 	for _, a := range []struct {

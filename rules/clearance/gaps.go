@@ -220,8 +220,8 @@ func burns(b *ledger.Build) q.Truth {
 	for p := range b.Fitted() {
 		pipe = pipe.Or(p.Role.Is("exhaust", "exhaust-pipe", "downpipe", "muffler", "tailpipe").OrElse(false))
 	}
-	engine := b.Engine().Written().And(b.Engine().Fuel.Is("electric").Not())
-	return pipe.Or(b.Exhaust().Written()).Or(engine)
+	engine := b.Engine().Given().And(b.Engine().Fuel.Is("electric").Not())
+	return pipe.Or(b.Exhaust().Given()).Or(engine)
 }
 
 // taped holds where the ledger has a gap of the kind, and is missing until it

@@ -48,7 +48,7 @@ const noSwap = "the engine is the vehicle's own"
 // swapped tells that the engine is not the vehicle's own, or was another.
 func swapped(b *ledger.Build) q.Truth {
 	e := b.Engine()
-	return e.Written().And(b.EngineWas().Written().Or(b.Part(e.Part).Origin.Is("donor", "bought", "made").OrElse(false)))
+	return e.Given().And(b.EngineWas().Given().Or(b.Part(e.Part).Origin.Is("donor", "bought", "made").OrElse(false)))
 }
 
 // has tells whether the finished vehicle has a part of one of the roles.

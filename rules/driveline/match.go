@@ -29,7 +29,7 @@ const onlyOne = "not both axles are driven"
 
 // bothDriven tells whether the ledger has anything that turns a second axle.
 func bothDriven(b *ledger.Build) q.Truth {
-	both := b.Vehicle().Drive.Is("four-wheel", "all-wheel").OrElse(false).Or(b.Transfer().Written())
+	both := b.Vehicle().Drive.Is("four-wheel", "all-wheel").OrElse(false).Or(b.Transfer().Given())
 	for _, s := range b.Shafts() {
 		both = both.Or(b.Part(s.To).Role.Is("front-axle").OrElse(false))
 	}
@@ -77,7 +77,7 @@ func paired(b *ledger.Build) q.Truth {
 	for p := range b.Fitted() {
 		adapted = adapted.Or(p.Role.Is("adapter", "adapter-plate", "bell-housing").And(p.Origin.Is("made", "bought")).OrElse(false))
 	}
-	noPair := b.Engine().Written().And(b.Transmission().Written()).Not()
+	noPair := b.Engine().Given().And(b.Transmission().Given()).Not()
 	return noPair.Or(adapted.Not().And(own.Or(oneDonor)))
 }
 

@@ -218,7 +218,7 @@ var torque = &lint.Rule{
 		s.On(e, "torque and power").When(told, "not all of the engine's figures are in the ledger").AtMost(rated, e.PeakTorque.Times(1).As("greatest torque", "as written"))
 		s.On(e, "power and torque").When(told, "not all of the engine's figures are in the ledger").Work().
 			Holds(enough(b, rated, e), "")
-		s.On(c, "").When(c.Written(), "no [transfer] in the ledger").AtMost(vehicle.LowGearTorque(b), c.TorqueRating)
+		s.On(c, "").When(c.Given(), "no [transfer] in the ledger").AtMost(vehicle.LowGearTorque(b), c.TorqueRating)
 		for _, a := range b.Axles() {
 			reaches := q.Min(vehicle.GearedTorque(b, a), vehicle.AxleSlipTorque(b, a)).As("torque that reaches the axle", "min(by the gears, by the tires)")
 			driven := vehicle.Driven(b, a)

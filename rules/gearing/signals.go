@@ -19,13 +19,13 @@ var roadSpeedSignal = &lint.Rule{
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		m := b.Speedometer()
 		const none = "no [speedometer] in the ledger"
-		s.On(m, "10 %").When(m.Written(), none).Same(roadPulses(b), m.Expects, data.Value("speedometer-error"))
-		s.On(m, "2 %").Recommended().When(m.Written(), none).Same(roadPulses(b), m.Expects, agreement)
+		s.On(m, "10 %").When(m.Given(), none).Same(roadPulses(b), m.Expects, data.Value("speedometer-error"))
+		s.On(m, "2 %").Recommended().When(m.Given(), none).Same(roadPulses(b), m.Expects, agreement)
 		const uncounted = "no count over a measured mile"
 		counted := m.Measured.Given().Or(q.Is(b.IsPhantom()))
 		now, told := vehicle.Untouched(b, m.Read, vehicle.Rolls)
-		s.On(m, "counted as it is now").When(m.Written(), none).When(counted, uncounted).Reading().Holds(now, "%s", told)
-		s.On(m, "counted and reckoned").Recommended().When(m.Written(), none).When(counted, uncounted).
+		s.On(m, "counted as it is now").When(m.Given(), none).When(counted, uncounted).Reading().Holds(now, "%s", told)
+		s.On(m, "counted and reckoned").Recommended().When(m.Given(), none).When(counted, uncounted).
 			When(m.Pulses.Given(), "nothing says how many pulses the sender gives").Same(m.Measured, reckonedPulses(b), data.Value("count-agreement"))
 	},
 }
@@ -64,10 +64,10 @@ var tachSignal = &lint.Rule{
 		phase := PhasePulses(m.PulleyRatio, m.PolePairs, perTurn, m.DividedBy).As("pulses a crankshaft revolution", "1 pulse/rev * pulley ratio * pole pairs / divided by")
 		given := m.Pulses.Div(m.DividedBy).As("pulses a crankshaft revolution", "pulses / divided by")
 		turned := q.Choose(m.Pulses.Given(), given, phase)
-		s.On(m, "10 %").When(m.Written(), none).Same(turned, m.Expects, data.Value("speedometer-error"))
-		s.On(m, "2 %").Recommended().When(m.Written(), none).Same(turned, m.Expects, agreement)
+		s.On(m, "10 %").When(m.Given(), none).Same(turned, m.Expects, data.Value("speedometer-error"))
+		s.On(m, "2 %").Recommended().When(m.Given(), none).Same(turned, m.Expects, agreement)
 		both := m.Pulses.Given().And(m.PolePairs.Given()).And(m.PulleyRatio.Given())
-		s.On(m, "given and reckoned").When(m.Written(), none).When(both.Or(q.Is(b.IsPhantom())), "only one of pulses, and poles and pulleys, is stated").
+		s.On(m, "given and reckoned").When(m.Given(), none).When(both.Or(q.Is(b.IsPhantom())), "only one of pulses, and poles and pulleys, is stated").
 			Says("pulses, and poles and pulleys, tell of two senders: leave one out").Same(m.Pulses, phase.Mul(m.DividedBy), agreement)
 	},
 }

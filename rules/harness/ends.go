@@ -94,7 +94,7 @@ func sameCircuit(a, c *cavity) quantity.Truth {
 // there tells whether what is no plug and no splice is on the vehicle.
 func there(b *ledger.Build, to ledger.Ref) quantity.Truth {
 	if to.Kind() == "relay" {
-		return b.Relay(to).Written()
+		return b.Relay(to).Given()
 	}
 	return b.Part(to).Fitted
 }

@@ -108,13 +108,13 @@ func factNamed(name string) fact {
 // vehicle.
 func engineSwapped(b *ledger.Build) q.Truth {
 	e := b.Engine()
-	return b.EngineWas().Written().Or(e.Written().And(b.Part(e.Part).Origin.Is("original").Not()))
+	return b.EngineWas().Given().Or(e.Given().And(b.Part(e.Part).Origin.Is("original").Not()))
 }
 
 // gearboxSwapped: this one did not come with the vehicle.
 func gearboxSwapped(b *ledger.Build) q.Truth {
 	t := b.Transmission()
-	return t.Written().And(b.Part(t.Part).Origin.Is("original").Not())
+	return t.Given().And(b.Part(t.Part).Origin.Is("original").Not())
 }
 
 // was tells what fuel went out: the old engine's, else the vehicle's.

@@ -89,7 +89,7 @@ var belts = &lint.Rule{
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, belt := range b.SeatBelts() {
 			s.On(belt, "").When(belt.Webbing.Is("re-webbed"), "its webbing is its maker's").
-				Holds(b.Document(belt.Certificate).Written().And(belt.Certificate.Required()), "its certificate is not in the ledger")
+				Holds(b.Document(belt.Certificate).Given().And(belt.Certificate.Required()), "its certificate is not in the ledger")
 		}
 	},
 }

@@ -93,7 +93,7 @@ func (c change) after(b *ledger.Build, day ledger.Date) q.Truth {
 	if c.on.Known() {
 		return c.on.After(day)
 	}
-	if built := b.Weighed("as-built"); built.Written().Holds() && built.Date.Known() && day.Known() && built.Date.String() <= day.String() {
+	if built := b.Weighed("as-built"); built.Given().Holds() && built.Date.Known() && day.Known() && built.Date.String() <= day.String() {
 		return q.Is(false)
 	}
 	return q.Unknown(slices.Concat(c.on.Needs(), day.Needs()))

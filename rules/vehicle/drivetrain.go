@@ -48,7 +48,7 @@ func Driven(b *ledger.Build, a *ledger.Axle) q.Truth {
 // Tows tells whether the vehicle is to tow: the ledger has a trailer, or the
 // vehicle a hitch or a brake controller.
 func Tows(b *ledger.Build) q.Truth {
-	out := b.Trailer().Written()
+	out := b.Trailer().Given()
 	for p := range b.Fitted() {
 		out = out.Or(p.Role.Is("hitch", "brake-controller").OrElse(false))
 	}
@@ -83,12 +83,12 @@ func gears(b *ledger.Build) []q.Quantity {
 
 // HighRange is the transfer case's high ratio; 1 where there is none.
 func HighRange(b *ledger.Build) q.Quantity {
-	return q.Choose(b.Transfer().Written(), b.Transfer().High, one)
+	return q.Choose(b.Transfer().Given(), b.Transfer().High, one)
 }
 
 // LowRange is the transfer case's low ratio; 1 where there is none.
 func LowRange(b *ledger.Build) q.Quantity {
-	return q.Choose(b.Transfer().Written(), b.Transfer().Low, one)
+	return q.Choose(b.Transfer().Given(), b.Transfer().Low, one)
 }
 
 // TopRatio is the ratio from engine to wheel in top gear and high range.

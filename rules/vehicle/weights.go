@@ -60,7 +60,7 @@ func changesOf(b *ledger.Build) *changes {
 	return ledger.Memo(b, changesKey{}, func() *changes {
 		received, built := b.Weighed("as-received"), b.Weighed("as-built")
 		m := &changes{
-			built:    built.Written(),
+			built:    built.Given(),
 			weighed:  awaited(built),
 			stripped: slices.Concat(less(aboard(b, received)), rooms(b, received, fullThen)),
 			parts:    allParts(b, func(p *ledger.Part) []PointMass { return effect(b, p, Aboard(p)) }),
@@ -82,7 +82,7 @@ func changesOf(b *ledger.Build) *changes {
 
 // awaited is that a weighing is there, and missing where it is not.
 func awaited(w *ledger.Weighing) q.Truth {
-	return w.Written().Or(q.Unknown([]q.Need{{Key: w.Path(), Place: w.Place()}}))
+	return w.Given().Or(q.Unknown([]q.Need{{Key: w.Path(), Place: w.Place()}}))
 }
 
 // station is where weight is reckoned: an axle, or both together.

@@ -54,7 +54,7 @@ var onTheScale = &lint.Rule{
 				all = all.And(q.Unknown(p.FittedOn.Needs()))
 			}
 		}
-		s.On(b.Vehicle(), "").When(b.Weighed("as-built").Written(), "not weighed as built").Holds(all, "")
+		s.On(b.Vehicle(), "").When(b.Weighed("as-built").Given(), "not weighed as built").Holds(all, "")
 	},
 }
 

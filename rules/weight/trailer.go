@@ -18,7 +18,7 @@ var trailer = &lint.Rule{
 		t, v, w := b.Trailer(), b.Vehicle(), vehicle.WeightsOf(b)
 		const none = "no [trailer] in the ledger"
 		s.On(v, "what it tows").Recommended().When(vehicle.Tows(b), "nothing in the ledger says that it tows").
-			Holds(t.Written().Or(q.Unknown([]q.Need{{Key: "a [trailer]: the heaviest that its hitch is to pull, and where the ball is", Place: b.Main()}})), "")
+			Holds(t.Given().Or(q.Unknown([]q.Need{{Key: "a [trailer]: the heaviest that its hitch is to pull, and where the ball is", Place: b.Main()}})), "")
 		for _, a := range b.Axles() {
 			on, share := moments(b, a)
 			weighed := t.RearLoad
@@ -26,12 +26,12 @@ var trailer = &lint.Rule{
 				weighed = t.FrontLoad
 			}
 			hitched := w.Of(a).Loaded.Add(on(t.Tongue, b.Now(t.BallAt).X, v.Wheelbase)).As("load with the tongue on", "load + tongue "+share)
-			s.On(a, "").When(t.Written(), none).AtMost(q.Choose(t.Distributing, weighed, hitched), a.Rating)
+			s.On(a, "").When(t.Given(), none).AtMost(q.Choose(t.Distributing, weighed, hitched), a.Rating)
 		}
-		s.On(v, "gross").When(t.Written(), none).AtMost(w.Total.Loaded.Add(t.Tongue).As("vehicle with the tongue on", "load + tongue"), v.GrossRating)
-		s.On(v, "combined").When(t.Written(), none).AtMost(w.Total.Loaded.Add(t.Mass).As("vehicle and trailer", "load + trailer"), v.CombinedRating)
-		s.On(t, "tongue, at the least").When(t.Written(), none).AtLeast(t.Tongue.Div(t.Mass).As("tongue's share", "tongue / trailer"), data.Value("tongue-must"))
-		s.On(t, "tongue").Recommended().When(t.Written(), none).
+		s.On(v, "gross").When(t.Given(), none).AtMost(w.Total.Loaded.Add(t.Tongue).As("vehicle with the tongue on", "load + tongue"), v.GrossRating)
+		s.On(v, "combined").When(t.Given(), none).AtMost(w.Total.Loaded.Add(t.Mass).As("vehicle and trailer", "load + trailer"), v.CombinedRating)
+		s.On(t, "tongue, at the least").When(t.Given(), none).AtLeast(t.Tongue.Div(t.Mass).As("tongue's share", "tongue / trailer"), data.Value("tongue-must"))
+		s.On(t, "tongue").Recommended().When(t.Given(), none).
 			Between(t.Tongue.Div(t.Mass).As("tongue's share", "tongue / trailer"), data.Value("tongue-least"), data.Value("tongue-most"))
 	},
 }
