@@ -177,6 +177,11 @@ func (r *ranger) close() {
 		}
 		r.closed[i] = r.wide[i] && reach[i] >= depth[i]
 	}
+	for i, g := range gate {
+		if r.closed[i] && g >= 0 && r.ops[i] == r.ops[g] && (r.ops[i] == opMin || r.ops[i] == opMax) {
+			r.closed[i] = false // how far it goes beyond the other branch is all one
+		}
+	}
 }
 
 // problem is the search for the range of one node, in the terms of those below

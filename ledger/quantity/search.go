@@ -1,5 +1,6 @@
 package quantity
 
+
 import (
 	"container/heap"
 	"math"
@@ -85,6 +86,13 @@ func (p *problem) solve(work int) (out interval, sure bool) {
 		slack = 0
 	}
 	budget := work / max(1, len(p.order))
+	if budget > 0 {
+		for _, e := range ends {
+			if len(e.heap) > 0 && !(e.best-e.heap[0].bound <= slack) {
+				e.ridges(e.heap[0])
+			}
+		}
+	}
 	if budget > 0 && p.lift() {
 		budget *= raised
 		p.raise(ends)
@@ -483,7 +491,12 @@ func (e *end) mean(x *region, box []interval) {
 // try takes the value at the middle of a region and at the corner that the
 // slopes point to.
 func (e *end) try(box []interval) {
-	middle, corner := make([]float64, len(box)), make([]float64, len(box))
+	middle, corner := e.points(box)
+	e.best = min(e.best, e.value(middle), e.value(corner))
+}
+
+func (e *end) points(box []interval) (middle, corner []float64) {
+	middle, corner = make([]float64, len(box)), make([]float64, len(box))
 	for i, v := range e.vars {
 		b, s := box[i], e.signed(e.slope[v])
 		middle[i], corner[i] = b.lo/2+b.hi/2, b.lo
@@ -494,5 +507,5 @@ func (e *end) try(box []interval) {
 			corner[i] = b.hi
 		}
 	}
-	e.best = min(e.best, e.value(middle), e.value(corner))
+	return middle, corner
 }
