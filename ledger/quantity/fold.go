@@ -31,7 +31,7 @@ type term struct {
 const mostGathered = 8
 
 func (t *tape) folded() *tape {
-	f := &folder{out: &tape{}, alike: make(map[likeness]int, len(t.nodes))}
+	f := &folder{out: &tape{kept: t.kept}, alike: make(map[likeness]int, len(t.nodes))}
 	now := make([]int, len(t.nodes))
 	var args []int
 	for i, n := range t.nodes {
@@ -58,7 +58,7 @@ func (t *tape) folded() *tape {
 
 // below is the part of a tape that a node rests on.
 func (t *tape) below(top int) *tape {
-	used, now, out := make([]bool, top+1), make([]int, top+1), &tape{}
+	used, now, out := make([]bool, top+1), make([]int, top+1), &tape{kept: t.kept}
 	used[top] = true
 	for i := top; i >= 0; i-- {
 		if used[i] {

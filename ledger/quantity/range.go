@@ -61,10 +61,9 @@ func (t *tape) searched(g *glance) interval {
 // side tells whether the result may be less than a bound, and whether it may be
 // at least that, where a glance can tell: by what encloses the range, or by a
 // point that came out on either side.
-func (t *tape) side(g *glance, of float64) (less, atLeast, told bool) {
-	last := len(t.nodes) - 1
-	out := g.out.meet(t.box[last]).hull(at(t.val[last]))
-	seen := g.seen.hull(at(t.val[last]))
+func (n *node) side(g *glance, of float64) (less, atLeast, told bool) {
+	out := g.out.meet(n.fwd).hull(at(n.val))
+	seen := g.seen.hull(at(n.val))
 	switch {
 	case out.lo >= of:
 		return false, true, true
@@ -111,7 +110,11 @@ func (r *ranger) parts() interval {
 			r.within[i] = n.enclose(r.gather(i, r.within)).hull(at(r.val[i]))
 			continue
 		}
-		out, _ := r.problem(i, func(j int) bool { return r.closed[j] && j != i }).solve(mostWork)
+		out, found := r.kept.part(n)
+		if !found {
+			out, _ = r.problem(i, func(j int) bool { return r.closed[j] && j != i }).solve(mostWork)
+			r.kept.keep(n, out)
+		}
 		r.within[i] = out.meet(r.box[i]).hull(at(r.val[i]))
 	}
 	return r.within[len(r.nodes)-1]

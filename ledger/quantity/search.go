@@ -1,6 +1,5 @@
 package quantity
 
-
 import (
 	"container/heap"
 	"math"

@@ -15,6 +15,7 @@ type tape struct {
 	val   []float64
 	box   []interval
 
+	kept  *Kept // what is known of the nodes' ranges; nil where boxes are not the nodes' own
 	vals  []float64
 	boxes []interval
 }
@@ -157,6 +158,8 @@ func (a *Analysis) With(src *Source, value float64) (mid, low, high float64) {
 	if !a.of.Known() {
 		return math.NaN(), math.NaN(), math.NaN()
 	}
+	a.mu.Lock()
+	defer a.mu.Unlock()
 	t := a.layout().copy()
 	for i, n := range t.nodes {
 		if n.op == opLeaf && n.src == src {
@@ -178,6 +181,8 @@ func (a *Analysis) At(values map[*Source]float64) float64 {
 	if !a.of.Known() {
 		return math.NaN()
 	}
+	a.mu.Lock()
+	defer a.mu.Unlock()
 	t := a.layout()
 	val := make([]float64, len(t.nodes))
 	for i, n := range t.nodes {
@@ -195,7 +200,7 @@ func (a *Analysis) At(values map[*Source]float64) float64 {
 // copy is the tape with values and boxes of its own.
 func (t *tape) copy() *tape {
 	c := *t
-	c.val, c.box, c.vals, c.boxes = slices.Clone(t.val), slices.Clone(t.box), nil, nil
+	c.val, c.box, c.vals, c.boxes, c.kept = slices.Clone(t.val), slices.Clone(t.box), nil, nil, nil
 	return &c
 }
 
