@@ -5,7 +5,8 @@ import "math"
 // A minimum is the most where two of its branches are alike, in the middle of the
 // box: neither corners nor middles come near. Yet it lies between the corners in
 // which either branch is the most, and on the way from one to the other the value
-// rises and then falls. The same holds of a maximum that is the least.
+// rises and then falls. The same holds of a maximum that is the least, and of a
+// magnitude, whose branches are a value and its negative.
 
 const (
 	mostRidges = 4  // that are looked for at one end, those nearest to the result
@@ -21,7 +22,7 @@ func (e *end) ridges(x *region) {
 	left := mostRidges
 	for j := len(e.order) - 1; j >= 0 && left > 0; j-- {
 		i := e.order[j]
-		if e.ops[i] != bend {
+		if o := e.ops[i]; o != bend && o != opAbs {
 			continue
 		}
 		left--
