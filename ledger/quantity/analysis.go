@@ -137,7 +137,7 @@ func (a *Analysis) inOrder() []Doubt {
 	a.mu.Lock()
 	defer a.mu.Unlock()
 	if !a.listed && a.of.Known() {
-		if i, on := a.of.n.hinge(); on != nil && !a.of.n.shares(i) {
+		if i, on := a.of.n.hinge(); on != nil && a.alone(i) {
 			a.doubts = a.beyond(i)
 		} else {
 			a.doubts = a.layout().doubts()

@@ -99,25 +99,21 @@ func (g *glance) through(n *node, i int) *glance {
 	return &glance{n.across(i, g.out), n.across(i, g.seen), g.sure}
 }
 
-// shares tells that an exact leaf of the hinge stands beside it as well, or that
-// there are too many to look through.
-func (n *node) shares(i int) bool {
-	const few = 16
-	var beside []*node
-	for j, a := range n.args {
-		if j == i {
+// alone tells that no leaf of what stands beside the hinge stands below it too.
+func (a *Analysis) alone(hinge int) bool {
+	n := a.of.n
+	below := a.kept.Analyze(Quantity{n.args[hinge]}).inOrder()
+	for j, b := range n.args {
+		if j == hinge {
 			continue
 		}
-		for _, l := range (Quantity{a}).leaves() {
-			if l.listed() {
-				beside = append(beside, l)
+		for _, d := range a.kept.Analyze(Quantity{b}).inOrder() {
+			if slices.ContainsFunc(below, func(o Doubt) bool { return o.leaf == d.leaf }) {
+				return false
 			}
 		}
 	}
-	if len(beside) == 0 {
-		return false
-	}
-	return len(beside) > few || slices.ContainsFunc((Quantity{n.args[i]}).leaves(), func(l *node) bool { return slices.Contains(beside, l) })
+	return true
 }
 
 // beyond lists the doubts of a node by those of its operands, of which only the
