@@ -125,23 +125,16 @@ type Result struct {
 	work bool
 	// of work: it is to read something on the vehicle
 	reading bool
-	asked   map[quantity.Quantity]*quantity.Analysis
+	kept    *quantity.Kept // what was found out about the build's values
 }
 
-// Analysis is that of one of the check's quantities, made once and kept. A result
-// is asked by one goroutine at a time.
+// Analysis is that of one of the check's quantities, made once and kept for all
+// checks of the build.
 func (r *Result) Analysis(q quantity.Quantity) *quantity.Analysis {
-	a := r.asked[q]
-	if a == nil {
-		if a = quantity.Analyze(q); q == r.Margin && q != r.Value && r.Sense != Same {
-			a = quantity.AnalyzeBeside(q, r.Analysis(r.Value))
-		}
-		if r.asked == nil {
-			r.asked = map[quantity.Quantity]*quantity.Analysis{}
-		}
-		r.asked[q] = a
+	if r.kept == nil {
+		return quantity.Analyze(q)
 	}
-	return a
+	return r.kept.Analyze(q)
 }
 
 // Key identifies the check for comparing, waivers and fingerprints.

@@ -120,7 +120,7 @@ func evaluate(rule *Rule, b *ledger.Build) ([]*Result, []ledger.Fault) {
 
 // evaluateBy runs a rule by a check that need not be its own.
 func evaluateBy(rule *Rule, b *ledger.Build, check func(*ledger.Build, *Sheet)) (results []*Result, faults []ledger.Fault) {
-	s := &Sheet{rule: rule, build: b, seen: map[respect]bool{}}
+	s := &Sheet{rule: rule, build: b, kept: keptOf(b), seen: map[respect]bool{}}
 	defer func() {
 		if p := recover(); p != nil {
 			results, faults = nil, []ledger.Fault{{Place: b.Main(), Message: fmt.Sprintf("internal error in rule %s: %v", rule.Name, p)}}
@@ -135,6 +135,13 @@ func evaluateBy(rule *Rule, b *ledger.Build, check func(*ledger.Build, *Sheet)) 
 		faults = append(faults, ledger.Fault{Place: p, Message: d})
 	}
 	return s.results, ledger.SortFaults(faults)
+}
+
+type keptKey struct{}
+
+// keptOf is what was found out about a build's values.
+func keptOf(b *ledger.Build) *quantity.Kept {
+	return ledger.Memo(b, keptKey{}, func() *quantity.Kept { return &quantity.Kept{} })
 }
 
 // Chosen are the packs that a build is judged by.

@@ -11,6 +11,7 @@ import (
 type Sheet struct {
 	rule    *Rule
 	build   *ledger.Build
+	kept    *quantity.Kept
 	results []*Result
 	seen    map[respect]bool
 	defects []string
@@ -30,7 +31,7 @@ type Subject struct {
 // On starts a check on an entry. The aspect tells several checks of one rule
 // on one entry apart; "" where there is only one.
 func (s *Sheet) On(e ledger.Subject, aspect string) *Subject {
-	r := &Result{Rule: s.rule, Entry: e.Path(), Aspect: aspect, Place: e.Place(), Should: s.rule.Should, Due: s.rule.Due}
+	r := &Result{Rule: s.rule, Entry: e.Path(), Aspect: aspect, Place: e.Place(), Should: s.rule.Should, Due: s.rule.Due, kept: s.kept}
 	return &Subject{sheet: s, res: r}
 }
 

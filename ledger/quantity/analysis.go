@@ -4,69 +4,30 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"sync"
 )
 
 // Analysis is what can be asked of a result besides its value: it lays the
-// expression out once and keeps what it found. It is for one goroutine at a
-// time. That of a missing value has nothing to say.
+// expression out once and keeps what it found. That of a missing value has
+// nothing to say.
 type Analysis struct {
-	of     Quantity
+	of   Quantity
+	kept *Kept
+
+	mu     sync.Mutex
 	tape   *tape
 	seen   *glance // where one was taken
 	ends   interval
 	ranged bool
-	doubts []Doubt // in the order of the formula
+	doubts []Doubt // in the order of the formula, by slope and width alone
 	listed bool
-	fitted bool // they add up to half the width
-	mirror *mirror
-}
-
-// mirror is what a difference with an exact value is the range of: by - like, or
-// like - by.
-type mirror struct {
-	like *Analysis
-	by   float64
-	less bool // it is like - by
+	terms  []summand
+	summed bool
 }
 
 // Analyze makes the analysis of a value; nothing is worked out before it is
 // asked.
-func Analyze(q Quantity) *Analysis { return &Analysis{of: q} }
-
-// AnalyzeBeside makes the analysis of a difference of which one side has an
-// analysis of its own, and the other is an exact value, so that it need not be
-// searched for its range again. Of any other value it is Analyze.
-func AnalyzeBeside(q Quantity, like *Analysis) *Analysis {
-	a := Analyze(q)
-	n := q.node()
-	for n.op == opSame && len(n.args) == 1 && n.dim == n.args[0].dim {
-		n = n.args[0]
-	}
-	if n.op != opSub || len(n.needs) > 0 || like.of.n == nil {
-		return a
-	}
-	x, y := n.args[0], n.args[1]
-	switch like.of.n {
-	case y:
-		if x.fwd.lo == x.fwd.hi {
-			a.mirror = &mirror{like: like, by: x.val}
-		}
-	case x:
-		if y.fwd.lo == y.fwd.hi {
-			a.mirror = &mirror{like: like, by: y.val, less: true}
-		}
-	}
-	return a
-}
-
-// ends are those of the difference.
-func (m *mirror) ends() interval {
-	low, high := m.like.Bounds()
-	if m.less {
-		return interval{low - m.by, high - m.by}
-	}
-	return interval{m.by - high, m.by - low}
-}
+func Analyze(q Quantity) *Analysis { return (&Kept{}).Analyze(q) }
 
 // Of is what the analysis is of.
 func (a *Analysis) Of() Quantity { return a.of }
@@ -74,12 +35,21 @@ func (a *Analysis) Of() Quantity { return a.of }
 func (a *Analysis) layout() *tape {
 	if a.tape == nil {
 		a.tape = a.of.tape()
+		a.tape.kept = a.kept
 	}
 	return a.tape
 }
 
+// glance is what can be told of the range without a search.
 func (a *Analysis) glance() *glance {
-	if a.seen == nil {
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	if a.seen != nil {
+		return a.seen
+	}
+	if i, on := a.of.node().hinge(); on != nil {
+		a.seen = a.kept.Analyze(Quantity{on}).glance().through(a.of.n, i)
+	} else {
 		a.seen = a.layout().glance()
 	}
 	return a.seen
@@ -96,12 +66,29 @@ func (a *Analysis) Bounds() (low, high float64) {
 		return math.NaN(), math.NaN()
 	case n.op == opLeaf || n.fwd.lo == n.fwd.hi:
 		return n.fwd.lo, n.fwd.hi
-	case !a.ranged && a.mirror != nil:
-		a.ends, a.ranged = a.mirror.ends().hull(at(n.val)), true
-	case !a.ranged:
-		a.ends, a.ranged = a.layout().searched(a.glance()), true
+	}
+	if i, on := n.hinge(); on != nil {
+		low, high := a.kept.Analyze(Quantity{on}).Bounds()
+		out := n.across(i, interval{low, high}).hull(at(n.val))
+		return out.lo, out.hi
+	}
+	seen := a.glance()
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	if !a.ranged {
+		a.ends, a.ranged = a.layout().searched(seen), true
 	}
 	return a.ends.lo, a.ends.hi
+}
+
+// settled tells that the range is found already.
+func (a *Analysis) settled() bool {
+	if _, on := a.of.node().hinge(); on != nil {
+		return a.kept.Analyze(Quantity{on}).settled()
+	}
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	return a.ranged
 }
 
 // Side tells whether the value may be less than a bound, and whether it may be at
@@ -109,15 +96,15 @@ func (a *Analysis) Bounds() (low, high float64) {
 // Of a missing value it is neither.
 func (a *Analysis) Side(of float64) (less, atLeast bool) {
 	n := a.of.node()
-	switch ready := a.ranged || a.mirror != nil && a.mirror.like.ranged; {
+	switch {
 	case len(n.needs) > 0:
 		return false, false
 	case n.fwd.lo >= of:
 		return false, true
 	case n.fwd.hi < of:
 		return true, false
-	case !ready:
-		if less, atLeast, told := a.layout().side(a.glance(), of); told {
+	case n.op != opLeaf && n.fwd.lo < n.fwd.hi && !a.settled():
+		if less, atLeast, told := n.side(a.glance(), of); told {
 			return less, atLeast
 		}
 	}
@@ -129,13 +116,9 @@ func (a *Analysis) Side(of float64) (less, atLeast bool) {
 // what they contribute to the doubt of the result, most first. They add up to
 // half its width.
 func (a *Analysis) Doubts() []Doubt {
-	list := a.inOrder()
-	if !a.fitted {
-		low, high := a.Bounds()
-		addUp(list, (high-low)/2)
-		a.fitted = true
-	}
-	list = slices.Clone(list)
+	list := slices.Clone(a.inOrder())
+	low, high := a.Bounds()
+	addUp(list, (high-low)/2)
 	slices.SortStableFunc(list, func(a, b Doubt) int {
 		switch {
 		case a.Doubt > b.Doubt:
@@ -148,10 +131,19 @@ func (a *Analysis) Doubts() []Doubt {
 	return list
 }
 
+// inOrder lists the doubts in the order of the formula, before they are made to
+// add up.
 func (a *Analysis) inOrder() []Doubt {
-	if a.of.Known() && !a.listed {
-		a.doubts, a.listed = a.layout().doubts(), true
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	if !a.listed && a.of.Known() {
+		if i, on := a.of.n.hinge(); on != nil && a.alone(i) {
+			a.doubts = a.beyond(i)
+		} else {
+			a.doubts = a.layout().doubts()
+		}
 	}
+	a.listed = true
 	return a.doubts
 }
 
@@ -166,8 +158,9 @@ func (a *Analysis) Grade() Grade {
 		return n.grade
 	}
 	worst, any := Measured, false
-	total := sum(a.inOrder())
-	for _, d := range a.inOrder() {
+	list := a.inOrder()
+	total := sum(list)
+	for _, d := range list {
 		if d.Doubt > total/100 {
 			worst, any = min(worst, d.leaf.grade), true
 		}

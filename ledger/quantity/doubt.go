@@ -66,9 +66,15 @@ func sum(list []Doubt) (total float64) {
 	return total
 }
 
+// listed tells a leaf that can bear on the doubt: it has a width, or stands in the
+// ledger or in a publication.
+func (n *node) listed() bool {
+	return n.op == opLeaf && (n.fwd.lo < n.fwd.hi || n.src.Entry != "" || n.src.Cite != "")
+}
+
 func (t *tape) steep(slopes, nominal []interval) (list []Doubt) {
 	for i, n := range t.nodes {
-		if n.op != opLeaf || n.fwd.lo == n.fwd.hi && n.src.Entry == "" && n.src.Cite == "" {
+		if !n.listed() {
 			continue
 		}
 		s := slopes[i]

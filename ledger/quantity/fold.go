@@ -1,16 +1,24 @@
 package quantity
 
-import "slices"
+import (
+	"slices"
+	"sync"
+)
 
 // folder lays a tape out anew so that what is shared is seen to be: what is
 // worked out more than once in the same way stands once, and a short sum in which
 // a term comes twice or cancels, as the shaft does in (to - shaft) + (shaft - from),
 // is written without. Names are those of the first.
 type folder struct {
-	out   *tape
+	out   *tape // written over by the next
 	alike map[likeness]int
 	terms [][]term // of each node, as a sum; nil where it is only itself
+	now   []int    // where each node came to stand
+	used  []bool
 }
+
+// folders are kept for the next.
+var folders = sync.Pool{New: func() any { return &folder{out: &tape{}, alike: map[likeness]int{}} }}
 
 // likeness is what two nodes that come to the same have in common: the operation
 // and its operands, in either order where that is all one.
@@ -31,9 +39,12 @@ type term struct {
 const mostGathered = 8
 
 func (t *tape) folded() *tape {
-	f := &folder{out: &tape{}, alike: make(map[likeness]int, len(t.nodes))}
-	now := make([]int, len(t.nodes))
-	var args []int
+	f := folders.Get().(*folder)
+	defer f.done()
+	f.now = sized(f.now, len(t.nodes))
+	now := f.now
+	var few [16]int
+	args := few[:0]
 	for i, n := range t.nodes {
 		args = args[:0]
 		for _, a := range t.operands(i) {
@@ -53,12 +64,27 @@ func (t *tape) folded() *tape {
 			f.terms[now[i]] = sum
 		}
 	}
-	return f.out.below(now[len(now)-1])
+	out := f.below(now[len(now)-1])
+	out.kept = t.kept
+	return out
 }
 
-// below is the part of a tape that a node rests on.
-func (t *tape) below(top int) *tape {
-	used, now, out := make([]bool, top+1), make([]int, top+1), &tape{}
+// done gives the folder back.
+func (f *folder) done() {
+	o := f.out
+	clear(o.nodes)
+	clear(f.terms)
+	clear(f.alike)
+	o.nodes, o.args, o.first, o.val, o.box, f.terms = o.nodes[:0], o.args[:0], o.first[:0], o.val[:0], o.box[:0], f.terms[:0]
+	folders.Put(f)
+}
+
+// below is the part of what was laid out that a node rests on.
+func (f *folder) below(top int) *tape {
+	t, n := f.out, top+1
+	f.used, f.now = sized(f.used, n), sized(f.now, n)
+	used, now := f.used, f.now
+	out := &tape{nodes: make([]*node, 0, n), first: make([]int, 0, n), args: make([]int, 0, len(t.args)), val: make([]float64, 0, n), box: make([]interval, 0, n)}
 	used[top] = true
 	for i := top; i >= 0; i-- {
 		if used[i] {

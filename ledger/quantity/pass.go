@@ -43,8 +43,8 @@ func (e *end) forward(x *region, box []interval) bool {
 			}
 			b = e.at[s.a].div(e.at[s.b])
 		default:
-			if k, ok := x.took[i]; ok {
-				e.at[i] = e.taken(i, k)
+			if taken, ok := e.settled(x, i); ok {
+				e.at[i] = taken
 				continue
 			}
 			b = e.nodes[i].enclose(e.gather(i, e.at))
@@ -59,6 +59,18 @@ func (e *end) forward(x *region, box []interval) bool {
 		e.at[i] = b
 	}
 	return true
+}
+
+// settled is the box of an operation for which the region has something simpler,
+// and whether it has.
+func (e *end) settled(x *region, i int) (interval, bool) {
+	if k, ok := x.took[i]; ok {
+		return e.taken(i, k), true
+	}
+	if x.lean != nil && x.lean.node == i {
+		return e.leaned(x.lean), true
+	}
+	return interval{}, false
 }
 
 // taken is the box of a choice that was settled. Of a magnitude, the second
@@ -147,6 +159,8 @@ func (e *end) steepen(a int32, s interval) {
 func (e *end) partial(x *region, i, operand int, boxes []interval) interval {
 	k, ok := x.took[i]
 	switch {
+	case !ok && x.lean != nil && x.lean.node == i:
+		return at(x.lean.steep(e.ops[i], operand))
 	case !ok:
 		return e.nodes[i].slope(operand, boxes)
 	case e.nodes[i].op == opAbs:

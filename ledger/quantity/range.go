@@ -3,6 +3,7 @@ package quantity
 import (
 	"math"
 	"slices"
+	"sync"
 )
 
 // ranger finds how far the result of a tape ranges over the boxes of its
@@ -22,6 +23,24 @@ type ranger struct {
 	mark   []float64
 	passed []int // the last round that came by a node, in laying a problem out
 	round  int
+
+	gate, depth, reach []int
+}
+
+// rangers are kept for the next, for what they write on.
+var rangers = sync.Pool{New: func() any { return new(ranger) }}
+
+// done gives the ranger back. What it found is nobody's afterwards.
+func (r *ranger) done() {
+	r.tape, r.within = nil, nil
+	rangers.Put(r)
+}
+
+// sized is a list of so many that stands where another stood, all zero.
+func sized[T any](over []T, n int) []T {
+	over = slices.Grow(over[:0], n)[:n]
+	clear(over)
+	return over
 }
 
 // glance is what can be told of a range without a search: what encloses it, what
@@ -34,6 +53,7 @@ type glance struct {
 func (t *tape) glance() *glance {
 	last := len(t.nodes) - 1
 	r := t.ranger()
+	defer r.done()
 	p := r.problem(last, r.isLeaf)
 	out, sure := p.solve(0)
 	return &glance{out, p.seen, sure}
@@ -53,7 +73,9 @@ func (t *tape) ends() interval {
 func (t *tape) searched(g *glance) interval {
 	last, out := len(t.nodes)-1, g.out
 	if !g.sure {
-		out = out.meet(t.folded().ranger().parts())
+		r := t.folded().ranger()
+		out = out.meet(r.parts())
+		r.done()
 	}
 	return out.meet(t.box[last]).hull(at(t.val[last]))
 }
@@ -61,10 +83,9 @@ func (t *tape) searched(g *glance) interval {
 // side tells whether the result may be less than a bound, and whether it may be
 // at least that, where a glance can tell: by what encloses the range, or by a
 // point that came out on either side.
-func (t *tape) side(g *glance, of float64) (less, atLeast, told bool) {
-	last := len(t.nodes) - 1
-	out := g.out.meet(t.box[last]).hull(at(t.val[last]))
-	seen := g.seen.hull(at(t.val[last]))
+func (n *node) side(g *glance, of float64) (less, atLeast, told bool) {
+	out := g.out.meet(n.fwd).hull(at(n.val))
+	seen := g.seen.hull(at(n.val))
 	switch {
 	case out.lo >= of:
 		return false, true, true
@@ -75,8 +96,11 @@ func (t *tape) side(g *glance, of float64) (less, atLeast, told bool) {
 }
 
 func (t *tape) ranger() *ranger {
-	r := &ranger{tape: t, within: t.box, slope: make([]interval, len(t.nodes)), at: slices.Clone(t.box), mid: slices.Clone(t.box), mark: slices.Clone(t.val), passed: make([]int, len(t.nodes))}
-	r.ops = make([]op, len(t.nodes))
+	r := rangers.Get().(*ranger)
+	n := len(t.nodes)
+	r.tape, r.within, r.round = t, t.box, 0
+	r.slope, r.passed, r.ops = sized(r.slope, n), sized(r.passed, n), sized(r.ops, n)
+	r.at, r.mid, r.mark = append(r.at[:0], t.box...), append(r.mid[:0], t.box...), append(r.mark[:0], t.val...)
 	for i, n := range t.nodes {
 		r.ops[i] = n.op
 	}
@@ -88,7 +112,7 @@ func (r *ranger) isLeaf(i int) bool { return r.nodes[i].op == opLeaf }
 
 // spread finds what has a width.
 func (r *ranger) spread() {
-	r.wide = make([]bool, len(r.nodes))
+	r.wide = sized(r.wide, len(r.nodes))
 	for i := range r.nodes {
 		if r.isLeaf(i) {
 			r.wide[i] = r.box[i].lo < r.box[i].hi
@@ -111,7 +135,11 @@ func (r *ranger) parts() interval {
 			r.within[i] = n.enclose(r.gather(i, r.within)).hull(at(r.val[i]))
 			continue
 		}
-		out, _ := r.problem(i, func(j int) bool { return r.closed[j] && j != i }).solve(mostWork)
+		out, found := r.kept.part(n)
+		if !found {
+			out, _ = r.problem(i, func(j int) bool { return r.closed[j] && j != i }).solve(mostWork)
+			r.kept.keep(n, out)
+		}
 		r.within[i] = out.meet(r.box[i]).hull(at(r.val[i]))
 	}
 	return r.within[len(r.nodes)-1]
@@ -143,7 +171,8 @@ func (r *ranger) apart(i int) bool {
 // where nothing below has a gate above it.
 func (r *ranger) close() {
 	n := len(r.nodes)
-	gate, depth, reach := make([]int, n), make([]int, n), make([]int, n)
+	r.gate, r.depth, r.reach = sized(r.gate, n), sized(r.depth, n), sized(r.reach, n)
+	gate, depth, reach := r.gate, r.depth, r.reach
 	for i := range gate {
 		gate[i] = -1
 	}
@@ -167,7 +196,7 @@ func (r *ranger) close() {
 			gate[a] = x
 		}
 	}
-	r.closed = make([]bool, n)
+	r.closed = sized(r.closed, n)
 	for i := range r.nodes {
 		reach[i] = math.MaxInt
 		for _, a := range r.operands(i) {
@@ -176,6 +205,11 @@ func (r *ranger) close() {
 			}
 		}
 		r.closed[i] = r.wide[i] && reach[i] >= depth[i]
+	}
+	for i, g := range gate {
+		if r.closed[i] && g >= 0 && r.ops[i] == r.ops[g] && (r.ops[i] == opMin || r.ops[i] == opMax) {
+			r.closed[i] = false // how far it goes beyond the other branch is all one
+		}
 	}
 }
 

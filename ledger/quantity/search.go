@@ -39,6 +39,7 @@ type region struct {
 	pull  []float64 // what each lifted quotient is held to its two sides by
 	split int       // the variable to halve, or -1
 	open  int       // the choice to settle first, or -1
+	lean  *lean     // a bend that is taken for a line
 }
 
 type regions []*region
@@ -85,6 +86,15 @@ func (p *problem) solve(work int) (out interval, sure bool) {
 		slack = 0
 	}
 	budget := work / max(1, len(p.order))
+	if budget > 0 {
+		for _, e := range ends {
+			if before := e.work; len(e.heap) > 0 && !(e.best-e.heap[0].bound <= slack) {
+				e.ridges(e.heap[0])
+				e.lean(e.heap[0], slack)
+				e.work = before // what is left to do is not less for it
+			}
+		}
+	}
 	if budget > 0 && p.lift() {
 		budget *= raised
 		p.raise(ends)
@@ -135,7 +145,7 @@ func halves(x *region) []*region {
 	}
 	low, high := slices.Clone(x.box), slices.Clone(x.box)
 	low[x.split].hi, high[x.split].lo = m, m
-	return []*region{{box: low, took: x.took, bound: x.bound, pull: x.pull}, {box: high, took: x.took, bound: x.bound, pull: x.pull}}
+	return []*region{{box: low, took: x.took, bound: x.bound, pull: x.pull, lean: x.lean}, {box: high, took: x.took, bound: x.bound, pull: x.pull, lean: x.lean}}
 }
 
 // settle takes an open choice for each of its operands in turn.
@@ -150,7 +160,7 @@ func (e *end) settle(x *region) []*region {
 		for n, v := range x.took {
 			took[n] = v
 		}
-		out = append(out, &region{box: x.box, took: took, bound: x.bound, pull: x.pull})
+		out = append(out, &region{box: x.box, took: took, bound: x.bound, pull: x.pull, lean: x.lean})
 	}
 	return out
 }
@@ -173,6 +183,9 @@ func (e *end) add(x *region) {
 func (e *end) tighten(x *region) bool {
 	if !e.forward(x, x.box) || !e.allowed(x) {
 		return false
+	}
+	if x.lean != nil && !e.open(x.lean.node) {
+		x.lean = nil
 	}
 	if e.lifted != nil {
 		e.enclosed = copied(e.enclosed, e.at)
@@ -250,7 +263,7 @@ func (e *end) shrink(x *region) (box []interval, held bool) {
 				break
 			}
 			narrowed = false
-		} else if narrowed || e.lifted != nil || !e.narrow(x, box) {
+		} else if narrowed || e.lifted != nil || x.lean != nil || x.open >= 0 || e.bend(x) >= 0 || !e.narrow(x, box) {
 			break
 		} else {
 			narrowed = true
@@ -434,8 +447,8 @@ func (e *end) narrow(x *region, box []interval) bool {
 			}
 		}
 		b := whole
-		if k, ok := x.took[i]; ok {
-			b = e.taken(i, k)
+		if taken, ok := e.settled(x, i); ok {
+			b = taken
 		} else if out := n.enclose(boxes); !math.IsNaN(out.lo) && !math.IsNaN(out.hi) {
 			b = out
 		}
@@ -483,7 +496,12 @@ func (e *end) mean(x *region, box []interval) {
 // try takes the value at the middle of a region and at the corner that the
 // slopes point to.
 func (e *end) try(box []interval) {
-	middle, corner := make([]float64, len(box)), make([]float64, len(box))
+	middle, corner := e.points(box)
+	e.best = min(e.best, e.value(middle), e.value(corner))
+}
+
+func (e *end) points(box []interval) (middle, corner []float64) {
+	middle, corner = make([]float64, len(box)), make([]float64, len(box))
 	for i, v := range e.vars {
 		b, s := box[i], e.signed(e.slope[v])
 		middle[i], corner[i] = b.lo/2+b.hi/2, b.lo
@@ -494,5 +512,5 @@ func (e *end) try(box []interval) {
 			corner[i] = b.hi
 		}
 	}
-	e.best = min(e.best, e.value(middle), e.value(corner))
+	return middle, corner
 }

@@ -31,12 +31,9 @@ func (a *Analysis) Shares() []Share {
 		}
 		return by[e]
 	}
-	a.layout().terms(func(n *node, e string, scale float64) {
-		if e == "" {
-			e = constant(n)
-		}
-		get(e).OfValue += scale * n.val
-	})
+	for _, s := range a.summands() {
+		get(s.entry).OfValue += s.value
+	}
 	for _, d := range a.Doubts() {
 		if d.Doubt != 0 {
 			get(cmp.Or(d.Source.Entry, d.Source.Key, constants)).OfDoubt += d.Doubt
@@ -56,6 +53,42 @@ func (a *Analysis) Shares() []Share {
 		return strings.Compare(a.Entry, b.Entry)
 	})
 	return out
+}
+
+// summand is a term of a result, with the entry that leads it.
+type summand struct {
+	entry string
+	value float64
+}
+
+// summands lists what the result is the sum of. Of a difference from what is exact
+// they are those of its two sides.
+func (a *Analysis) summands() []summand {
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	if a.summed {
+		return a.terms
+	}
+	a.summed = true
+	n := a.of.n
+	if _, on := n.hinge(); on != nil && (n.op == opAdd || n.op == opSub) {
+		for i := len(n.args) - 1; i >= 0; i-- {
+			for _, s := range a.kept.Analyze(Quantity{n.args[i]}).summands() {
+				if n.op == opSub && i == 1 {
+					s.value = -s.value
+				}
+				a.terms = append(a.terms, s)
+			}
+		}
+		return a.terms
+	}
+	a.layout().terms(func(n *node, e string, scale float64) {
+		if e == "" {
+			e = constant(n)
+		}
+		a.terms = append(a.terms, summand{e, scale * n.val})
+	})
+	return a.terms
 }
 
 // terms goes down sums and the plain factors round them to the terms, each

@@ -3,67 +3,82 @@ package quantity
 import (
 	"math"
 	"slices"
+	"sync"
 )
 
 // tape is an expression laid out so that every operand stands before what is
 // made of it, with values and boxes of its own.
 type tape struct {
 	nodes []*node
-	args  []int         // the operands of all nodes, one after the other
-	first []int         // where in args those of each node begin
-	index map[*node]int // where each node stands, once there are more than fewNodes
+	args  []int // the operands of all nodes, one after the other
+	first []int // where in args those of each node begin
 	val   []float64
 	box   []interval
 
+	kept  *Kept // what is known of the nodes' ranges; nil where boxes are not the nodes' own
 	vals  []float64
 	boxes []interval
 }
+
+// layer is what a tape is laid out on, kept for the next.
+type layer struct {
+	tape
+	index map[*node]int // where each node stands, once there are more than fewNodes
+}
+
+var layers = sync.Pool{New: func() any { return &layer{index: map[*node]int{}} }}
 
 // fewNodes are found without a map.
 const fewNodes = 24
 
 func (q Quantity) tape() *tape {
-	t := &tape{}
-	t.visit(q.node())
+	l := layers.Get().(*layer)
+	l.visit(q.node())
+	ints := make([]int, len(l.args)+len(l.first))
+	copy(ints[copy(ints, l.args):], l.first)
+	t := &tape{nodes: slices.Clone(l.nodes), args: ints[:len(l.args):len(l.args)], first: ints[len(l.args):]}
 	t.val = make([]float64, len(t.nodes))
 	t.box = make([]interval, len(t.nodes))
 	for i, n := range t.nodes {
 		t.val[i], t.box[i] = n.val, n.fwd
 	}
+	clear(l.nodes)
+	clear(l.index)
+	l.nodes, l.args, l.first = l.nodes[:0], l.args[:0], l.first[:0]
+	layers.Put(l)
 	return t
 }
 
-func (t *tape) visit(n *node) int {
-	if at, seen := t.find(n); seen {
+func (l *layer) visit(n *node) int {
+	if at, seen := l.find(n); seen {
 		return at
 	}
 	var few [4]int
 	mine := few[:0]
 	for _, a := range n.args {
-		mine = append(mine, t.visit(a))
+		mine = append(mine, l.visit(a))
 	}
-	at := len(t.nodes)
-	t.nodes = append(t.nodes, n)
+	at := len(l.nodes)
+	l.nodes = append(l.nodes, n)
 	switch {
-	case t.index != nil:
-		t.index[n] = at
-	case len(t.nodes) > fewNodes:
-		t.index = make(map[*node]int, 4*fewNodes)
-		for i, m := range t.nodes {
-			t.index[m] = i
+	case len(l.nodes) == fewNodes+1:
+		for i, m := range l.nodes {
+			l.index[m] = i
 		}
+	case len(l.nodes) > fewNodes:
+		l.index[n] = at
 	}
-	t.first = append(t.first, len(t.args))
-	t.args = append(t.args, mine...)
+	l.first = append(l.first, len(l.args))
+	l.args = append(l.args, mine...)
 	return at
 }
 
-func (t *tape) find(n *node) (at int, seen bool) {
-	if t.index != nil {
-		at, seen = t.index[n]
+func (l *layer) find(n *node) (at int, seen bool) {
+	if len(l.nodes) > fewNodes {
+		at, seen = l.index[n]
 		return at, seen
 	}
-	at = slices.Index(t.nodes, n)
+	at = slices.Index(l.nodes, n)
 	return at, at >= 0
 }
 
@@ -157,6 +172,8 @@ func (a *Analysis) With(src *Source, value float64) (mid, low, high float64) {
 	if !a.of.Known() {
 		return math.NaN(), math.NaN(), math.NaN()
 	}
+	a.mu.Lock()
+	defer a.mu.Unlock()
 	t := a.layout().copy()
 	for i, n := range t.nodes {
 		if n.op == opLeaf && n.src == src {
@@ -178,6 +195,8 @@ func (a *Analysis) At(values map[*Source]float64) float64 {
 	if !a.of.Known() {
 		return math.NaN()
 	}
+	a.mu.Lock()
+	defer a.mu.Unlock()
 	t := a.layout()
 	val := make([]float64, len(t.nodes))
 	for i, n := range t.nodes {
@@ -195,7 +214,7 @@ func (a *Analysis) At(values map[*Source]float64) float64 {
 // copy is the tape with values and boxes of its own.
 func (t *tape) copy() *tape {
 	c := *t
-	c.val, c.box, c.vals, c.boxes = slices.Clone(t.val), slices.Clone(t.box), nil, nil
+	c.val, c.box, c.vals, c.boxes, c.kept = slices.Clone(t.val), slices.Clone(t.box), nil, nil, nil
 	return &c
 }
 

@@ -140,12 +140,13 @@ var torsional = &lint.Rule{
 			const smooth = "constant-velocity joints at both ends"
 			s.On(l, "its joints").When(l.fitted(b), off).When(l.cv, "it has plain joints").Work().Holds(l.smooth(b), "")
 			at := AngleAt(acceleration, l.speed).As("angle that makes 400 rad/s2 at top speed", "sin b tan b = a / w^2")
-			s.On(l, "at any speed").When(l.fitted(b), off).When(l.cv.Not(), smooth).AtMost(l.resultant(), resultant)
-			s.On(l, "at top speed").When(l.fitted(b), off).When(l.cv.Not(), smooth).AtMost(l.resultant(), at)
+			left := l.resultant()
+			s.On(l, "at any speed").When(l.fitted(b), off).When(l.cv.Not(), smooth).AtMost(left, resultant)
+			s.On(l, "at top speed").When(l.fitted(b), off).When(l.cv.Not(), smooth).AtMost(left, at)
 			byItself := AngleAt(acceleration, l.fastest).As("angle that makes 400 rad/s2 at the fastest by itself", "sin b tan b = a / w^2")
-			s.On(l, "at the fastest by itself").Recommended().When(l.fitted(b), off).When(l.cv.Not(), smooth).When(l.faster, noFaster).AtMost(l.resultant(), byItself)
+			s.On(l, "at the fastest by itself").Recommended().When(l.fitted(b), off).When(l.cv.Not(), smooth).When(l.faster, noFaster).AtMost(left, byItself)
 			wished := AngleAt(data.Value("torsional-acceleration-wished"), l.speed).As("angle that makes 300 rad/s2 at top speed", "sin b tan b = a / w^2")
-			s.On(l, "at top speed, 300 rad/s2").Recommended().When(l.fitted(b), off).When(l.cv.Not(), smooth).AtMost(l.resultant(), wished)
+			s.On(l, "at top speed, 300 rad/s2").Recommended().When(l.fitted(b), off).When(l.cv.Not(), smooth).AtMost(left, wished)
 		}
 	},
 }

@@ -1,0 +1,136 @@
+package quantity
+
+import (
+	"slices"
+	"sync"
+)
+
+// Kept is what was found out about the values of one build, so that what several
+// checks hang on is laid out and searched once. It may be asked by several
+// goroutines at a time. The zero Kept is empty.
+type Kept struct {
+	mu    sync.Mutex
+	of    map[*node]*Analysis
+	parts map[*node]interval // of nodes that were searched for their ranges
+}
+
+// Analyze is the analysis of a value, one and the same each time that it is asked
+// for.
+func (k *Kept) Analyze(q Quantity) *Analysis {
+	n := q.node()
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	a := k.of[n]
+	if a == nil {
+		a = &Analysis{of: q, kept: k}
+		if k.of == nil {
+			k.of = map[*node]*Analysis{}
+		}
+		k.of[n] = a
+	}
+	return a
+}
+
+// part is the range of a node as it was found before.
+func (k *Kept) part(n *node) (interval, bool) {
+	if k == nil {
+		return interval{}, false
+	}
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	b, ok := k.parts[n]
+	return b, ok
+}
+
+func (k *Kept) keep(n *node, b interval) {
+	if k == nil {
+		return
+	}
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if k.parts == nil {
+		k.parts = map[*node]interval{}
+	}
+	k.parts[n] = b
+}
+
+// hinge is the one operand that a linear operation gets its width from, as a
+// difference from an exact limit does from its value, and which of its operands
+// that is; nil where there is none. What is asked of such a node is answered by the
+// operand.
+func (n *node) hinge() (int, *node) {
+	if len(n.needs) > 0 {
+		return 0, nil
+	}
+	switch n.op {
+	case opAdd, opSub, opNeg, opSum, opSame, opMul, opDiv:
+	default:
+		return 0, nil
+	}
+	at := -1
+	for i, a := range n.args {
+		if a.fwd.lo == a.fwd.hi {
+			continue
+		}
+		if at >= 0 {
+			return 0, nil
+		}
+		at = i
+	}
+	if at < 0 || n.op == opDiv && at == 1 || n.args[at].op == opLeaf {
+		return 0, nil
+	}
+	return at, n.args[at]
+}
+
+// across encloses a node on whose hinge a range is put.
+func (n *node) across(i int, range_ interval) interval {
+	var few [4]interval
+	boxes := few[:0]
+	for _, a := range n.args {
+		boxes = append(boxes, a.fwd)
+	}
+	boxes[i] = range_
+	return n.enclose(boxes)
+}
+
+// through is the glance at a node by that at its hinge.
+func (g *glance) through(n *node, i int) *glance {
+	return &glance{n.across(i, g.out), n.across(i, g.seen), g.sure}
+}
+
+// alone tells that no leaf of what stands beside the hinge stands below it too.
+func (a *Analysis) alone(hinge int) bool {
+	n := a.of.n
+	below := a.kept.Analyze(Quantity{n.args[hinge]}).inOrder()
+	for j, b := range n.args {
+		if j == hinge {
+			continue
+		}
+		for _, d := range a.kept.Analyze(Quantity{b}).inOrder() {
+			if slices.ContainsFunc(below, func(o Doubt) bool { return o.leaf == d.leaf }) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// beyond lists the doubts of a node by those of its operands, of which only the
+// hinge has a width.
+func (a *Analysis) beyond(hinge int) (out []Doubt) {
+	n := a.of.n
+	boxes := make([]interval, len(n.args))
+	for j, b := range n.args {
+		boxes[j] = at(b.val)
+	}
+	for j, b := range n.args {
+		steep := n.slope(j, boxes).lo
+		for _, d := range a.kept.Analyze(Quantity{b}).inOrder() {
+			d.Slope *= steep
+			d.Doubt *= max(steep, -steep)
+			out = append(out, d)
+		}
+	}
+	return out
+}
