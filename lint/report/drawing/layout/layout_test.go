@@ -20,7 +20,7 @@ func TestPlace(t *testing.T) {
 				R:  rapid.Float64Range(1, 26).Draw(t, "r"), W: rapid.Float64Range(6, 80).Draw(t, "w"), H: 12, In: rapid.Bool().Draw(t, "in"),
 			}
 		}), 0, 60).Draw(t, "labels")
-		placed, grown := Place(labels, sheet, taken)
+		placed, grown := Place(labels, sheet, Avoid{taken, []Ring{{Point{100, 30}, 40}}, [][2]Point{{{0, 0}, {200, 60}}}})
 		assert.Equal(t, sheet.W, grown.W)
 		assert.Len(t, placed, len(labels))
 		for i, p := range placed {
