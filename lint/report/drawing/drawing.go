@@ -88,6 +88,10 @@ func Kinds() []Kind {
 		{"axle-loads", "what stands on each axle against its rating: as received, predicted, weighed, loaded", axleLoads},
 		{"closeness", "how close everything is: every check that compares figures, the nearest to its limit first", closeness},
 		{"gaps", "what is left of each gap in use, against the least", gaps},
+		{"driveline", "each shaft with its joints, angles, length and slip, from the side and from above", driveline},
+		{"loops", "what coolant, fuel, charge air and other fluids pass, in order", loops},
+		{"wiring", "the circuits as a tree from their sources, with a table of fuses", wiring},
+		{"plugs", "the faces of the plugs by their ways, with a table of pins", plugs},
 	}
 }
 
