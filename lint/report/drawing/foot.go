@@ -80,7 +80,7 @@ func (s *Sheet) quartered(fill Look, at layout.Point, r float64, filled bool, to
 // signs mean, what moved.
 func (c *scene) drawFoot(s *Sheet, z scale, y, width float64) {
 	l := c.Build.Vehicle().Wheelbase
-	if c.across(ledger.Point{X: q.SI(1, q.Length), Y: q.SI(0, q.Length)}) != 0 && known(l) {
+	if c.long && !c.breaks && known(l) {
 		front, rear := z.at(0, 0).X, z.at(l.Value(), 0).X
 		y += 16
 		for _, x := range []float64{front, rear} {
@@ -93,6 +93,9 @@ func (c *scene) drawFoot(s *Sheet, z scale, y, width float64) {
 	f.scaleBar(z, c.style)
 	f.legend(c, width)
 	f.y += 6
+	if c.breaks {
+		f.note("front half above, rear half below; wheelbase " + c.style.Plain(l))
+	}
 	for _, m := range c.moves() {
 		f.note(m)
 	}

@@ -19,19 +19,21 @@ type view struct {
 	across, up  func(ledger.Point) float64
 	wheels      func(*subject) []wheel
 	ground      bool // the ground is seen from its edge
+	long        bool // it goes along the vehicle
+	breaks      bool // it is broken in two
 	balanced    bool // centers of gravity are seen: how far to a side they lie is not known
 }
 
 func side(s *subject) Drawing {
 	return s.view(view{title: "From the left side", from: "the left side, front to the left",
 		across: func(p ledger.Point) float64 { return p.X.Value() }, up: func(p ledger.Point) float64 { return p.Z.Value() },
-		ground: true, balanced: true, wheels: (*subject).wheelsBeside})
+		ground: true, long: true, balanced: true, wheels: (*subject).wheelsBeside})
 }
 
 func plan(s *subject) Drawing {
 	return s.view(view{title: "From above", from: "above, front to the left",
 		across: func(p ledger.Point) float64 { return p.X.Value() }, up: func(p ledger.Point) float64 { return p.Y.Value() },
-		wheels: (*subject).wheelsBelow})
+		long: true, wheels: (*subject).wheelsBelow})
 }
 
 func front(s *subject) Drawing {
@@ -148,36 +150,94 @@ type scale struct {
 func (k scale) at(x, y float64) layout.Point { return layout.Point{X: k.x + x*k.k, Y: k.y - y*k.k} }
 
 // tallest is how high a view is at most, in widths of the sheet.
-const tallest = 0.62
+func tallest(width float64) float64 {
+	if width < wide {
+		return 1.25
+	}
+	return 0.62
+}
 
+// edge is what is left free on either side of a view, for labels.
+const edge = 26.0
+
+// lay lays a view out. On a phone a long one is broken in two, the front half over
+// the rear one.
 func (c *scene) lay(width float64) Sheet {
+	l := c.Build.Vehicle().Wheelbase
+	if width < wide && c.long && known(l) {
+		if middle := l.Value() / 2; c.area.left < middle && middle < c.area.right {
+			return c.broken(middle, width)
+		}
+	}
 	s := Sheet{Width: width}
-	across, up := c.area.right-c.area.left, c.area.high-c.area.low
-	edge := 26.0
-	k := min((width-2*edge)/max(across, 0.1), width*tallest/max(up, 0.1))
-	z := scale{k, width/2 - k*(c.area.left+c.area.right)/2, edge + 8 + k*c.area.high}
-	var taken []layout.Box
-	bottom := z.y - k*c.area.low
-	if c.ground {
-		c.drawGround(&s, z, width)
-	} else {
-		s.line("d-center", at(6, z.y), at(width-6, z.y))
-	}
-	c.drawWheels(&s, z)
-	discs := c.drawItems(&s, z, width)
-	taken = append(taken, c.drawGravity(&s, z)...)
-	taken = append(taken, c.drawHeight(&s, z, width)...)
-	area := layout.Box{X: 2, Y: 2, W: width - 4, H: bottom + 4}
-	if c.ground {
-		area.H = z.y - 4
-	}
-	foot := c.label(&s, z, discs, area, taken)
-	c.drawFoot(&s, z, max(foot, bottom+8), width)
+	z, y := c.layPart(&s, c.scaleFor(width), 0, width)
+	c.drawFoot(&s, z, y, width)
 	return s
 }
 
-func (c *scene) drawGround(s *Sheet, z scale, width float64) {
-	s.line("d-heavy", at(6, z.y), at(width-6, z.y))
+// scaleFor is the scale at which a view fills the width and is not too high.
+func (c *scene) scaleFor(width float64) float64 {
+	across, up := c.area.right-c.area.left, c.area.high-c.area.low
+	return min((width-2*edge)/max(across, 0.1), width*tallest(width)/max(up, 0.1))
+}
+
+// broken lays a view out in two halves of one scale.
+func (c *scene) broken(middle, width float64) Sheet {
+	front, rear := c.half(math.Inf(-1), middle), c.half(middle, math.Inf(1))
+	k := min(front.scaleFor(width), rear.scaleFor(width))
+	s := Sheet{Width: width}
+	_, y := front.layPart(&s, k, 0, width)
+	z, y := rear.layPart(&s, k, y+6, width)
+	all := *c // the legend and the moves are of all
+	all.breaks = true
+	all.drawFoot(&s, z, y, width)
+	return s
+}
+
+// half is what of a scene lies between two places along the vehicle.
+func (c *scene) half(from, to float64) *scene {
+	h := *c
+	h.items, h.wheels, h.gravity, h.breaks = nil, nil, nil, true
+	h.area.left, h.area.right = max(c.area.left, from), min(c.area.right, to)
+	within := func(x float64) bool { return from <= x && x < to }
+	for _, i := range c.items {
+		if within(c.across(i.at)) {
+			h.items = append(h.items, i)
+		}
+	}
+	for _, w := range c.wheels {
+		if within(w.x) {
+			h.wheels = append(h.wheels, w)
+			h.area.left, h.area.right = min(h.area.left, w.x-max(w.r, w.w/2)), max(h.area.right, w.x+max(w.r, w.w/2))
+		}
+	}
+	for _, g := range c.gravity {
+		if within(g.x) {
+			h.gravity = append(h.gravity, g)
+		}
+	}
+	return &h
+}
+
+// layPart lays a view, or half of one, out below a height, and tells how far down
+// it goes.
+func (c *scene) layPart(s *Sheet, k, top, width float64) (scale, float64) {
+	z := scale{k, width/2 - k*(c.area.left+c.area.right)/2, top + edge + 8 + k*c.area.high}
+	bottom := z.y - k*c.area.low
+	if c.ground {
+		s.line("d-heavy", at(6, z.y), at(width-6, z.y))
+	} else {
+		s.line("d-center", at(6, z.y), at(width-6, z.y))
+	}
+	c.drawWheels(s, z)
+	discs := c.drawItems(s, z, width)
+	taken := append(c.drawGravity(s, z), c.drawHeight(s, z, width)...)
+	area := layout.Box{X: 2, Y: top + 2, W: width - 4, H: bottom + 4 - top}
+	if c.ground {
+		area.H = z.y - 4 - top
+	}
+	foot := c.label(s, z, discs, area, taken)
+	return z, max(foot, bottom+8)
 }
 
 // drawHeight draws the vehicle's height above the ground.
@@ -207,7 +267,7 @@ func (c *scene) drawWheels(s *Sheet, z scale) {
 // largest is the radius of the heaviest thing's disc.
 func largest(width float64) float64 {
 	if width < wide {
-		return 15
+		return 22
 	}
 	return 27
 }
