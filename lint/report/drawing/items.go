@@ -14,14 +14,16 @@ import (
 
 // item is a thing with a place in the vehicle.
 type item struct {
-	sort   sort
-	path   string
-	name   string
-	mass   q.Quantity
-	at     ledger.Point
-	was    *ledger.Point // where it sat before the work, if elsewhere
-	moved  ledger.Point  // how far it has come since
-	number string        // in the key
+	sort    sort
+	path    string
+	name    string
+	mass    q.Quantity
+	at      ledger.Point
+	was     *ledger.Point // where it sat before the work, if elsewhere
+	moved   ledger.Point  // how far it has come since
+	number  string        // in the key; "" where it has none
+	state   state         // between two states of the build
+	massWas q.Quantity    // before, where that is another
 }
 
 // sort is what sort of thing it is.
@@ -32,6 +34,32 @@ const (
 	load
 	tank
 )
+
+// state is what became of a thing between two states of a build.
+type state uint8
+
+const (
+	only    state = iota // there is one state of the build
+	same                 // nothing became of it
+	changed              // it has another mass or place
+	added
+	gone
+)
+
+// look is how a thing looks by its sort, or by what became of it.
+func (i item) look() Look {
+	switch i.state {
+	case same:
+		return "d-same"
+	case changed:
+		return "d-changed"
+	case added:
+		return "d-new"
+	case gone:
+		return "d-ghost"
+	}
+	return [...]Look{"d-part", "d-load", "d-tank"}[i.sort]
+}
 
 // items are all that the finished vehicle carries and that has a place, numbered
 // from the front to the rear, and words for what has none.

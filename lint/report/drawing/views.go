@@ -24,23 +24,21 @@ type view struct {
 	balanced    bool // centers of gravity are seen: how far to a side they lie is not known
 }
 
-func side(s *subject) Drawing {
-	return s.view(view{title: "From the left side", from: "the left side, front to the left",
+func side(s *subject) Drawing  { return s.view(sideView) }
+func plan(s *subject) Drawing  { return s.view(planView) }
+func front(s *subject) Drawing { return s.view(frontView) }
+
+var (
+	sideView = view{title: "From the left side", from: "the left side, front to the left",
 		across: func(p ledger.Point) float64 { return p.X.Value() }, up: func(p ledger.Point) float64 { return p.Z.Value() },
-		ground: true, long: true, balanced: true, wheels: (*subject).wheelsBeside})
-}
-
-func plan(s *subject) Drawing {
-	return s.view(view{title: "From above", from: "above, front to the left",
+		ground: true, long: true, balanced: true, wheels: (*subject).wheelsBeside}
+	planView = view{title: "From above", from: "above, front to the left",
 		across: func(p ledger.Point) float64 { return p.X.Value() }, up: func(p ledger.Point) float64 { return p.Y.Value() },
-		long: true, wheels: (*subject).wheelsBelow})
-}
-
-func front(s *subject) Drawing {
-	return s.view(view{title: "From ahead", from: "ahead, its right side to the left",
+		long: true, wheels: (*subject).wheelsBelow}
+	frontView = view{title: "From ahead", from: "ahead, its right side to the left",
 		across: func(p ledger.Point) float64 { return -p.Y.Value() }, up: func(p ledger.Point) float64 { return p.Z.Value() },
-		ground: true, wheels: (*subject).wheelsAhead})
-}
+		ground: true, wheels: (*subject).wheelsAhead}
+)
 
 // wheel is a tire seen from a side: a circle, or the rectangle that it is seen as
 // from elsewhere. Lengths are in m.
@@ -69,11 +67,12 @@ type scene struct {
 	gravity []gravity
 	area    span
 	most    float64 // the largest mass, kg
+	over    bool    // two states over each other
 }
 
 // gravity is a center of gravity: where it is and how far off it may be.
 type gravity struct {
-	name        string
+	name, words string
 	x, y        float64
 	left, right float64
 	low, high   float64
@@ -81,9 +80,21 @@ type gravity struct {
 }
 
 func (s *subject) view(v view) Drawing {
-	c := scene{subject: s, view: v, area: nothing}
-	var beside []string
-	c.items, beside = s.items()
+	items, beside := s.items()
+	c := s.sceneOf(v, items)
+	d := Drawing{Title: v.title, Beside: beside}
+	if math.IsInf(c.area.left, 0) {
+		return d
+	}
+	d.Panels = []Panel{both("", c.lay)}
+	d.Tables = []Table{s.keyOf(items)}
+	d.Text = c.told()
+	return d
+}
+
+// sceneOf is what a view of some things shows.
+func (s *subject) sceneOf(v view, items []item) *scene {
+	c := &scene{subject: s, view: v, area: nothing, items: items}
 	c.wheels = v.wheels(s)
 	for _, w := range c.wheels {
 		c.area.take(w.x-max(w.r, w.w/2), w.y-max(w.r, w.h/2))
@@ -91,13 +102,15 @@ func (s *subject) view(v view) Drawing {
 	}
 	for _, i := range c.items {
 		c.area.take(v.across(i.at), v.up(i.at))
-		if i.mass.Known() {
+		if i.was != nil {
+			c.area.take(v.across(*i.was), v.up(*i.was))
+		}
+		if known(i.mass) {
 			c.most = max(c.most, i.mass.Value())
 		}
 	}
-	d := Drawing{Title: v.title, Beside: beside}
 	if math.IsInf(c.area.left, 0) {
-		return d
+		return c
 	}
 	if v.balanced {
 		c.gravity = s.gravities(v)
@@ -112,10 +125,7 @@ func (s *subject) view(v view) Drawing {
 	if h := s.Build.Vehicle().Height; v.ground && known(h) {
 		c.area.take(c.area.left, h.Value())
 	}
-	d.Panels = []Panel{both("", c.lay)}
-	d.Tables = []Table{s.keyOf(c.items)}
-	d.Text = c.told()
-	return d
+	return c
 }
 
 // told says in words what a view shows.
@@ -286,7 +296,8 @@ func (c *scene) perRoot(width float64) float64 {
 func (c *scene) drawItems(s *Sheet, z scale, width float64) []layout.Label {
 	labels := make([]layout.Label, len(c.items))
 	c.labels = make([]string, len(c.items))
-	for rank, i := range c.heaviestFirst() {
+	names := named(width)
+	for _, i := range c.heaviestFirst() {
 		it := c.items[i]
 		c.labels[i] = it.number
 		at := z.at(c.across(it.at), c.up(it.at))
@@ -294,16 +305,21 @@ func (c *scene) drawItems(s *Sheet, z scale, width float64) []layout.Label {
 		if known(it.mass) {
 			r = c.perRoot(width) * math.Sqrt(max(it.mass.Value(), 0))
 		}
-		told := it.number + " " + it.name
+		told := strings.TrimSpace(it.number + " " + it.name)
 		if it.mass.Known() {
 			told += ", " + c.style.Format(it.mass)
 		}
 		if it.was != nil {
-			shape(s, it.sort, "d-ghost", z.at(c.across(*it.was), c.up(*it.was)), r, "")
+			old := r
+			if known(it.massWas) {
+				old = c.perRoot(width) * math.Sqrt(max(it.massWas.Value(), 0))
+			}
+			shape(s, it.sort, "d-ghost", z.at(c.across(*it.was), c.up(*it.was)), old, "")
 		}
-		shape(s, it.sort, [...]Look{"d-part", "d-load", "d-tank"}[it.sort], at, r, told)
-		labels[i] = layout.Label{At: at, R: max(r, 1), W: layout.Width(it.number, small), H: small, In: true}
-		if rank < named(width) && known(it.mass) {
+		shape(s, it.sort, it.look(), at, r, told)
+		labels[i] = layout.Label{At: at, R: max(r, 1), W: layout.Width(it.number, small), H: small, In: true, Mute: it.number == ""}
+		if names > 0 && it.number != "" && known(it.mass) {
+			names--
 			it.number += " " + brief(it.name)
 			c.labels[i] = it.number
 			labels[i].W = layout.Width(it.number, small)
@@ -359,6 +375,9 @@ func (c *scene) label(s *Sheet, z scale, labels []layout.Label, area layout.Box,
 		}
 	}
 	for i, p := range placed {
+		if sorted[i].Mute {
+			continue
+		}
 		s.inBox("d-halo", small, p.Box, c.labels[order[i]])
 	}
 	return area.Y + area.H
@@ -403,7 +422,7 @@ func (c *scene) heaviestFirst() []int {
 func (s *subject) gravities(v view) []gravity {
 	l := s.Build.Vehicle().Wheelbase
 	var out []gravity
-	add := func(name string, front, rear, height q.Quantity, now bool) {
+	add := func(name, words string, front, rear, height q.Quantity, now bool) {
 		at := ledger.Point{X: l.Mul(rear.Div(front.Add(rear))), Y: q.SI(0, q.Length), Z: height}
 		if !known(at.X, at.Z) {
 			return
@@ -412,12 +431,12 @@ func (s *subject) gravities(v view) []gravity {
 		zl, zh := at.Z.Bounds()
 		low, high := ledger.Point{X: q.SI(xl, q.Length), Y: at.Y, Z: q.SI(zl, q.Length)}, ledger.Point{X: q.SI(xh, q.Length), Y: at.Y, Z: q.SI(zh, q.Length)}
 		g := gravity{name: fmt.Sprintf("Center of gravity %s: %s behind the front axle, %s up", name, s.style.Format(at.X), s.style.Format(at.Z)),
-			x: v.across(at), y: v.up(at), now: now}
+			words: words, x: v.across(at), y: v.up(at), now: now}
 		g.left, g.right = min(v.across(low), v.across(high)), max(v.across(low), v.across(high))
 		g.low, g.high = min(v.up(low), v.up(high)), max(v.up(low), v.up(high))
 		out = append(out, g)
 	}
-	add("as received", s.Front.Received, s.Rear.Received, s.HeightWas, false)
-	add("now, at curb", s.Front.Curb, s.Rear.Curb, s.HeightNow, true)
+	add("as received", "center of gravity as received", s.Front.Received, s.Rear.Received, s.HeightWas, false)
+	add("now, at curb", "now, at curb; the box is how far off it may be", s.Front.Curb, s.Rear.Curb, s.HeightNow, true)
 	return out
 }

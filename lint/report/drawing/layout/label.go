@@ -9,6 +9,7 @@ type Label struct {
 	R    float64 // of the disc
 	W, H float64 // of the text
 	In   bool    // it may stand in the disc, where that is large enough
+	Mute bool    // there is a disc and no text
 }
 
 // Ring is a circle.
@@ -55,6 +56,9 @@ func Place(labels []Label, in Box, avoid Avoid) ([]Placed, Box) {
 	}
 	out := make([]Placed, len(labels))
 	for i, l := range labels {
+		if l.Mute {
+			continue
+		}
 		l.W = min(l.W, in.W)
 		place, ok := p.find(l, labels)
 		for !ok {
