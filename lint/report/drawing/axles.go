@@ -72,8 +72,7 @@ func axleLoads(s *subject) Drawing {
 			d.Text += told + ". "
 		}
 	}
-	if most == 0 || d.Text == "" {
-		d.Beside = nil
+	if d.Text == "" {
 		return d
 	}
 	c.axis = axis{to: most * 1.04, step: stepFor(most/unit.Factor, 6) * unit.Factor, text: func(v float64) string { return unit.Number(v, 6) }}

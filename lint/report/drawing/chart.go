@@ -170,6 +170,8 @@ func (c chart) lay(width float64) Sheet {
 		end := Middle
 		if p.x(v)+layout.Width(c.text(v), small)/2 > width {
 			end = End
+		} else if p.x(v)-layout.Width(c.text(v), small)/2 < 0 {
+			end = Start
 		}
 		s.words("d-gray", small, end, p.x(v), top-5, c.text(v))
 	}

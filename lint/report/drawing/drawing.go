@@ -241,8 +241,16 @@ func boxOf(size float64, end Anchor, x, y float64, text string) layout.Box {
 	case End:
 		x -= w
 	}
-	return layout.Box{X: x, Y: y - 0.9*size, W: w, H: 1.15 * size}
+	return layout.Box{X: x, Y: y - 0.9*size, W: w, H: lineOf(size)}
 }
+
+// labelOf is a text of a size that wants a place.
+func labelOf(at layout.Point, r, size float64, text string) layout.Label {
+	return layout.Label{At: at, R: r, W: layout.Width(text, size), H: lineOf(size)}
+}
+
+// lineOf is how high a line of letters is.
+func lineOf(size float64) float64 { return 1.15 * size }
 
 // inBox puts a text in the middle of a box that was made for it.
 func (s *Sheet) inBox(look Look, size float64, b layout.Box, text string) {

@@ -10,6 +10,7 @@ import (
 	"fishplate/ledger"
 	q "fishplate/ledger/quantity"
 	"fishplate/lint"
+	"fishplate/lint/report/shown"
 )
 
 // item is a thing with a place in the vehicle.
@@ -131,9 +132,9 @@ func known(values ...q.Quantity) bool {
 // called is what people call an entry; its id where it has no name.
 func called(name q.Word, path string) string {
 	if name.Known() {
-		return name.String()
+		return shown.Clean(name.String())
 	}
-	return idOf(path)
+	return spaced(idOf(path))
 }
 
 // idOf is the id of an entry's path.
@@ -146,8 +147,9 @@ func idOf(path string) string {
 	return path
 }
 
-// spaced is an id as words.
-func spaced(id string) string { return strings.ReplaceAll(id, "-", " ") }
+// spaced is an id as words. All that comes from a ledger is clean before it is
+// measured, for what is spelt out is longer.
+func spaced(id string) string { return shown.Clean(strings.ReplaceAll(id, "-", " ")) }
 
 // keyOf is the table that goes with numbered things.
 func (s *subject) keyOf(items []item) Table {

@@ -203,8 +203,8 @@ func (t strip) lay(s *Sheet, x, y, width float64) float64 {
 	for i, p := range t.stops {
 		if p.hose {
 			s.arrowDown(middle, y, y+hoseHigh, i < len(t.stops)-1)
-			s.words("", small, Start, middle+10, y+hoseHigh/2-1, layout.Cut(p.name, small, width-left-40))
-			s.words("d-gray", small, Start, middle+10, y+hoseHigh/2+11, layout.Cut(p.about, small, width-left-40))
+			s.words("", small, Start, middle+10, y+hoseHigh/2-2, layout.Cut(p.name, small, width-left-40))
+			s.words("d-gray", small, Start, middle+10, y+hoseHigh/2+10.5, layout.Cut(p.about, small, width-left-40))
 			y += hoseHigh
 			continue
 		}

@@ -259,7 +259,7 @@ func (o overlay) changed(x *compare.Change, a, b near, hadA, hadB bool) line {
 	if !hadB {
 		r = x.Before
 	}
-	l := line{name: x.Rule.Name + "  " + r.Subject(), brief: x.Rule.Name, says: string(x.Kind)}
+	l := line{name: x.Rule.Name + "  " + shown.Clean(r.Subject()), brief: x.Rule.Name, says: string(x.Kind)}
 	text := func(n near) string { return shown.NumbersOf(n.Result, o.after.style).Value }
 	switch limit := shown.NumbersOf(r, o.after.style).Limit; {
 	case hadA && hadB:

@@ -317,7 +317,8 @@ func (c *scene) drawItems(s *Sheet, z scale, width float64) []layout.Label {
 			shape(s, it.sort, "d-ghost", z.at(c.across(*it.was), c.up(*it.was)), old, "")
 		}
 		shape(s, it.sort, it.look(), at, r, told)
-		labels[i] = layout.Label{At: at, R: max(r, 1), W: layout.Width(it.number, small), H: small, In: true, Mute: it.number == ""}
+		labels[i] = labelOf(at, max(r, 1), small, it.number)
+		labels[i].In, labels[i].Mute = true, it.number == ""
 		if names > 0 && it.number != "" && known(it.mass) {
 			names--
 			it.number += " " + brief(it.name)

@@ -7,6 +7,7 @@ import (
 
 	"fishplate/ledger"
 	"fishplate/lint/report/drawing/layout"
+	"fishplate/lint/report/shown"
 )
 
 // node is a line of the wiring's tree: a source, or a circuit.
@@ -126,14 +127,14 @@ func weightOf(c *ledger.Circuit) int {
 func (s *subject) nameOf(r ledger.Ref) string {
 	if e, ok := s.Build.Entry(r.String()); ok {
 		if name := s.Build.Called(e); name != "" {
-			return name
+			return shown.Clean(name)
 		}
 		if r.Kind() == "relay" {
 			return "relay " + spaced(idOf(r.String()))
 		}
 		return spaced(idOf(r.String()))
 	}
-	return r.String()
+	return shown.Clean(r.String())
 }
 
 // tree is the wiring laid out in lines.
@@ -300,7 +301,7 @@ func (t tree) leads(c *ledger.Circuit) string {
 // are known.
 func (t tree) figures(c *ledger.Circuit) []string {
 	out := make([]string, 4)
-	out[0] = strings.TrimSpace(c.Gauge.String() + " " + c.Color.String())
+	out[0] = wireWords(c)
 	if known(c.Length) {
 		out[1] = t.short(c.Length)
 	}
@@ -312,6 +313,11 @@ func (t tree) figures(c *ledger.Circuit) []string {
 		out[3] = t.short(w.Drop.Div(v).InPercent())
 	}
 	return out
+}
+
+// wireWords are a wire's size and color.
+func wireWords(c *ledger.Circuit) string {
+	return shown.Clean(strings.TrimSpace(c.Gauge.String() + " " + c.Color.String()))
 }
 
 // fuseTable lists the fuses and breakers, the largest first.
@@ -334,7 +340,7 @@ func (s *subject) fuseTable() Table {
 		for _, r := range c.To {
 			to = append(to, s.nameOf(r))
 		}
-		all = append(all, fused{rating.Value(), []string{s.short(rating) + what, spaced(idOf(c.Path())), strings.TrimSpace(c.Gauge.String() + " " + c.Color.String()), strings.Join(to, ", ")}})
+		all = append(all, fused{rating.Value(), []string{s.short(rating) + what, spaced(idOf(c.Path())), wireWords(c), strings.Join(to, ", ")}})
 	}
 	slices.SortStableFunc(all, func(a, b fused) int {
 		switch {
