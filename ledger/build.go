@@ -34,6 +34,7 @@ type Build struct {
 	words   words
 	lacks   map[Fault]string
 	revised string // of a revision, its later date
+	carried Carried
 	phantom bool
 	// supposed answers every question of a phantom; nil leaves them open.
 	supposed *bool
