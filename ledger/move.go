@@ -67,15 +67,15 @@ type thing struct {
 	path                string
 	place               q.Place
 	at, was, measuredAt Spot
-	moved               Date
+	moved, corrected    Date
 }
 
 func (p *Part) thing() thing {
-	return thing{path: p.path, place: p.place, at: p.At, was: p.WasAt, moved: p.Moved}
+	return thing{path: p.path, place: p.place, at: p.At, was: p.WasAt, moved: p.Moved, corrected: p.Corrected}
 }
 
 func (a *Assembly) thing() thing {
-	return thing{a.path, a.place, a.At, a.WasAt, a.MeasuredAt, a.Moved}
+	return thing{a.path, a.place, a.At, a.WasAt, a.MeasuredAt, a.Moved, a.Corrected}
 }
 
 // over is what a place goes along with; false where it stands by itself.

@@ -19,8 +19,7 @@ import q "fishplate/ledger/quantity"
 //	         day of something
 //	unless   another key that says the same another way
 //	moves    its part in what was read between two things, one of which may
-//	         move: "end", "reading", "before", "date" or "along"; of what moves:
-//	         "corrected"
+//	         move: "end", "reading", "before", "date" or "along"
 //	format   read where files are read, and by no rule
 //
 // Of a quantity:
@@ -207,7 +206,7 @@ type Part struct {
 	At        Spot              `key:"at" lever:"" about:"where it sits now"`
 	WasAt     Spot              `key:"was-at" else:"at" about:"where it sat before the work, if elsewhere"`
 	Moved     Date              `key:"moved" about:"date of its own move from was-at, where not that of what it hangs on"`
-	Corrected Date              `key:"corrected" moves:"corrected" about:"when its place was put right in the ledger, and it did not move"`
+	Corrected Date              `key:"corrected" about:"when its place was put right in the ledger, and it did not move"`
 	MountedOn q.Word            `key:"mounted-on" was:"on" default:"inside" known:"mounting" about:"a place such as roof"`
 	Needs     map[string]Hookup `key:"needs" about:"what it must be fed"`
 	Gives     map[string]Hookup `key:"gives" level:"" about:"what it supplies"`
@@ -231,7 +230,7 @@ type Assembly struct {
 	WasAt      Spot   `key:"was-at" else:"at" about:"where the datum was before the work"`
 	MeasuredAt Spot   `key:"measured-at" was:"taped-at" else:"at" of-this-vehicle:"" about:"where it stood when the gaps hung on it were measured, if not at"`
 	Moved      Date   `key:"moved" was:"on" about:"date of the move"`
-	Corrected  Date   `key:"corrected" moves:"corrected" about:"when its place was put right in the ledger, and it did not move"`
+	Corrected  Date   `key:"corrected" about:"when its place was put right in the ledger, and it did not move"`
 }
 
 // Load is [load.ID].

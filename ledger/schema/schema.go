@@ -138,13 +138,12 @@ type Moved string
 
 // The parts that a key may have in a reading between two things.
 const (
-	MovedNot       Moved = ""
-	MovedEnd       Moved = "end"       // one of the two things
-	MovedRead      Moved = "reading"   // what was read
-	MovedBefore    Moved = "before"    // it was read before the move, and is reckoned along
-	MovedDate      Moved = "date"      // when it was read
-	MovedAlong     Moved = "along"     // which way it runs from one to the other
-	MovedCorrected Moved = "corrected" // of a thing that may move: its place was put right, and it did not
+	MovedNot    Moved = ""
+	MovedEnd    Moved = "end"     // one of the two things
+	MovedRead   Moved = "reading" // what was read
+	MovedBefore Moved = "before"  // it was read before the move, and is reckoned along
+	MovedDate   Moved = "date"    // when it was read
+	MovedAlong  Moved = "along"   // which way it runs from one to the other
 )
 
 // Field finds a key of the kind, or one that any entry may have; nil where there
