@@ -234,6 +234,20 @@ func (x outliving) says(other bool) bool {
 	return some || other
 }
 
+// SameReading tells that two entries say the same of what was read, and when.
+func SameReading(e, f *Entry) bool {
+	if e == nil || f == nil || e.schema != f.schema {
+		return false
+	}
+	of := func(e *Entry) []Value {
+		return slices.DeleteFunc(e.Values(), func(v Value) bool {
+			top := e.schema.Field(strings.SplitN(v.Key, ".", 2)[0])
+			return top == nil || top.Moves == schema.MovedNot
+		})
+	}
+	return slices.EqualFunc(of(e), of(f), sameValue)
+}
+
 // read is what a reading says: text, and a number where it is one.
 type read struct {
 	text  string

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fishplate/ledger"
+	"fishplate/ledger/revision"
 	"fishplate/lint"
 	"fishplate/lint/compare"
 	"fishplate/rules"
@@ -158,4 +159,30 @@ func TestEngineMovedAhead(t *testing.T) {
 	require.Len(t, x.Causes, 1)
 	assert.Equal(t, "assembly.powertrain", x.Causes[0].Entry)
 	assert.InDelta(t, -1.5*0.0254, x.Causes[0].Share, 1e-9)
+}
+
+// What neither branch of a merge had is told of the merge: one moved the engine and
+// read its gaps again, the other read one of them while the engine stood where it
+// was. What a branch left unread is its own matter.
+func TestMergedReadings(t *testing.T) {
+	moved := append(readAgain(), set("assembly.powertrain", "at", ahead), set("assembly.powertrain", "moved", "2026-04-16"))
+	fan := []edit{set("gap.fan-to-core", "measured", `"1 13/16 ± 1/16 in"`), set("gap.fan-to-core", "read", "2026-04-18")}
+	both := slices.Concat(moved[2*slices.Index(onEngine, "gap.fan-to-core")+2:], moved[:2*slices.Index(onEngine, "gap.fan-to-core")], fan)
+	unread := []edit{set("assembly.powertrain", "at", ahead)}
+	for name, c := range map[string]struct {
+		one, other, merged []edit
+		again              []string
+	}{
+		"read at the old place on the other branch": {moved, fan, both, []string{"gap.fan-to-core"}},
+		"left unread on its own branch":             {unread, []edit{set("gap.fan-to-core", "note", `"again"`)}, append(slices.Clone(unread), set("gap.fan-to-core", "note", `"again"`)), nil},
+	} {
+		u := compare.Union([]*revision.Build{edited(t, c.one), edited(t, c.other)}, edited(t, c.merged), rules.Packs(), lint.Options{AsOf: delivered})
+		require.False(t, u.Unread(), name)
+		var again []string
+		for _, a := range u.Again {
+			again = append(again, a.Entry)
+		}
+		assert.Equal(t, c.again, again, name)
+		assert.Equal(t, c.again != nil, u.Failed(), name)
+	}
 }

@@ -24,6 +24,7 @@ type Comparison struct {
 	Moves         []*MovedAssembly
 	Again         []*Again // the readings to take again
 	Asks          []*Ask   // before or after the weighing?
+	Parents       []string // of a Union, all of them
 }
 
 // ChangeKind says what became of a check.

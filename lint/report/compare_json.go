@@ -114,6 +114,9 @@ func CompareJSON(to io.Writer, opt Options) *Writer {
 	return &Writer{
 		Compare: func(c *compare.Comparison) error {
 			fmt.Fprintf(w, "{\"fishplate\": 2,\n\"before\": %s,\n\"after\": %s,\n\"worse\": %v", encode(headOf(c.Before)), encode(headOf(c.After)), c.Failed())
+			if len(c.Parents) > 0 {
+				fmt.Fprintf(w, ",\n\"parents\": %s", encode(c.Parents))
+			}
 			jsonList(w, "changes", c.Changes, jsonChangeOf)
 			jsonList(w, "read-again", c.Again, jsonAgainOf)
 			jsonList(w, "asked", c.Asks, func(a *compare.Ask) jsonAsk {

@@ -31,6 +31,9 @@ func (m markdown) compare(c *compare.Comparison) error {
 	m.print("### %s\n\n", Literal(c.After.Title))
 	m.print("**%s**\n\n", CompareSummary(c))
 	m.print("%s at stage %s, against %s at stage %s, both as of %s.\n\n", Literal(c.After.Folder), c.After.Stage, Literal(c.Before.Folder), c.Before.Stage, Literal(c.After.AsOf))
+	if len(c.Parents) > 0 {
+		m.print("Told is what none of %s has: it comes of bringing them together.\n\n", Literal(strings.Join(c.Parents, ", ")))
+	}
 	m.table(ofKind(c, compare.Worse), ofKind(c, compare.Better), s)
 	m.again(c, s)
 	m.notices(c.Notices)

@@ -21,6 +21,9 @@ func (t *text) compare(c *compare.Comparison) error {
 	t.line("%s", t.paint(bold, Clean(c.After.Title)))
 	t.line("before  %s, stage %s", Clean(c.Before.Folder), c.Before.Stage)
 	t.line("after   %s, stage %s; both as of %s", Clean(c.After.Folder), c.After.Stage, Clean(c.After.AsOf))
+	if len(c.Parents) > 0 {
+		t.wrap("", "        ", "", "told is what none of "+Clean(strings.Join(c.Parents, ", "))+" has: it comes of bringing them together")
+	}
 	s := c.After.Build.Style()
 	for _, h := range changeTitles {
 		if xs := ofKind(c, h.kind); len(xs) > 0 {

@@ -16,6 +16,7 @@ var CompareKinds = []Kind{
 	{"text", "for a person at a bench", CompareText},
 	{"json", "everything, for a program, in SI", CompareJSON},
 	{"markdown", "for a pull request", CompareMarkdown},
+	{"line", "one line, for a commit's message", CompareLine},
 }
 
 // changeTitles head the changes of a kind.
