@@ -35,6 +35,7 @@ type Build struct {
 	lacks   map[Fault]string // by fault, the name of the entry that is not there
 	lost    []loss
 	revised string // the later date of a revision; "" of a folder
+	carried Carried
 	phantom bool
 	// supposed is the answer to every question of a phantom; nil leaves them open.
 	supposed *bool

@@ -16,59 +16,127 @@ func (m Move) Along(along q.Word) q.Quantity {
 	return q.Choose(m.Some, m.By.Axis(along), still.By.X)
 }
 
+// Reading is when something was read off parts, of which one may have moved since.
+type Reading struct {
+	Path   string  // of its entry
+	Before q.Truth // it says that it was read before the move
+	Read   Date
+}
+
+// Reading is when the gap was measured.
+func (g *Gap) Reading() Reading { return Reading{g.path, g.BeforeMove, g.Read} }
+
+// Reading is when the shaft was read.
+func (s *Shaft) Reading() Reading { return Reading{s.path, s.BeforeMove, s.Read} }
+
+// Reading is when the scale was read.
+func (w *Weighing) Reading() Reading { return Reading{w.path, q.Is(false), w.Date} }
+
 // MovedSinceWork is how far a part, with what it hangs on, has come since
 // before the work: from was-at, where that is given.
-func (b *Build) MovedSinceWork(p *Part) Move { return b.moved(p.At, p.WasAt, before, 0) }
+func (b *Build) MovedSinceWork(p *Part) Move { return b.moved(p.thing(), when{at: before}, 0) }
 
-// MovedSinceMeasured is how far what a part hangs on has come since the gaps on
-// it were taped: from measured-at, where that is given.
-func (b *Build) MovedSinceMeasured(p *Part) Move { return b.moved(p.At, Spot{}, taped, 0) }
+// MovedSinceRead is how far a part, with what it hangs on, has come since
+// something was read off it: from was-at where that was before the move, as
+// before-move or the dates say, and from measured-at where that is given.
+func (b *Build) MovedSinceRead(r Reading, p *Part) Move {
+	if m, ok := b.carried[r.Path][p.path]; ok {
+		return m
+	}
+	work, since := b.MovedSinceWork(p), b.moved(p.thing(), when{asRead, r.Read}, 0)
+	return Move{Point{
+		q.Choose(r.Before, work.By.X, since.By.X),
+		q.Choose(r.Before, work.By.Y, since.By.Y),
+		q.Choose(r.Before, work.By.Z, since.By.Z),
+	}, r.Before.And(work.Some).Or(r.Before.Not().And(since.Some))}
+}
+
+// Carried are moves that the ledger itself does not tell of, by the path of the
+// reading's entry and that of the part: an earlier revision had it elsewhere.
+type Carried map[string]map[string]Move
+
+// Carrying is the build with readings carried over by such moves.
+func (b *Build) Carrying(c Carried) *Build {
+	out := *b
+	out.carried, out.memo = c, map[any]any{}
+	return &out
+}
+
+// thing is a part or an assembly as to where it stands.
+type thing struct {
+	path                string
+	place               q.Place
+	at, was, measuredAt Spot
+	moved, corrected    Date
+}
+
+func (p *Part) thing() thing {
+	return thing{path: p.path, place: p.place, at: p.At, was: p.WasAt, moved: p.Moved, corrected: p.Corrected}
+}
+
+func (a *Assembly) thing() thing {
+	return thing{a.path, a.place, a.At, a.WasAt, a.MeasuredAt, a.Moved, a.Corrected}
+}
+
+// over is what a place goes along with; false where it stands by itself.
+func (b *Build) over(s Spot) (thing, bool) {
+	switch {
+	case s.SameAs.Known():
+		return b.Part(s.SameAs).thing(), true
+	case s.From.Known():
+		return b.Assembly(s.From).thing(), true
+	}
+	return thing{}, false
+}
+
+// then is where the thing stood at a time, if not where it is now. It is lost
+// where the thing has moved since, and the ledger does not say from where.
+func (x thing) then(t when) (was Spot, lost bool) {
+	switch {
+	case t.at == before:
+		return x.was, false
+	case t.at == asRead && x.measuredAt.known:
+		return x.measuredAt, false
+	case t.at == asRead && x.movedAfter(t.day):
+		return x.was, !x.was.known
+	}
+	return Spot{}, false
+}
+
+// movedAfter tells that the thing moved on a day after a reading; one without a
+// date is taken as from before a move that has one.
+func (x thing) movedAfter(read Date) bool {
+	return x.moved.Known() && (read.Given().Fails() || x.moved.After(read).Holds())
+}
 
 // moved follows a place to the first thing on its way that stood elsewhere.
 // Where a thing sits on what moved is the same at both times and drops out.
-func (b *Build) moved(at, was Spot, t when, depth int) Move {
+func (b *Build) moved(x thing, t when, depth int) Move {
+	was, lost := x.then(t)
+	on, goes := b.over(x.at)
 	switch {
+	case lost:
+		w := q.Waits(q.Length, "where "+x.path+" stood before it moved (was-at)", x.place)
+		return Move{Point{w, w, w}, q.Is(true)}
 	case was.known:
-		return Move{b.locate(at, now, depth).Minus(b.locate(was, t, depth)), q.Is(true)}
-	case depth > 50:
-		return still
-	case at.SameAs.Known():
-		p := b.Part(at.SameAs)
-		return b.moved(p.At, since(t, p.WasAt, Spot{}), t, depth+1)
-	case at.From.Known():
-		a := b.Assembly(at.From)
-		return b.moved(a.At, since(t, a.WasAt, a.MeasuredAt), t, depth+1)
+		return Move{b.locate(x.at, when{}, depth).Minus(b.locate(was, t, depth)), q.Is(true)}
+	case goes && depth <= 50:
+		return b.moved(on, t, depth+1)
 	}
 	return still
 }
 
-// since is the place that counts at a time.
-func since(t when, was, measuredAt Spot) Spot {
-	if t == before {
-		return was
-	}
-	return measuredAt
-}
-
-// MovedAfter is the assembly on a place's way that the work moved, and dates
-// later than a day; nil where there is none, or where the day is not known.
-func (b *Build) MovedAfter(at Spot, day Date) *Assembly { return b.movedAfter(at, day, 0) }
-
-func (b *Build) movedAfter(at Spot, day Date, depth int) *Assembly {
-	switch {
-	case depth > 50:
-		return nil
-	case at.SameAs.Known():
-		p := b.Part(at.SameAs)
-		return b.movedAfter(p.At, day, depth+1)
-	case at.From.Known():
-		a := b.Assembly(at.From)
-		if a.WasAt.known && a.Moved.After(day).Holds() {
-			return a
+// MovedAfter is what moved of a part and what it hangs on, and when, if that was
+// later than a day on which something was read off it; "" where nothing did.
+func (b *Build) MovedAfter(p *Part, day Date) (path string, on Date) {
+	x, goes := p.thing(), true
+	for depth := 0; goes && depth <= 50; depth++ {
+		if x.movedAfter(day) {
+			return x.path, x.moved
 		}
-		return b.movedAfter(a.At, day, depth+1)
+		x, goes = b.over(x.at)
 	}
-	return nil
+	return "", Date{}
 }
 
 // HangsOn tells whether a place goes where an assembly goes: from its datum,

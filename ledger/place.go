@@ -8,12 +8,10 @@ import (
 // Spot is where something is said to be: by a tape from the vehicle's three
 // lines, from an assembly's datum, or at the same place as another part.
 type Spot struct {
-	From   Ref        `key:"from" ref:"assembly"`
-	Behind q.Quantity `key:"behind" dim:"length" signed:""`
-	Right  q.Quantity `key:"right" dim:"length" signed:""`
-	Above  q.Quantity `key:"above" dim:"length" signed:""`
-	SameAs Ref        // a part: its name stands in place of the table
-	known  bool
+	SameAs               Ref // a part
+	From                 Ref // an assembly
+	Behind, Right, Above q.Quantity
+	known                bool
 }
 
 // SchemaType is what a place is to the schema.
@@ -52,56 +50,50 @@ func (o Point) Axis(along q.Word) q.Quantity {
 	return o.Z
 }
 
-// when is the time at which a place is asked for.
-type when uint8
+// when is the time at which a place is asked for: now, by itself.
+type when struct {
+	at  instant
+	day Date // of a reading
+}
+
+type instant uint8
 
 const (
-	now when = iota
+	now instant = iota
 	before
-	taped
+	asRead
 )
 
 // Now is where a spot is now.
-func (b *Build) Now(s Spot) Point { return b.locate(s, now, 0) }
+func (b *Build) Now(s Spot) Point { return b.locate(s, when{}, 0) }
 
 // Before is where a thing was before the work: at its was-at, else where its
 // place was then.
 func (b *Build) Before(at, was Spot) Point {
 	if was.known {
-		return b.locate(was, before, 0)
+		return b.locate(was, when{at: before}, 0)
 	}
-	return b.locate(at, before, 0)
+	return b.locate(at, when{at: before}, 0)
 }
-
-// Measured is where a thing was when the gaps on it were taped: with its assembly
-// at measured-at, where that is given.
-func (b *Build) Measured(at Spot) Point { return b.locate(at, taped, 0) }
 
 func (b *Build) locate(s Spot, t when, depth int) Point {
 	if depth > 50 { // a loop that only an overlay of two ledgers can make
 		w := q.Waits(q.Length, "a place that does not depend on itself", q.Place{})
 		return Point{w, w, w}
 	}
-	if s.SameAs.Known() {
-		p := b.Part(s.SameAs)
-		if t == before && p.WasAt.known {
-			return b.locate(p.WasAt, t, depth+1)
-		}
-		return b.locate(p.At, t, depth+1)
-	}
 	here := Point{s.Behind, s.Right, s.Above}
-	if !s.From.Known() {
+	on, goes := b.over(s)
+	if !goes {
 		return here
 	}
-	a := b.Assembly(s.From)
-	datum := a.At
-	switch {
-	case t == before && a.WasAt.known:
-		datum = a.WasAt
-	case t == taped && a.MeasuredAt.known:
-		datum = a.MeasuredAt
+	datum := on.at
+	if was, _ := on.then(t); was.known {
+		datum = was
 	}
 	o := b.locate(datum, t, depth+1)
+	if s.SameAs.Known() {
+		return o
+	}
 	return Point{o.X.Add(here.X), o.Y.Add(here.Y), o.Z.Add(here.Z)}
 }
 

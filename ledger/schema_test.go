@@ -48,7 +48,7 @@ func TestSchemaNamesWhatThereIs(t *testing.T) {
 		if f.Type == schema.Place {
 			assert.True(t, f.Nested.Field("behind").Position, name)
 		}
-		assert.Contains(t, []schema.Moved{schema.MovedNot, schema.MovedEnd, schema.MovedRead, schema.MovedBefore, schema.MovedDate}, f.Moves, name)
+		assert.Contains(t, []schema.Moved{schema.MovedNot, schema.MovedEnd, schema.MovedRead, schema.MovedBefore, schema.MovedDate, schema.MovedAlong}, f.Moves, name)
 	})
 	for _, k := range ledger.Kinds() {
 		assert.NotEmpty(t, k.About, k.Name)

@@ -19,7 +19,7 @@ import q "fishplate/ledger/quantity"
 //	         day of something
 //	unless   another key that says the same another way
 //	moves    its part in what was read between two things, one of which may
-//	         move: "end", "reading", "before" or "date"
+//	         move: "end", "reading", "before", "date" or "along"
 //	format   read where files are read, and by no rule
 //
 // Of a quantity:
@@ -133,15 +133,15 @@ type Axle struct {
 type Weighing struct {
 	Head
 	When       q.Word                `key:"when" oneof:"as-received,as-built" about:"which weighing this is"`
-	Front      q.Quantity            `key:"front" dim:"mass" above-zero:"" about:"scale reading under the front axle"`
-	Rear       q.Quantity            `key:"rear" dim:"mass" above-zero:"" about:"scale reading under the rear axle"`
+	Front      q.Quantity            `key:"front" dim:"mass" above-zero:"" moves:"reading" about:"scale reading under the front axle"`
+	Rear       q.Quantity            `key:"rear" dim:"mass" above-zero:"" moves:"reading" about:"scale reading under the rear axle"`
 	FrontLeft  q.Quantity            `key:"front-left" dim:"mass" above-zero:"" about:"scale reading under the left front wheel, where the sides were weighed"`
 	FrontRight q.Quantity            `key:"front-right" dim:"mass" above-zero:"" about:"the same, right front"`
 	RearLeft   q.Quantity            `key:"rear-left" dim:"mass" above-zero:"" about:"the same, left rear"`
 	RearRight  q.Quantity            `key:"rear-right" dim:"mass" above-zero:"" about:"the same, right rear"`
 	Aboard     []Ref                 `key:"aboard" ref:"load" about:"loads on board when it was weighed"`
 	Levels     map[string]q.Quantity `key:"levels" within:"0 to 1" names:"tank" about:"how full each tank.x was, 0 to 1"`
-	Date       Date                  `key:"date" was:"on" about:"date"`
+	Date       Date                  `key:"date" was:"on" moves:"date" about:"date"`
 	Document   Ref                   `key:"document" ref:"document" about:"the ticket"`
 }
 
@@ -209,6 +209,8 @@ type Part struct {
 	CountedIn Ref               `key:"counted-in" ref:"part" about:"part.x whose mass this one's is part of"`
 	At        Spot              `key:"at" lever:"" about:"where it sits now"`
 	WasAt     Spot              `key:"was-at" else:"at" about:"where it sat before the work, if elsewhere"`
+	Moved     Date              `key:"moved" about:"date of its own move from was-at, where not that of what it hangs on"`
+	Corrected Date              `key:"corrected" about:"when its place was put right in the ledger, and it did not move"`
 	MountedOn q.Word            `key:"mounted-on" was:"on" default:"inside" known:"mounting" about:"a place such as roof"`
 	Needs     map[string]Hookup `key:"needs" about:"what it must be fed"`
 	Gives     map[string]Hookup `key:"gives" level:"" about:"what it supplies"`
@@ -232,6 +234,7 @@ type Assembly struct {
 	WasAt      Spot   `key:"was-at" else:"at" about:"where the datum was before the work"`
 	MeasuredAt Spot   `key:"measured-at" was:"taped-at" else:"at" of-this-vehicle:"" about:"where it stood when the gaps hung on it were measured, if not at"`
 	Moved      Date   `key:"moved" was:"on" about:"date of the move"`
+	Corrected  Date   `key:"corrected" about:"when its place was put right in the ledger, and it did not move"`
 }
 
 // Load is [load.ID].
@@ -284,7 +287,7 @@ type Gap struct {
 	Kind       q.Word     `key:"kind" oneof:"fan-to-core,fan-to-shroud,belt-to-fixed,shaft-to-fixed,engine-to-body,engine-to-hood,pan-to-axle,tire-to-body,steering-to-fixed,exhaust-to-fuel,exhaust-to-brake-line,exhaust-to-wiring,exhaust-to-floor,exhaust-to-rubber,hose-to-sharp,line-to-moving,filter-access,fill-access" about:"what kind of gap"`
 	Measured   q.Quantity `key:"measured" dim:"length" moves:"reading" of-this-vehicle:"" about:"the tape's reading"`
 	BeforeMove q.Truth    `key:"before-move" default:"false" moves:"before" of-this-vehicle:"" about:"measured before the assembly moved"`
-	Along      q.Word     `key:"along" oneof:"back,right,up,-back,-right,-up" about:"which way it runs, from the first to the second"`
+	Along      q.Word     `key:"along" moves:"along" oneof:"back,right,up,-back,-right,-up" about:"which way it runs, from the first to the second"`
 	Relief     q.Quantity `key:"relief" dim:"length" lever:"" default:"0 in" of-this-vehicle:"" about:"room made since by cutting or dimpling"`
 	Motion     q.Quantity `key:"motion" dim:"length" of-this-vehicle:"" about:"how far the two come together in use"`
 	Least      q.Quantity `key:"least" dim:"length" exact:"" about:"a limit tighter than the kind's"`

@@ -38,8 +38,8 @@ type variant struct {
 
 // dangerous and sound are all the variants, by who works on them.
 var (
-	dangerous = slices.Concat(dangerousPapers, dangerousMechanical, dangerousElectrical, dangerousWires, dangerousFluids, dangerousBars)
-	sound     = slices.Concat(soundPapers, soundMechanical, soundElectrical, soundWires, soundFluids, soundBars)
+	dangerous = slices.Concat(dangerousPapers, dangerousMechanical, dangerousElectrical, dangerousWires, dangerousFluids, dangerousBars, dangerousMoves)
+	sound     = slices.Concat(soundPapers, soundMechanical, soundElectrical, soundWires, soundFluids, soundBars, soundMoves)
 )
 
 // formal are the rules that say only whether the papers go with the ledger.
@@ -101,8 +101,26 @@ func TestVariantsAreNamedOnce(t *testing.T) {
 // judges it.
 func judged(t *testing.T, v variant) *lint.Report {
 	t.Helper()
+	src := edited(t, v.edits)
+	loader := ledger.NewKeeper()
+	b, faults := loader.Load(src)
+	require.Empty(t, faults)
+	// The digest leaves the signatures out, so it is known before there is one.
+	signature := fmt.Sprintf("[signature.delivery]\nstage = \"delivery\"\nby = \"June Farrow\"\ndate = %s\ndigest = %q\n",
+		delivered, b.SignedDigest("delivery", "June Farrow", delivered))
+	b, faults = loader.Load(src.With(map[string][]byte{"signatures.toml": []byte(signature)}))
+	require.Empty(t, faults)
+	delivery := ledger.AtDelivery
+	rep := lint.Check(b, rules.Packs(), lint.Options{Stage: &delivery, AsOf: delivered})
+	require.Empty(t, rep.Faults)
+	return rep
+}
+
+// edited is the finished example with some edits, in a folder of its own.
+func edited(t *testing.T, edits []edit) *revision.Build {
+	t.Helper()
 	l := &ledgerText{files: original(t)}
-	for _, e := range v.edits {
+	for _, e := range edits {
 		e(t, l)
 	}
 	dir := t.TempDir()
@@ -113,22 +131,11 @@ func judged(t *testing.T, v variant) *lint.Report {
 	}
 	place, err := revision.Open(dir)
 	require.NoError(t, err)
-	defer place.Close()
+	t.Cleanup(func() { place.Close() })
 	builds, err := place.Builds()
 	require.NoError(t, err)
 	require.Len(t, builds, 1)
-	loader := ledger.NewKeeper()
-	b, faults := loader.Load(builds[0])
-	require.Empty(t, faults)
-	// The digest leaves the signatures out, so it is known before there is one.
-	signature := fmt.Sprintf("[signature.delivery]\nstage = \"delivery\"\nby = \"June Farrow\"\ndate = %s\ndigest = %q\n",
-		delivered, b.SignedDigest("delivery", "June Farrow", delivered))
-	b, faults = loader.Load(builds[0].With(map[string][]byte{"signatures.toml": []byte(signature)}))
-	require.Empty(t, faults)
-	delivery := ledger.AtDelivery
-	rep := lint.Check(b, rules.Packs(), lint.Options{Stage: &delivery, AsOf: delivered})
-	require.Empty(t, rep.Faults)
-	return rep
+	return builds[0]
 }
 
 // build is the folder of the build, beside the shop's file.

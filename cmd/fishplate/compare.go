@@ -22,10 +22,13 @@ func (p *program) compare() *cli.Command {
 			"   fishplate compare main:builds/my-van builds/my-van\n" +
 			"   fishplate compare --report markdown main:builds/my-van HEAD:builds/my-van\n" +
 			"   fishplate compare --report html=changed.html main:builds/my-van builds/my-van\n\n" +
+			"After a merge, what neither branch broke and the two together do:\n\n" +
+			"   fishplate compare --parents HEAD:builds/my-van\n\n" +
 			"Both are judged as of the newer one's date, each at its own stage.\n\n" +
-			"Exit status: 0 no check got worse, 1 one did, 2 a ledger or the command line cannot be read.",
+			"Exit status: 0 no check got worse, 1 one did, or a reading has to be taken again, 2 a ledger or the command line cannot be read.",
 		Flags: []cli.Flag{
 			reportFlag(report.CompareKinds),
+			&cli.BoolFlag{Name: "parents", Usage: "take one argument, a merge, and hold it against each of the revisions that it brought together"},
 			&cli.BoolFlag{Name: "all", Usage: "give the causes of what only moved as well"},
 			stageFlag(),
 			asOfFlag(),
@@ -40,6 +43,12 @@ func (p *program) comparing(c *cli.Context) error {
 	outs, bad := p.outputs(report.CompareKinds, c.StringSlice("report"), report.Options{All: c.Bool("all"), Drawn: rules.Drawn})
 	defer outs.drop()
 	err = errors.Join(err, bad)
+	if c.Bool("parents") {
+		if err != nil {
+			return err
+		}
+		return p.union(c, opt, outs)
+	}
 	if n := c.NArg(); n != 2 {
 		err = errors.Join(err, wrong("compare takes two builds, the one before and the one after; got %d; %s", n, helpHint("compare")))
 	}
@@ -60,7 +69,11 @@ func (p *program) comparing(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	cmp := compare.Sources(two[0], two[1], p.packs, opt)
+	return p.compared(compare.Sources(two[0], two[1], p.packs, opt), outs)
+}
+
+// compared writes what a comparison came to.
+func (p *program) compared(cmp *compare.Comparison, outs *outputs) error {
 	if cmp.Unread() {
 		p.status = statusUnread
 		for _, r := range []*lint.Report{cmp.Before, cmp.After} {

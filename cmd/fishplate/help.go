@@ -77,6 +77,8 @@ var workedExamples = map[string]worked{
 		"signatures/intake.toml now has June's signature over the ledger as it is. A later change of a\nvalue breaks it."},
 	"straighten": {"fishplate straighten --check examples/tamarack/builds", statusClean,
 		"Each of the three builds is straight. Without --check, what is not would be laid out anew, and no\nsignature would break."},
+	"merge": {"fishplate merge base.toml ours.toml theirs.toml builds/my-van/build.toml", statusClean,
+		"ours.toml has what both sides changed, each key once. Git runs it so by itself, once it is told to."},
 	"schema": {"fishplate schema --out build.schema.json", statusClean,
 		"build.schema.json is there, for an editor: the files of a build name it in their first line."},
 	"completion": {"fishplate completion bash", statusClean,

@@ -64,10 +64,15 @@ func TestWorkedExamples(t *testing.T) {
 		if c.Name == "enter" {
 			require.NoError(t, os.WriteFile("sheet.csv", []byte("entry,key,value\nvehicle,wheelbase,125 in\n"), 0o644))
 		}
+		if c.Name == "merge" {
+			for name, text := range map[string]string{"base": "", "ours": "[part.a]\n", "theirs": "[part.b]\n"} {
+				require.NoError(t, os.WriteFile(name+".toml", []byte(text), 0o644))
+			}
+		}
 		words := strings.Fields(strings.ReplaceAll(w.line, `"June Farrow"`, "June_Farrow"))
 		var out, errs bytes.Buffer
 		assert.Equal(t, w.status, run(words, real(&out, &errs)), "%s\n%s", w.line, errs.String())
-		assert.NotEmpty(t, out.String(), w.line)
+		assert.Equal(t, c.Name == "merge", out.Len() == 0, w.line) // git's own messages are enough there
 		if w.status == statusFails {
 			assert.True(t, c.Name == "check" || c.Name == "compare" || c.Name == "sign", "only these end with 1")
 		}

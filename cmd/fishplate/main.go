@@ -117,14 +117,14 @@ func (p *program) app() *cli.App {
 			"   fishplate start builds/my-van\n" +
 			"   fishplate check builds/my-van\n" +
 			"   fishplate explain weight/front-axle builds/my-van\n\n" +
-			"Only check, compare, sign and straighten --check end with 1, the others with 0 or 2.\n\n" + statuses,
+			"Only check, compare, sign, merge and straighten --check end with 1, the others with 0 or 2.\n\n" + statuses,
 		Version:                   version(),
 		Writer:                    p.out,
 		ErrWriter:                 p.err,
 		DisableSliceFlagSeparator: true,
 		HideHelpCommand:           true,
 		ExitErrHandler:            func(*cli.Context, error) {},
-		Commands:                  []*cli.Command{p.start(), p.check(), p.next(), p.sheet(), p.compare(), p.draw(), p.explain(), p.list(), p.find(), p.cost(), p.enter(), p.attach(), p.sign(), p.straighten(), p.schema(), p.completion()},
+		Commands:                  []*cli.Command{p.start(), p.check(), p.next(), p.sheet(), p.compare(), p.draw(), p.explain(), p.list(), p.find(), p.cost(), p.enter(), p.attach(), p.sign(), p.straighten(), p.merge(), p.schema(), p.completion()},
 	})
 }
 

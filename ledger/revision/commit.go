@@ -24,6 +24,8 @@ type commit struct {
 	git       git
 	batch     *batch
 	rev       string // as the user named it
+	folder    string // as the user named it
+	parents   int    // how many commits it goes back to; more than one of a merge
 	id        string // of the commit
 	prefix    string // the working directory, from the top
 	fromTop   bool   // the user named the folder from the top
@@ -62,7 +64,7 @@ func openRevision(rev, folder string) (*Place, error) {
 	if err != nil {
 		return nil, fmt.Errorf("the working directory: %w", err)
 	}
-	c := &commit{git: git{here}, rev: rev}
+	c := &commit{git: git{here}, rev: rev, folder: folder}
 	c.batch = &batch{git: c.git}
 	at, err := c.open(folder)
 	if err != nil {
@@ -88,6 +90,7 @@ func (c *commit) open(folder string) (at string, err error) {
 	}
 	c.committed, err = signedOn(content.String(), "committer")
 	c.authored, _ = signedOn(content.String(), "author")
+	c.parents = parentsIn(content.String())
 	return at, err
 }
 
@@ -191,6 +194,18 @@ func (c *commit) names(at string) (found []string) {
 		return nil
 	})
 	return found
+}
+
+// parentsIn counts the parents that the text of a commit names.
+func parentsIn(text string) int {
+	head, _, _ := strings.Cut(text, "\n\n")
+	n := 0
+	for line := range strings.SplitSeq(head, "\n") {
+		if strings.HasPrefix(line, "parent ") {
+			n++
+		}
+	}
+	return n
 }
 
 // signedOn reads the committer's or the author's date from the text of a

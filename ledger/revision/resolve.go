@@ -9,6 +9,8 @@ import (
 	"fishplate/ledger/spelling"
 )
 
+var errNoFolder = errors.New("no such folder in that revision")
+
 // locate finds the folder that a user means: from the working directory or, if
 // it is not there and was not said to be with dots, from the top.
 func (c *commit) locate(folder string) (string, error) {
@@ -44,7 +46,7 @@ func (c *commit) locate(folder string) (string, error) {
 			return "", errors.New("no such folder in that revision; is " + c.show(name, "") + " meant?")
 		}
 	}
-	return "", errors.New("no such folder in that revision")
+	return "", errNoFolder
 }
 
 func notFolder(e entry, folder string) string {

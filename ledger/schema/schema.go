@@ -148,6 +148,7 @@ const (
 	MovedRead   Moved = "reading" // what was read
 	MovedBefore Moved = "before"  // it was read before the move, and is reckoned along
 	MovedDate   Moved = "date"    // when it was read
+	MovedAlong  Moved = "along"   // which way it runs from one to the other
 )
 
 // Field finds a key of the kind, or one that any entry may have; nil where there

@@ -90,8 +90,8 @@ func (c *Comparison) blame(opt lint.Options) {
 	for range min(runtime.GOMAXPROCS(0), len(trials)) {
 		wg.Go(func() {
 			for i := range next {
-				with[i] = try(old.Mix(now, trials[i].edits), changes, opt)
-				without[i] = try(now.Mix(old, trials[i].edits), changes, opt)
+				with[i] = try(carried(old, old.Mix(now, trials[i].edits), true), changes, opt)
+				without[i] = try(carried(old, now.Mix(old, trials[i].edits), true), changes, opt)
 			}
 		})
 	}

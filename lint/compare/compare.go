@@ -22,6 +22,9 @@ type Comparison struct {
 	Edits         []*Edit   // entry by entry
 	Notices       []*Notice // what changed in how the build is judged
 	Moves         []*MovedAssembly
+	Again         []*Again // the readings to take again
+	Asks          []*Ask   // before or after the weighing?
+	Parents       []string // of a Union, all of them
 }
 
 // ChangeKind says what became of a check.
@@ -56,9 +59,9 @@ type Change struct {
 	ruled bool // the packs changed, and no entry is to blame
 }
 
-// Failed tells that some check got worse.
+// Failed tells that some check got worse, or rests on what is to be read again.
 func (c *Comparison) Failed() bool {
-	return slices.ContainsFunc(c.Changes, func(x *Change) bool { return x.Counts })
+	return len(c.Again)+len(c.Asks) > 0 || slices.ContainsFunc(c.Changes, func(x *Change) bool { return x.Counts })
 }
 
 // Unread tells that one of the two ledgers cannot be judged.
@@ -93,7 +96,7 @@ func dateOf(b *revision.Build, opt lint.Options) string {
 func Builds(before, after *ledger.Build, packs []*lint.Pack, opt lint.Options) *Comparison {
 	names := pair(before, after)
 	old := before.Renamed(names)
-	c := &Comparison{Before: lint.Check(old, packs, opt), After: lint.Check(after, packs, opt)}
+	c := &Comparison{Before: lint.Check(old, packs, opt), After: lint.Check(carried(old, after, true), packs, opt)}
 	if c.Unread() {
 		return c
 	}
@@ -102,8 +105,16 @@ func Builds(before, after *ledger.Build, packs []*lint.Pack, opt lint.Options) *
 	}
 	c.Edits = edits(old, after, names)
 	c.Notices = notices(c, packs)
-	c.Moves = moves(old, after)
+	outlived := after.Outlived(old)
+	c.Again, c.Moves = again(outlived), moves(old, after, outlived)
+	if w, ok := weighed(old, after); ok {
+		c.Asks = w.asks
+	}
 	c.match(packs)
+	if len(c.Again) > 0 {
+		c.rest(lint.Check(carried(old, after, false), packs, opt))
+	}
+	slices.SortFunc(c.Changes, compareChanges)
 	c.blame(opt)
 	c.Before.Build = before
 	return c
@@ -139,7 +150,6 @@ func (c *Comparison) match(packs []*lint.Pack) {
 	for _, r := range was {
 		m.add(r, nil)
 	}
-	slices.SortFunc(c.Changes, compareChanges)
 }
 
 func packNames(b *ledger.Build, packs []*lint.Pack) map[string]bool {

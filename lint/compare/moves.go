@@ -2,11 +2,9 @@ package compare
 
 import (
 	"math"
-	"strings"
 
 	"fishplate/ledger"
 	"fishplate/ledger/quantity"
-	"fishplate/ledger/schema"
 )
 
 // MovedAssembly is an assembly whose place changed, with what was read with a tape or an
@@ -27,7 +25,7 @@ type Reading struct {
 }
 
 // moves finds the assemblies that stand elsewhere than before.
-func moves(a, b *ledger.Build) []*MovedAssembly {
+func moves(a, b *ledger.Build, outlived []ledger.Outlived) []*MovedAssembly {
 	var out []*MovedAssembly
 	for _, now := range b.Assemblies() {
 		for _, was := range a.Assemblies() {
@@ -37,7 +35,7 @@ func moves(a, b *ledger.Build) []*MovedAssembly {
 			by := b.Now(now.At).Minus(a.Now(was.At))
 			if far(by.X) || far(by.Y) || far(by.Z) {
 				m := &MovedAssembly{Assembly: now.Path(), Place: now.Place(), By: by}
-				m.read(a, b, now)
+				m.read(b, outlived)
 				out = append(out, m)
 			}
 		}
@@ -50,40 +48,14 @@ func far(q quantity.Quantity) bool { return q.Known() && math.Abs(q.Value()) > 1
 
 // read lists what was read between the assembly and something else, and was not
 // read anew.
-func (m *MovedAssembly) read(a, b *ledger.Build, to *ledger.Assembly) {
+func (m *MovedAssembly) read(b *ledger.Build, outlived []ledger.Outlived) {
 	assembly := ledger.Ref{Word: quantity.Written(m.Assembly, nil)}
 	hangs := func(r ledger.Ref) bool {
 		return r.Names("part").Holds() && b.HangsOn(b.Part(r).At, assembly).Holds()
 	}
-	for _, r := range b.Readings() {
-		if hangs(r.Ends[0]) == hangs(r.Ends[1]) {
-			continue
-		}
-		if old, ok := a.Entry(r.Entry.Path()); ok && sameReadings(old, r.Entry) {
-			m.Readings = append(m.Readings, Reading{r.Entry.Path(), r.Entry.Place, r.Before.Holds() || to.MeasuredAt.Known()})
+	for _, o := range outlived {
+		if hangs(o.Ends[0]) != hangs(o.Ends[1]) {
+			m.Readings = append(m.Readings, Reading{o.Path, o.Entry.Place, !o.Stale})
 		}
 	}
-}
-
-// sameReadings tells whether there are readings, and they are as they were. A
-// new date says that they were taken anew and came out the same.
-func sameReadings(a, b *ledger.Entry) bool {
-	was, is := valuesOf(a), valuesOf(b)
-	for _, f := range b.Schema().Fields {
-		if f.Moves == schema.MovedDate && was[f.Key].Text != is[f.Key].Text {
-			return false
-		}
-	}
-	some := false
-	for k, v := range is {
-		top, _, _ := strings.Cut(k, ".")
-		if f := b.Schema().Field(top); f == nil || f.Moves != schema.MovedRead {
-			continue
-		}
-		if w, ok := was[k]; !ok || w.Text != v.Text {
-			return false
-		}
-		some = true
-	}
-	return some
 }

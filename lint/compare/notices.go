@@ -24,7 +24,7 @@ type Notice struct {
 // notices tells packs, limits, waivers and the stage apart.
 func notices(c *Comparison, packs []*lint.Pack) []*Notice {
 	a, b := c.Before.Build, c.After.Build
-	out := slices.Concat(packNotices(a, b, packs), limitNotices(c, a, b), waiverNotices(c.Edits))
+	out := slices.Concat(packNotices(a, b, packs), limitNotices(c, a, b), waiverNotices(c.Edits), placeNotices(a, b))
 	if x, y := a.Stage(), b.Stage(); x != y {
 		n := &Notice{Kind: "stage", Before: x.String(), After: y.String(), Place: b.Info().Place(), Loosens: y < x}
 		if n.Loosens {
@@ -146,6 +146,17 @@ func waiverNotices(edits []*Edit) []*Notice {
 		}
 		n.After = strings.Join(said, ", ")
 		out = append(out, n)
+	}
+	return out
+}
+
+// placeNotices tell the places that say to have been put right without a move:
+// what was read there then counts as read there.
+func placeNotices(a, b *ledger.Build) []*Notice {
+	var out []*Notice
+	for _, e := range b.PutRight(a) {
+		v, _ := b.Value(e.Path(), "corrected")
+		out = append(out, &Notice{Kind: "place put right, and not moved", Subject: e.Path(), After: "on " + v.Text, Place: v.Place, Loosens: true})
 	}
 	return out
 }

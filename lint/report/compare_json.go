@@ -83,13 +83,45 @@ type jsonMove struct {
 	Readings []jsonReading `json:"readings"`
 }
 
+type jsonMoved struct {
+	Entry  string      `json:"entry"`
+	Behind *jsonNumber `json:"behind"`
+	Right  *jsonNumber `json:"right"`
+	Above  *jsonNumber `json:"above"`
+}
+
+type jsonAgain struct {
+	Entry    string      `json:"entry"`
+	Moved    []jsonMoved `json:"moved"`
+	Swapped  []string    `json:"was-read-off"`
+	Unlikely bool        `json:"same-to-the-digit"`
+	File     string      `json:"file"`
+	Line     int         `json:"line"`
+}
+
+type jsonAsk struct {
+	Entry    string `json:"entry"`
+	Key      string `json:"key"`
+	Did      string `json:"did"`
+	Weighing string `json:"weighing"`
+	File     string `json:"file"`
+	Line     int    `json:"line"`
+}
+
 // CompareJSON writes a comparison for a program, a change and an entry a line.
 func CompareJSON(to io.Writer, opt Options) *Writer {
 	w := bufio.NewWriter(to)
 	return &Writer{
 		Compare: func(c *compare.Comparison) error {
 			fmt.Fprintf(w, "{\"fishplate\": 2,\n\"before\": %s,\n\"after\": %s,\n\"worse\": %v", encode(headOf(c.Before)), encode(headOf(c.After)), c.Failed())
+			if len(c.Parents) > 0 {
+				fmt.Fprintf(w, ",\n\"parents\": %s", encode(c.Parents))
+			}
 			jsonList(w, "changes", c.Changes, jsonChangeOf)
+			jsonList(w, "read-again", c.Again, jsonAgainOf)
+			jsonList(w, "asked", c.Asks, func(a *compare.Ask) jsonAsk {
+				return jsonAsk{a.Entry, a.Key, a.Did, a.Weighing, a.Place.File, a.Place.Line}
+			})
 			jsonList(w, "entries", c.Edits, jsonEditOf)
 			jsonList(w, "notices", c.Notices, jsonNoticeOf)
 			jsonList(w, "moves", c.Moves, jsonMoveOf)
@@ -167,6 +199,14 @@ func jsonMoveOf(m *compare.MovedAssembly) jsonMove {
 	out := jsonMove{Assembly: m.Assembly, Behind: numberOf(quantity.Analyze(m.By.X)), Right: numberOf(quantity.Analyze(m.By.Y)), Above: numberOf(quantity.Analyze(m.By.Z)), Readings: []jsonReading{}}
 	for _, r := range m.Readings {
 		out.Readings = append(out.Readings, jsonReading{r.Entry, r.Follows, r.Place.File, r.Place.Line})
+	}
+	return out
+}
+
+func jsonAgainOf(a *compare.Again) jsonAgain {
+	out := jsonAgain{Entry: a.Entry, Moved: []jsonMoved{}, Swapped: append([]string{}, a.Swapped...), Unlikely: a.Unlikely, File: a.Place.File, Line: a.Place.Line}
+	for _, m := range a.Moved {
+		out.Moved = append(out.Moved, jsonMoved{m.Entry, numberOf(quantity.Analyze(m.By.X)), numberOf(quantity.Analyze(m.By.Y)), numberOf(quantity.Analyze(m.By.Z))})
 	}
 	return out
 }

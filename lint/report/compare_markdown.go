@@ -31,7 +31,11 @@ func (m markdown) compare(c *compare.Comparison) error {
 	m.print("### %s\n\n", Literal(c.After.Title))
 	m.print("**%s**\n\n", CompareSummary(c))
 	m.print("%s at stage %s, against %s at stage %s, both as of %s.\n\n", Literal(c.After.Folder), c.After.Stage, Literal(c.Before.Folder), c.Before.Stage, Literal(c.After.AsOf))
+	if len(c.Parents) > 0 {
+		m.print("Told is what none of %s has: it comes of bringing them together.\n\n", Literal(strings.Join(c.Parents, ", ")))
+	}
 	m.table(ofKind(c, compare.Worse), ofKind(c, compare.Better), s)
+	m.again(c, s)
 	m.notices(c.Notices)
 	m.moves(c.Moves, s)
 	for _, h := range changeTitles[2:] {
@@ -130,6 +134,26 @@ func (m markdown) rows(xs []*compare.Change, s quantity.Style) {
 	m.more(len(xs))
 }
 
+// again lists the readings to take again, and the dates that are asked for.
+func (m markdown) again(c *compare.Comparison, s quantity.Style) {
+	list := func(title string, n int, line func(i int) string) {
+		if n == 0 {
+			return
+		}
+		m.print("**%s (%d)**\n\n", title, n)
+		for i := range min(n, mostRows) {
+			m.print("- %s\n", line(i))
+		}
+		m.print("\n")
+	}
+	list("Read these again", len(c.Again), func(i int) string {
+		return Literal(c.Again[i].Entry) + ": " + Literal(againOf(c.Again[i], s)) + " at " + Literal(Where(c.Again[i].Place))
+	})
+	list("Before or after the weighing?", len(c.Asks), func(i int) string {
+		return Literal(c.Asks[i].Entry) + " " + Literal(askOf(c.Asks[i])) + " at " + Literal(Where(c.Asks[i].Place))
+	})
+}
+
 func (m markdown) notices(ns []*compare.Notice) {
 	if len(ns) == 0 {
 		return
@@ -147,17 +171,12 @@ func (m markdown) notices(ns []*compare.Notice) {
 
 func (m markdown) moves(ms []*compare.MovedAssembly, s quantity.Style) {
 	for _, v := range cut(ms) {
-		m.print("%s moved %s.", Literal(v.Assembly), moveOf(v, s))
-		var again, along []string
+		m.print("%s moved %s.", Literal(v.Assembly), moveOf(v.By, s))
+		var along []string
 		for _, r := range v.Readings {
 			if r.Follows {
 				along = append(along, Literal(r.Entry))
-			} else {
-				again = append(again, Literal(r.Entry))
 			}
-		}
-		if len(again) > 0 {
-			m.print(" Read at the old place, to be read again: %s.", strings.Join(cut(again), ", "))
 		}
 		if len(along) > 0 {
 			m.print(" Read at the old place, and carried over by the move: %s.", strings.Join(cut(along), ", "))

@@ -21,11 +21,17 @@ func (t *text) compare(c *compare.Comparison) error {
 	t.line("%s", t.paint(bold, Clean(c.After.Title)))
 	t.line("before  %s, stage %s", Clean(c.Before.Folder), c.Before.Stage)
 	t.line("after   %s, stage %s; both as of %s", Clean(c.After.Folder), c.After.Stage, Clean(c.After.AsOf))
+	if len(c.Parents) > 0 {
+		t.wrap("", "        ", "", "told is what none of "+Clean(strings.Join(c.Parents, ", "))+" has: it comes of bringing them together")
+	}
 	s := c.After.Build.Style()
 	for _, h := range changeTitles {
 		if xs := ofKind(c, h.kind); len(xs) > 0 {
 			t.line("\n%s (%d)", t.paint(bold, h.title), len(xs))
 			t.changes(xs, s)
+		}
+		if h.kind == compare.Worse {
+			t.again(c, s)
 		}
 	}
 	t.notices(c.Notices)
@@ -112,6 +118,24 @@ func (t *text) causes(x *compare.Change, s quantity.Style) {
 	}
 }
 
+// again lists the readings to take again, and the dates that are asked for.
+func (t *text) again(c *compare.Comparison, s quantity.Style) {
+	if len(c.Again) > 0 {
+		t.line("\n%s (%d)", t.paint(bold, "Read these again"), len(c.Again))
+	}
+	for _, a := range c.Again {
+		t.line("  %s  %s", Clean(a.Entry), t.where(a.Place))
+		t.wrap("    ", "    ", "", againOf(a, s))
+	}
+	if len(c.Asks) > 0 {
+		t.line("\n%s (%d)", t.paint(bold, "Before or after the weighing?"), len(c.Asks))
+	}
+	for _, a := range c.Asks {
+		t.line("  %s  %s", Clean(a.Entry), t.where(a.Place))
+		t.wrap("    ", "    ", "", askOf(a))
+	}
+}
+
 func (t *text) notices(ns []*compare.Notice) {
 	if len(ns) == 0 {
 		return
@@ -132,13 +156,11 @@ func (t *text) moves(ms []*compare.MovedAssembly, s quantity.Style) {
 	}
 	t.line("\n%s (%d)", t.paint(bold, "Assemblies that moved"), len(ms))
 	for _, m := range ms {
-		t.line("  %s  %s  %s", Clean(m.Assembly), moveOf(m, s), t.where(m.Place))
+		t.line("  %s  %s  %s", Clean(m.Assembly), moveOf(m.By, s), t.where(m.Place))
 		for _, r := range m.Readings {
-			say := "read at the old place: read it again"
 			if r.Follows {
-				say = "read at the old place, and carried over by the move"
+				t.line("    %s  read at the old place, and carried over by the move  %s", Clean(r.Entry), t.where(r.Place))
 			}
-			t.line("    %s  %s  %s", Clean(r.Entry), say, t.where(r.Place))
 		}
 	}
 }

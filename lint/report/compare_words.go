@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"fishplate/ledger"
 	"fishplate/ledger/quantity"
 	"fishplate/lint"
 	"fishplate/lint/compare"
@@ -17,6 +18,7 @@ var CompareKinds = []Kind{
 	{"json", "everything, for a program, in SI", CompareJSON},
 	{"markdown", "for a pull request", CompareMarkdown},
 	{"html", "one page with drawings of both over each other", CompareHTML},
+	{"line", "one line, for a commit's message", CompareLine},
 }
 
 // changeTitles head the changes of a kind.
@@ -70,6 +72,12 @@ func CompareSummary(c *compare.Comparison) string {
 		case n > 1:
 			say = append(say, fmt.Sprintf(t.many, n))
 		}
+	}
+	if n := len(c.Again); n > 0 {
+		say = append(say, Plural(n, "reading")+" to take again")
+	}
+	if n := len(c.Asks); n > 0 {
+		say = append(say, Plural(n, "date")+" asked for")
 	}
 	n := len(c.Edits)
 	entries := fmt.Sprintf("%d entries differ", n)
@@ -265,13 +273,41 @@ func noticeOf(n *compare.Notice) string {
 	return say
 }
 
-// moveOf is how far an assembly moved, in words.
-func moveOf(m *compare.MovedAssembly, s quantity.Style) string {
+// againOf words why a reading has to be taken again.
+func againOf(a *compare.Again, s quantity.Style) string {
+	var say []string
+	for _, m := range a.Moved {
+		by := moveOf(m.By, s)
+		if by == "" {
+			by = "by an unknown way"
+		}
+		say = append(say, Clean(m.Entry)+" moved "+by)
+	}
+	for _, part := range a.Swapped {
+		say = append(say, "it was read off "+Clean(part))
+	}
+	if a.Unlikely {
+		say = append(say, "and it says that it was read again and came out the same to the digit: the move or the reading is not so")
+	}
+	return strings.Join(say, "; ")
+}
+
+// askOf words what is asked about a weighing.
+func askOf(a *compare.Ask) string {
+	before := "before or after " + Clean(a.Weighing) + "?"
+	if a.Did == "is gone" {
+		return "is gone from the ledger, " + before + " Leave its entry in, with " + a.Key
+	}
+	return a.Did + ", " + before + " Give its " + a.Key
+}
+
+// moveOf words how far something moved.
+func moveOf(by ledger.Point, s quantity.Style) string {
 	var say []string
 	for _, a := range []struct {
 		by         quantity.Quantity
 		plus, less string
-	}{{m.By.X, "back", "ahead"}, {m.By.Y, "to the right", "to the left"}, {m.By.Z, "up", "down"}} {
+	}{{by.X, "back", "ahead"}, {by.Y, "to the right", "to the left"}, {by.Z, "up", "down"}} {
 		if !a.by.Known() || math.Abs(a.by.Value()) <= 1e-9 {
 			continue
 		}

@@ -98,14 +98,14 @@ func (g pair) left(b *ledger.Build) q.Quantity {
 // reading is the tape's. One from before the move is worth something only
 // where the ledger knows the move.
 func (g pair) reading(b *ledger.Build) q.Quantity {
-	moved := func(e end) q.Truth { return e.is.And(b.MovedSinceWork(e.part).Some) }
+	moved := func(e end) q.Truth { return e.is.And(b.MovedSinceRead(g.Reading(), e.part).Some) }
 	lost := g.BeforeMove.And(moved(g.first).Or(moved(g.second)).Not())
 	return q.Choose(lost, q.Waits(q.Length, "where what moved stood before (was-at)", g.Place()), g.Measured)
 }
 
 // move is how far an end has come since the tape, along the gap.
 func (g pair) move(b *ledger.Build, e end) q.Quantity {
-	since := q.Choose(g.BeforeMove, b.MovedSinceWork(e.part).Along(g.Along), b.MovedSinceMeasured(e.part).Along(g.Along))
+	since := b.MovedSinceRead(g.Reading(), e.part).Along(g.Along)
 	return q.Choose(e.is, since.As("move of "+e.name, "its place now - its place when measured, along the gap"), none)
 }
 
@@ -185,7 +185,7 @@ func (g pair) apart(b *ledger.Build) q.Quantity {
 
 // carried tells whether a gap rests on a tape from before a move.
 func (g pair) carried(b *ledger.Build) q.Truth {
-	moved := func(e end) q.Truth { return e.is.And(b.MovedSinceMeasured(e.part).Some) }
+	moved := func(e end) q.Truth { return e.is.And(b.MovedSinceRead(g.Reading(), e.part).Some) }
 	return g.BeforeMove.Or(moved(g.first)).Or(moved(g.second))
 }
 
@@ -250,4 +250,12 @@ func before(stirred string) string {
 		return "before " + done
 	}
 	return "before " + stirred
+}
+
+// measured says when a gap was measured.
+func measured(on ledger.Date) string {
+	if on.Known() {
+		return "measured on " + on.String()
+	}
+	return "measured on no date that it says"
 }

@@ -69,7 +69,7 @@ var remeasured = &lint.Rule{
 	Title:   "no gap still rests on a reading from before the move",
 	Due:     ledger.AtAssembly,
 	Sources: []quantity.Citation{table.Cite},
-	Note:    "Carrying a reading over by the move is for planning: only a tape finds what bent, sagged or was left in the way. A gap whose date is before the day on which an assembly that it hangs on moved, or one of the two was fitted or renewed, counts as measured before it; the same day counts as after. One without a date is taken as measured since, until delivery: then a gap of what moved or went on has its date.",
+	Note:    "Carrying a reading over by the move is for planning: only a tape finds what bent, sagged or was left in the way. A gap whose date is before the day on which one of the two moved or what it hangs on did, or was fitted, taken off or worked on, counts as measured before it; the same day counts as after, and no date at all as before a move that has one. What moved is then carried over from was-at, or from measured-at. At delivery a gap of what moved or went on has its date.",
 	Caution: under + " " + hurt,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, g := range pairs(b) {
@@ -77,7 +77,7 @@ var remeasured = &lint.Rule{
 				Holds(g.Read.Required(), "")
 			check := s.On(g, "").When(g.fitted(), off).Reading()
 			if stirred := g.outdated(b); stirred != "" {
-				check.Holds(quantity.Is(false), "measured on %s, %s: measure it again, or say before-move", g.Read, before(stirred))
+				check.Holds(quantity.Is(false), "%s, %s: measure it again", measured(g.Read), before(stirred))
 				continue
 			}
 			check.Holds(g.carried(b).Not(), "it was measured before the move: measure it again")

@@ -65,7 +65,7 @@ var remeasured = &lint.Rule{
 	Title:   "no shaft still rests on readings from before the move",
 	Due:     ledger.AtAssembly,
 	Sources: []q.Citation{data.Source("practice")},
-	Note:    "Carrying length, angles and slip over by the move is for planning: it takes it that what moved did not tip, and only an angle finder tells. Readings whose date is before a part at either end moved, went on or was renewed count as from before it; the same day counts as after. At delivery the readings of a shaft whose ends moved or went on have their date.",
+	Note:    "Carrying length, angles and slip over by the move is for planning: it takes it that what moved did not tip, and only an angle finder tells. Readings whose date is before a part at either end moved, went on, came off or was worked on count as from before it; the same day counts as after, and no date at all as before a move that has one. They are carried over from was-at, or from measured-at. At delivery the readings of a shaft whose ends moved or went on have their date.",
 	Caution: thrown,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, l := range shafts(b) {
@@ -73,7 +73,7 @@ var remeasured = &lint.Rule{
 				Holds(l.Read.Required(), "")
 			check := s.On(l, "").When(l.fitted(b), off).Reading()
 			if stirred := l.stirred(b); stirred != "" && !l.BeforeMove.Holds() {
-				check.Holds(q.Is(false), "read on %s, before %s: take length, angles and slip again", l.Read, stirred)
+				check.Holds(q.Is(false), "%s, before %s: take length, angles and slip again", readOn(l.Read), stirred)
 				continue
 			}
 			check.Holds(l.carried.Not(), "its readings are from before the move: take length, angles and slip again")

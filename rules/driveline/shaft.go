@@ -56,10 +56,7 @@ func now(b *ledger.Build, s *ledger.Shaft) shaft {
 		speed: vehicle.ShaftTopSpeed(b, s), three: s.Joints.Is("3"), cv: s.Joints.Is("cv")}
 	out.fastest, out.faster = vehicle.ShaftFastest(b, s)
 	from, to := b.Part(s.From), b.Part(s.To)
-	some := func(p *ledger.Part) q.Truth {
-		return s.BeforeMove.And(b.MovedSinceWork(p).Some).Or(s.BeforeMove.Not().And(b.MovedSinceMeasured(p).Some))
-	}
-	moved := some(from).Or(some(to))
+	moved := b.MovedSinceRead(s.Reading(), from).Some.Or(b.MovedSinceRead(s.Reading(), to).Some)
 	out.carried = s.BeforeMove.Or(moved)
 	if !out.carried.Fails() {
 		l := lineOf(b, s).Moved(moveOf(b, s, from), moveOf(b, s, to))
@@ -90,8 +87,7 @@ func (l Line) named(name, back, right, up string) Line {
 // moveOf is how far an end has come since the readings.
 func moveOf(b *ledger.Build, s *ledger.Shaft, p *ledger.Part) Line {
 	way := func(along string) q.Quantity {
-		w := q.Written(along, nil)
-		return q.Choose(s.BeforeMove, b.MovedSinceWork(p).Along(w), b.MovedSinceMeasured(p).Along(w)).
+		return b.MovedSinceRead(s.Reading(), p).Along(q.Written(along, nil)).
 			As("move of "+p.Path()+" "+along, "its place now - its place when read")
 	}
 	return Line{way("back"), way("right"), way("up")}
@@ -184,4 +180,12 @@ func (s *shaft) reworked(b *ledger.Build) bool {
 		}
 	}
 	return b.IsPhantom()
+}
+
+// readOn says when a shaft was read.
+func readOn(day ledger.Date) string {
+	if day.Known() {
+		return "read on " + day.String()
+	}
+	return "read on no date that it says"
 }

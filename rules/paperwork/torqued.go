@@ -68,10 +68,11 @@ func wrench(b *ledger.Build, p *ledger.Part) (*ledger.Work, quantity.Truth) {
 		if names(w.Parts, p.Path()).And(w.Did.Is("torqued")).Fails() {
 			continue
 		}
+		moved, _ := b.MovedAfter(p, w.Date)
 		switch {
 		case !w.Date.Known():
 			undated = w
-		case p.FittedOn.After(w.Date).Holds(), b.MovedAfter(p.At, w.Date) != nil:
+		case p.FittedOn.After(w.Date).Holds(), moved != "":
 		default:
 			return w, quantity.Is(true)
 		}

@@ -200,19 +200,25 @@ func heavy(b *ledger.Build, day ledger.Date) []change {
 // whenever it was.
 func Reworked(b *ledger.Build, of Matter) bool { return len(changesIn(b, []Matter{of})) > 0 }
 
+// stirring is what may leave a part elsewhere than a reading off it had it.
+var stirring = []string{"renewed", "repaired", "adjusted", "made", "fitted", "removed"}
+
 // Stirred tells what was done to a part after a day on which something was read
-// off it: the assembly that it hangs on moved, it went on or came off, or it was
-// renewed or repaired. "" where nothing was. A reading without a date is taken as
+// off it: it moved, or what it hangs on, it went on or came off, or was worked on.
+// "" where nothing was. A reading without a date is taken as
 // from before a move that has one.
 func Stirred(b *ledger.Build, p *ledger.Part, read ledger.Date) string {
-	if a := b.MovedAfter(p.At, read); a != nil {
-		return fmt.Sprintf("%s moved on %s", a.Path(), a.Moved)
+	if path, on := b.MovedAfter(p, read); path != "" {
+		return fmt.Sprintf("%s moved on %s", path, on)
 	}
 	if p.FittedOn.After(read).Holds() {
 		return fmt.Sprintf("%s was fitted on %s", p.Path(), p.FittedOn)
 	}
+	if p.RemovedOn.After(read).Holds() {
+		return fmt.Sprintf("%s was taken off on %s", p.Path(), p.RemovedOn)
+	}
 	for _, w := range b.Works() {
-		if w.Did.Is("renewed", "repaired").Holds() && w.Date.After(read).Holds() && slices.ContainsFunc(w.Parts, func(r ledger.Ref) bool { return r.Is(p.Path()).Holds() }) {
+		if w.Did.Is(stirring...).Holds() && w.Date.After(read).Holds() && slices.ContainsFunc(w.Parts, func(r ledger.Ref) bool { return r.Is(p.Path()).Holds() }) {
 			return fmt.Sprintf("%s was done to %s on %s", w.Path(), p.Path(), w.Date)
 		}
 	}

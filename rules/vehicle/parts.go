@@ -62,7 +62,8 @@ func differs(b *ledger.Build, p *ledger.Part) q.Truth {
 // dated tells that a part says when it went on or came off.
 func dated(p *ledger.Part) bool { return p.FittedOn.Known() || p.RemovedOn.Known() }
 
-// since is what a part does to a weighing by having gone on or come off after.
+// since is what a part does to a weighing by having gone on, come off or moved
+// after.
 func since(b *ledger.Build, p *ledger.Part, w *ledger.Weighing) []PointMass {
 	if p.CountedIn.Known() {
 		return nil
@@ -82,6 +83,10 @@ func since(b *ledger.Build, p *ledger.Part, w *ledger.Weighing) []PointMass {
 		return []PointMass{m}
 	case now.Fails() && then.Holds():
 		return []PointMass{m.less()}
+	case now.Holds():
+		if moved := b.MovedSinceRead(w.Reading(), p); moved.Some.Holds() && m.Mass.Known() {
+			return []PointMass{m, PointMass{Mass: m.Mass, At: at.Minus(moved.By)}.less()}
+		}
 	}
 	return nil
 }

@@ -1,0 +1,367 @@
+package ledger
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	q "fishplate/ledger/quantity"
+	"fishplate/ledger/schema"
+)
+
+// Outlived is a reading of an older revision that stands in a newer one, though
+// one of its ends is not where it was.
+type Outlived struct {
+	Between
+	// Stale tells that the newer ledger does not know of the move, or of all of it,
+	// by before-move, measured-at or dates.
+	Stale bool
+	// By is how far each end came that the newer ledger does not know of.
+	By [2]Point
+	// Since is how far each end that is a part came since the reading, by its path.
+	Since map[string]Move
+	// Swapped are the parts that the reading was of, and that another end stands for.
+	Swapped []string
+	// Unlikely tells that it says to have been taken again and came out the same
+	// to the digit, which by the move it cannot have.
+	Unlikely bool
+}
+
+// sameEnough is how far the ends of a reading that runs no one way may come apart and the
+// reading come out the same: half an inch at a shaft is either half an inch of
+// its length or half a degree on 57 in of it. Common practice, no source.
+const sameEnough = 0.0127
+
+// Outlived are the readings that were not taken again since an older revision,
+// while one of their ends moved away from the other or gave way to another part. What was
+// put right is taken to have stood there all along.
+func (b *Build) Outlived(older *Build) []Outlived {
+	was := older.putRight(b)
+	var out []Outlived
+	for _, r := range b.Readings() {
+		if o, ok := was.counterpart(b, r); ok && b.carries(r) {
+			if x := (outliving{was, b, o, r}).find(); x != nil {
+				out = append(out, *x)
+			}
+		}
+	}
+	return out
+}
+
+// PutRight are the parts and assemblies whose places say to have been put right
+// since an older revision, without a move.
+func (b *Build) PutRight(older *Build) []*Entry {
+	var out []*Entry
+	for _, e := range b.Entries() {
+		x, ok := b.thingOf(e)
+		if !ok || !x.corrected.Known() {
+			continue
+		}
+		f, both := older.own(e.Path())
+		if !both {
+			continue
+		}
+		old, _ := older.thingOf(f)
+		if old.corrected.String() != x.corrected.String() && old.moved.String() == x.moved.String() {
+			out = append(out, e)
+		}
+	}
+	return out
+}
+
+// putRight is an older revision with the places that a newer one put right.
+func (b *Build) putRight(newer *Build) *Build {
+	var those []Difference
+	for _, e := range newer.PutRight(b) {
+		those = append(those, Difference{Entry: e.Path()})
+	}
+	if len(those) == 0 {
+		return b
+	}
+	return b.Mix(newer, those)
+}
+
+// thingOf is an entry as to where it stands; false for one that has no place to
+// move from.
+func (b *Build) thingOf(e *Entry) (thing, bool) {
+	switch v := e.view.(type) {
+	case *Part:
+		return v.thing(), true
+	case *Assembly:
+		return v.thing(), true
+	}
+	return thing{}, false
+}
+
+// carries tells that the vehicle has both ends of a reading.
+func (b *Build) carries(r Between) bool {
+	return !slices.ContainsFunc(r.Ends, func(e Ref) bool { return e.Names("part").Holds() && b.Part(e).Fitted.Fails() })
+}
+
+// counterpart is a reading of a newer revision as an older one has it: of its
+// name, or else the one that is gone and was between the same two.
+func (b *Build) counterpart(newer *Build, r Between) (Between, bool) {
+	var same []Between
+	for _, o := range b.Readings() {
+		if o.Path == r.Path {
+			return o.facing(r), true
+		}
+		if _, still := newer.own(o.Path); !still && o.Entry.Kind == r.Entry.Kind && o.facing(r).between(r) {
+			same = append(same, o.facing(r))
+		}
+	}
+	if _, both := b.own(r.Path); both || len(same) != 1 {
+		return Between{}, false
+	}
+	return same[0], true
+}
+
+func (r Between) between(o Between) bool {
+	return r.Ends[0].String() == o.Ends[0].String() && r.Ends[1].String() == o.Ends[1].String()
+}
+
+// facing is the reading with its ends in the order of another's.
+func (r Between) facing(o Between) Between {
+	turned := r
+	turned.Ends = []Ref{r.Ends[1], r.Ends[0]}
+	if turned.between(o) {
+		return turned
+	}
+	return r
+}
+
+// outliving holds a reading against what it was in an older revision.
+type outliving struct {
+	was, is *Build
+	o, r    Between
+}
+
+func (x outliving) find() *Outlived {
+	out := &Outlived{Between: x.r, Since: map[string]Move{}}
+	for i, end := range x.r.Ends {
+		if from := x.o.Ends[i]; isPart(from) && from.String() != end.String() {
+			out.Swapped = append(out.Swapped, from.String())
+		}
+		out.By[i] = x.came(i, x.o.when(), x.r.when())
+		if isPart(end) {
+			out.Since[end.String()] = Move{x.since(i), q.Is(true)}
+		}
+	}
+	by := out.By[1].Minus(out.By[0])
+	told := x.o.Before.Holds() && x.r.Before.Holds() // was-at tells it, also one that was put right
+	out.Stale = len(out.Swapped) > 0 || !told && !nowhere(by)
+	if x.again() {
+		out.Unlikely = x.unlikely(by)
+		out.Stale = out.Stale && out.Unlikely
+		if !out.Stale {
+			return nil
+		}
+	}
+	if apart := x.came(1, when{}, when{}).Minus(x.came(0, when{}, when{})); !out.Stale && nowhere(apart) {
+		return nil
+	}
+	return out
+}
+
+// came is how far an end is in the newer revision at a time from where it was in
+// the older at another; nowhere where it was no part before.
+func (x outliving) came(i int, then, by when) Point {
+	from, to := x.o.Ends[i], x.r.Ends[i]
+	switch {
+	case !isPart(from):
+		return still.By
+	case !isPart(to):
+		return x.unknown("where " + to.String() + " is")
+	}
+	return thingsApart(x.was, x.was.Part(from).thing(), then, x.is, x.is.Part(to).thing(), by, 0)
+}
+
+// since is how far an end came since the reading. Where the older revision did
+// not know that, nobody does.
+func (x outliving) since(i int) Point {
+	some := func(end Ref) bool {
+		return isPart(end) && !x.was.MovedSinceRead(x.o.Reading, x.was.Part(end)).Some.Fails()
+	}
+	if x.o.Before.Holds() && !slices.ContainsFunc(x.o.Ends, some) {
+		return x.unknown("where what moved stood before (was-at)")
+	}
+	return x.came(i, x.o.when(), when{})
+}
+
+func (x outliving) unknown(what string) Point {
+	w := q.Waits(q.Length, what, x.r.Entry.Place)
+	return Point{w, w, w}
+}
+
+func isPart(r Ref) bool { return r.Names("part").Holds() }
+
+// when is the time of a reading.
+func (r Reading) when() when {
+	if r.Before.Holds() {
+		return when{at: before}
+	}
+	return when{asRead, r.Read}
+}
+
+// again tells that the reading was taken again. Its date says so; where there is
+// none its values do, and where a move got a date too, which may be the same.
+func (x outliving) again() bool {
+	switch was, is := x.o.Read, x.r.Read; {
+	case is.Known() && (!was.Known() || is.String() > was.String()):
+		return true
+	case was.String() != is.String():
+		return false
+	case !is.Known():
+		return x.says(true)
+	}
+	return x.says(true) && x.dated()
+}
+
+// says tells whether the values that both give are all others, or all the same.
+func (x outliving) says(other bool) bool {
+	was := readIn(x.o.Entry)
+	some := false
+	for key, v := range readIn(x.r.Entry) {
+		w, both := was[key]
+		if !both {
+			continue
+		}
+		if same := v.same(w); same == other {
+			return false
+		}
+		some = true
+	}
+	return some || other
+}
+
+// SameReading tells that two entries say the same of what was read, and when.
+func SameReading(e, f *Entry) bool {
+	if e == nil || f == nil || e.schema != f.schema {
+		return false
+	}
+	of := func(e *Entry) []Value {
+		return slices.DeleteFunc(e.Values(), func(v Value) bool {
+			top := e.schema.Field(strings.SplitN(v.Key, ".", 2)[0])
+			return top == nil || top.Moves == schema.MovedNot
+		})
+	}
+	return slices.EqualFunc(of(e), of(f), sameValue)
+}
+
+// read is what a reading says: text, and a number where it is one.
+type read struct {
+	text  string
+	value q.Reading
+	ok    bool
+}
+
+// same tells whether two say the same figure, however it is spelled.
+func (r read) same(o read) bool {
+	if r.ok && o.ok {
+		return math.Abs(r.value.Value-o.value.Value) <= 1e-9*max(1, math.Abs(r.value.Value))
+	}
+	return r.text == o.text
+}
+
+// readIn are the values of an entry that were read.
+func readIn(e *Entry) map[string]read {
+	out := map[string]read{}
+	for _, v := range e.Values() {
+		top := e.schema.Field(strings.SplitN(v.Key, ".", 2)[0])
+		if top == nil || top.Moves != schema.MovedRead {
+			continue
+		}
+		r := read{text: v.Text}
+		if f := e.schema.At(v.Key); f != nil && f.TakesQuantity() {
+			value, err := q.Parse(v.Text, f.Dim, q.Options{})
+			r.value, r.ok = value, err == nil
+		}
+		out[v.Key] = r
+	}
+	return out
+}
+
+// dated tells that a move of one of the ends has a date that it had not.
+func (x outliving) dated() bool {
+	return slices.ContainsFunc(x.r.Ends, func(end Ref) bool { return isPart(end) && x.is.newlyDated(x.was, x.is.Part(end).thing()) })
+}
+
+// newlyDated tells that a thing, or something that it goes along with, has
+// another date of a move than in an older revision.
+func (b *Build) newlyDated(older *Build, x thing) bool {
+	goes := true
+	for depth := 0; goes && depth <= 50; depth++ {
+		if e, ok := older.own(x.path); ok && x.moved.Known() {
+			if old, ok := older.thingOf(e); ok && old.moved.String() != x.moved.String() {
+				return true
+			}
+		}
+		x, goes = b.over(x.at)
+	}
+	return false
+}
+
+// unlikely tells that what was taken again came out the same to the digit, though
+// the ends came apart, or together, by more than all tolerances.
+func (x outliving) unlikely(by Point) bool {
+	if !x.says(false) {
+		return false
+	}
+	if !x.r.Along.Known() {
+		return slices.ContainsFunc([]q.Quantity{by.X, by.Y, by.Z}, func(v q.Quantity) bool { return v.Known() && math.Abs(v.Value()) > sameEnough })
+	}
+	v := by.Axis(x.r.Along)
+	if !v.Known() {
+		return false
+	}
+	low, high := v.Bounds()
+	room := (high - low) / 2
+	for _, r := range readIn(x.r.Entry) {
+		if r.ok {
+			room += (r.value.High - r.value.Low) / 2
+		}
+	}
+	return math.Abs(v.Value()) > room
+}
+
+// Came is how far a part came since an older revision, and by whose move: its
+// own, or that of what it goes along with.
+type Came struct {
+	Move
+	With string
+}
+
+// CameSince are the parts that moved since an older revision without a date, by
+// their paths; without those that were put right.
+func (b *Build) CameSince(older *Build) map[string]Came {
+	was := older.putRight(b)
+	out := map[string]Came{}
+	for _, p := range b.Parts() {
+		e, ok := was.own(p.path)
+		if !ok {
+			continue
+		}
+		y, _ := was.thingOf(e)
+		if by := thingsApart(was, y, when{}, b, p.thing(), when{}, 0); !nowhere(by) && !b.newlyDated(older, p.thing()) {
+			out[p.path] = Came{Move{by, q.Is(true)}, b.mover(was, p.thing())}
+		}
+	}
+	return out
+}
+
+// mover is the last thing on a thing's way that came as far as what it rests on
+// did not: the one that moved.
+func (b *Build) mover(was *Build, x thing) string {
+	for depth := 0; depth <= 50; depth++ {
+		on, goes := b.over(x.at)
+		e, ok := was.own(on.path)
+		if !goes || !ok {
+			break
+		}
+		if old, _ := was.thingOf(e); nowhere(thingsApart(was, old, when{}, b, on, when{}, 0)) {
+			break
+		}
+		x = on
+	}
+	return x.path
+}
