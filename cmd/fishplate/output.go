@@ -170,6 +170,14 @@ func (o *outputs) compare(c *compare.Comparison) {
 	}
 }
 
+func (o *outputs) lone(l *compare.Lone) {
+	for _, w := range o.writers {
+		if w.Lone != nil {
+			o.told(w, w.Lone(l))
+		}
+	}
+}
+
 // close ends the reports, and puts the files where they belong.
 func (o *outputs) close(t *report.Totals) error {
 	for _, w := range o.writers {

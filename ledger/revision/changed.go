@@ -16,7 +16,10 @@ import (
 )
 
 // Pair is a build at two places; nil where it is not there.
-type Pair struct{ Before, After *Build }
+type Pair struct {
+	Before, After *Build
+	Moved         bool // to another folder
+}
 
 // IsBuild tells whether the place itself is a build folder.
 func (p *Place) IsBuild() bool {
@@ -241,7 +244,7 @@ func (w *walker) visit(s spot) (below []spot, err error) {
 	switch {
 	case builds[0] != nil && builds[1] != nil:
 		if !same || s.shop[0] != s.shop[1] {
-			w.pairs = append(w.pairs, &Pair{builds[0], builds[1]})
+			w.pairs = append(w.pairs, &Pair{Before: builds[0], After: builds[1]})
 		}
 	case builds[0] != nil:
 		w.gone = append(w.gone, printOf(builds[0]))
@@ -308,7 +311,7 @@ func hashed(before, after *Place) (*differences, error) {
 		}
 		same, err := sameShop(a.build, b.build)
 		if err != nil || !same || !maps.Equal(a.files, b.files) {
-			d.pairs = append(d.pairs, &Pair{a.build, b.build})
+			d.pairs = append(d.pairs, &Pair{Before: a.build, After: b.build})
 		}
 	}
 	for _, name := range slices.Sorted(maps.Keys(now)) {
@@ -401,7 +404,7 @@ func moved(gone, come []*print) (pairs []*Pair) {
 	for _, m := range matches {
 		if !taken[m.a] && !taken[m.b] {
 			taken[m.a], taken[m.b] = true, true
-			pairs = append(pairs, &Pair{m.a.build, m.b.build})
+			pairs = append(pairs, &Pair{m.a.build, m.b.build, true})
 		}
 	}
 	for _, a := range gone {

@@ -22,6 +22,7 @@ type Comparison struct {
 	Edits         []*Edit   // entry by entry
 	Notices       []*Notice // what changed in how the build is judged
 	Moves         []*MovedAssembly
+	Elsewhere     bool // of two trees: the build stands in another folder than before
 }
 
 // ChangeKind says what became of a check.
@@ -64,6 +65,20 @@ func (c *Comparison) Failed() bool {
 // Unread tells that one of the two ledgers cannot be judged.
 func (c *Comparison) Unread() bool { return len(c.Before.Faults)+len(c.After.Faults) > 0 }
 
+// Lone is a build that only one of two trees has: one that was added, or one
+// that is gone.
+type Lone struct {
+	*lint.Report
+	Added bool
+}
+
+// Alone reads and checks a build that only one of two trees has.
+func Alone(b *revision.Build, added bool, packs []*lint.Pack, opt lint.Options) *Lone {
+	l := &Lone{Added: added}
+	lint.Run([]*revision.Build{b}, packs, opt, func(r *lint.Report) { l.Report = r })
+	return l
+}
+
 // Sources reads and compares two builds, both as of the newer one's date, which
 // is its delivery's where it was delivered.
 func Sources(before, after *revision.Build, packs []*lint.Pack, opt lint.Options) *Comparison {
@@ -73,12 +88,14 @@ func Sources(before, after *revision.Build, packs []*lint.Pack, opt lint.Options
 	b, bf := l.Load(after)
 	if a == nil || b == nil {
 		failed := func(src *revision.Build, faults []ledger.Fault) *lint.Report {
-			return &lint.Report{Folder: src.Folder(), Title: src.Folder(), AsOf: cmp.Or(opt.AsOf, opt.Today), Faults: faults}
+			return &lint.Report{Folder: src.Folder(), Revision: src.Revision(), Title: src.Folder(), AsOf: cmp.Or(opt.AsOf, opt.Today), Faults: faults}
 		}
 		return &Comparison{Before: failed(before, af), After: failed(after, bf)}
 	}
 	opt.AsOf = opt.Day(b)
-	return Builds(a, b, packs, opt)
+	c := Builds(a, b, packs, opt)
+	c.Before.Revision, c.After.Revision = before.Revision(), after.Revision()
+	return c
 }
 
 func dateOf(b *revision.Build, opt lint.Options) string {
