@@ -15,6 +15,7 @@ import (
 
 	"fishplate/lint"
 	"fishplate/lint/compare"
+	"fishplate/lint/history"
 	"fishplate/lint/report"
 )
 
@@ -175,6 +176,12 @@ func (o *outputs) lone(l *compare.Lone) {
 		if w.Lone != nil {
 			o.told(w, w.Lone(l))
 		}
+	}
+}
+
+func (o *outputs) history(t *history.Told) {
+	for _, w := range o.writers {
+		o.told(w, w.History(t))
 	}
 }
 

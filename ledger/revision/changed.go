@@ -37,12 +37,13 @@ func (p *Place) Past(rev string) (*Place, error) {
 	case *commit:
 		c = newCommit(t.git, rev)
 		named = rev + ":" + at
-		c.prefix, c.fromTop = t.prefix, t.fromTop
+		c.prefix, c.inside, c.fromTop = t.prefix, t.inside, t.fromTop
 		c.id, _, err = c.git.commit(rev)
 	case *folder:
 		c = newCommit(git{p.at}, rev)
 		c.id, at, err = c.git.commit(rev)
 		at = strings.TrimSuffix(at, "/")
+		c.inside = at
 		if rel, bad := filepath.Rel(p.at, t.here); bad == nil {
 			c.prefix = path.Join(at, filepath.ToSlash(rel))
 		}

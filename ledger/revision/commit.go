@@ -28,6 +28,7 @@ type commit struct {
 	id        string // of the commit
 	root      string // of its tree
 	prefix    string // the working directory, from the top
+	inside    string // the folder that git runs in, from the top
 	fromTop   bool   // the user named the folder from the top
 	at        string // the folder that is listed
 	paths     []string
@@ -88,6 +89,7 @@ func (c *commit) open(folder string) (at string, err error) {
 	if c.id, c.prefix, err = c.git.commit(c.rev); err != nil {
 		return "", err
 	}
+	c.inside = c.prefix
 	if at, err = c.locate(filepath.ToSlash(folder)); err != nil {
 		return "", cmp.Or(c.trouble(), err)
 	}

@@ -22,7 +22,7 @@ type objects struct {
 	trees map[string][]item
 	blobs map[string][]byte
 	held  int // bytes of blobs
-	sums  map[string]sum
+	sums  map[string]digested
 }
 
 // mostHeld is how many bytes of files are kept.
@@ -34,14 +34,27 @@ type item struct {
 	entry
 }
 
-// sum is the SHA-256 of a file and its size in bytes.
-type sum struct {
+// digested is the SHA-256 of a file and its size in bytes.
+type digested struct {
 	hex  string
 	size int64
 }
 
+func (o *objects) sum(id string) (digested, bool) {
+	o.mu.Lock()
+	defer o.mu.Unlock()
+	d, ok := o.sums[id]
+	return d, ok
+}
+
+func (o *objects) note(id string, d digested) {
+	o.mu.Lock()
+	defer o.mu.Unlock()
+	o.sums[id] = d
+}
+
 func newObjects(b *batch) *objects {
-	return &objects{batch: b, trees: map[string][]item{}, blobs: map[string][]byte{}, sums: map[string]sum{}}
+	return &objects{batch: b, trees: map[string][]item{}, blobs: map[string][]byte{}, sums: map[string]digested{}}
 }
 
 // fetch reads trees, those at once that are not known yet.
@@ -158,7 +171,7 @@ type view struct {
 
 // look makes a tree of a commit that knows one build.
 func (c *commit) look(at string, v view) (*commit, error) {
-	out := &commit{git: c.git, batch: c.batch, kept: c.kept, rev: c.rev, id: c.id, root: c.root, prefix: c.prefix, fromTop: c.fromTop,
+	out := &commit{git: c.git, batch: c.batch, kept: c.kept, rev: c.rev, id: c.id, root: c.root, prefix: c.prefix, inside: c.inside, fromTop: c.fromTop,
 		committed: c.committed, authored: c.authored, at: at, entries: map[string]entry{}, aside: v.above, plain: c.plain}
 	type folder struct{ path, id string }
 	size := 0

@@ -126,6 +126,26 @@ func Builds(before, after *ledger.Build, packs []*lint.Pack, opt lint.Options) *
 	return c
 }
 
+// Verdicts are the checks whose verdict is not the same in two reports of one
+// build, with what did it. A check that is new counts where it fails.
+func Verdicts(before, after *lint.Report, packs []*lint.Pack, opt lint.Options) []*Change {
+	names := pair(before.Build, after.Build)
+	old := *before
+	if len(names) > 0 {
+		asOf := opt
+		asOf.AsOf = before.AsOf
+		old = *lint.Check(before.Build.Renamed(names), packs, asOf)
+		putOwn(&old, before, names)
+	}
+	c := &Comparison{Before: &old, After: after}
+	c.match(packs)
+	c.Changes = slices.DeleteFunc(c.Changes, func(x *Change) bool { return x.Kind != Worse && x.Kind != Better })
+	if len(c.Changes) > 0 {
+		c.blame(opt)
+	}
+	return c.Changes
+}
+
 // putOwn puts the program's own checks of the ledger as it was written in place
 // of those under other names: a signature holds for the former only.
 func putOwn(rep, written *lint.Report, names map[string]string) {

@@ -7,6 +7,7 @@ import (
 	"fishplate/ledger/job"
 	"fishplate/lint"
 	"fishplate/lint/compare"
+	"fishplate/lint/history"
 )
 
 // Options says how a report is written. What is listed on a screen or a page
@@ -40,6 +41,7 @@ type Writer struct {
 	Partial func(*lint.Report) error        // of a build with faults, what could still be judged; nil where only the faults are told
 	Compare func(*compare.Comparison) error // of CompareKinds, in place of Build
 	Lone    func(*compare.Lone) error       // of these too: a build that only one of two trees has
+	History func(*history.Told) error       // of HistoryKinds, in place of Build
 	Close   func(*Totals) error
 }
 
