@@ -26,11 +26,13 @@ func (p *program) check() *cli.Command {
 			"   fishplate check main:builds/my-van\n" +
 			"   fishplate check --due assembly builds/my-van        all that is due then\n" +
 			"   fishplate check --about gap.fan-to-core builds/my-van\n" +
-			"   fishplate check --report text --report json=out.json .\n\n" +
+			"   fishplate check --report text --report json=out.json .\n" +
+			"   fishplate check --changed-from main .               only builds that differ from main's\n\n" +
 			"--due, --advice, --pack, --about and --all say what a screen or a page lists, never what is\n" +
 			"judged: verdicts, counts, exit status and the reports for programs stay whole.\n\n" + statuses,
-		Flags: listingFlags(report.Kinds, "list every check, including what passes and what does not apply",
+		Flags: append(listingFlags(report.Kinds, "list every check, including what passes and what does not apply",
 			"list every check that touches one `ENTRY`, such as part.engine"),
+			&cli.StringFlag{Name: "changed-from", Usage: "check only the builds whose files, documents or shop's file differ from those at `REV`"}),
 		HideHelpCommand: true,
 		Action:          p.checking,
 	}
@@ -116,7 +118,8 @@ func (p *program) judging(c *cli.Context, kinds []report.Kind, also func(*lint.R
 	opt, err := p.options(c)
 	how, bad := p.selection(c)
 	err = errors.Join(err, bad)
-	places, builds, unread := openBuilds(c.Args().Slice())
+	var totals report.Totals
+	places, builds, unread := p.openAsked(c, &totals)
 	defer closePlaces(places)
 	if how.Builds = len(builds); len(builds) == 1 {
 		how.Propose = func(rep *lint.Report, r *lint.Result) []lint.Proposal {
@@ -131,7 +134,6 @@ func (p *program) judging(c *cli.Context, kinds []report.Kind, also func(*lint.R
 	if p.unopened(unread); unread != nil && len(builds) == 0 {
 		return nil
 	}
-	var totals report.Totals
 	told := map[string]bool{}
 	bar := p.progress(len(builds))
 	lint.Run(builds, p.packs, opt, func(r *lint.Report) {
@@ -143,6 +145,41 @@ func (p *program) judging(c *cli.Context, kinds []report.Kind, also func(*lint.R
 	})
 	bar.wipe()
 	return outs.close(&totals)
+}
+
+// openAsked finds the builds that a command line names: where it asks for what
+// changed from a revision, those alone.
+func (p *program) openAsked(c *cli.Context, totals *report.Totals) (places []*revision.Place, builds []*revision.Build, err error) {
+	if totals.Since = c.String("changed-from"); totals.Since == "" {
+		return openBuilds(c.Args().Slice())
+	}
+	words := c.Args().Slice()
+	if len(words) == 0 {
+		words = []string{"."}
+	}
+	places, err = glances(words)
+	seen := map[string]bool{}
+	for _, after := range places {
+		before, bad := after.Past(totals.Since)
+		if before != nil {
+			places = append(places, before)
+		}
+		var pairs []*revision.Pair
+		if bad == nil {
+			pairs, bad = revision.Changed(before, after)
+		}
+		err = errors.Join(err, bad)
+		for _, two := range pairs {
+			switch {
+			case two.After == nil:
+				totals.Gone = append(totals.Gone, two.Before.Folder())
+			case !seen[two.After.Folder()]:
+				seen[two.After.Folder()] = true
+				builds = append(builds, two.After)
+			}
+		}
+	}
+	return places, builds, err
 }
 
 // openBuilds finds the builds that the words name, each once, and tells all

@@ -16,12 +16,14 @@ import (
 func (p *program) compare() *cli.Command {
 	return &cli.Command{
 		Name:      "compare",
-		Usage:     "says what changed between two versions of a build, in checks and in entries, and why",
+		Usage:     "says what changed between two versions of a build, or of all builds of a tree, and why",
 		ArgsUsage: "BEFORE AFTER",
-		Description: "BEFORE and AFTER are each a folder with a build.toml, or REV:FOLDER.\n\n" +
+		Description: "BEFORE and AFTER are each a folder with a build.toml, or REV:FOLDER; or each is a folder\n" +
+			"with builds below it, of which those that differ are compared, a line each and then in full.\n\n" +
 			"   fishplate compare main:builds/my-van builds/my-van\n" +
 			"   fishplate compare --report markdown main:builds/my-van HEAD:builds/my-van\n" +
-			"   fishplate compare --report html=changed.html main:builds/my-van builds/my-van\n\n" +
+			"   fishplate compare --report html=changed.html main:builds/my-van builds/my-van\n" +
+			"   fishplate compare main:. HEAD:.\n\n" +
 			"After a merge, what neither branch broke and the two together do:\n\n" +
 			"   fishplate compare --parents HEAD:builds/my-van\n\n" +
 			"Both are judged as of the newer one's date, each at its own stage.\n\n" +
@@ -40,53 +42,116 @@ func (p *program) compare() *cli.Command {
 
 func (p *program) comparing(c *cli.Context) error {
 	opt, err := p.options(c)
-	outs, bad := p.outputs(report.CompareKinds, c.StringSlice("report"), report.Options{All: c.Bool("all"), Drawn: rules.Drawn})
-	defer outs.drop()
-	err = errors.Join(err, bad)
 	if c.Bool("parents") {
-		if err != nil {
-			return err
-		}
-		return p.union(c, opt, outs)
+		return p.union(c, opt, err)
 	}
 	if n := c.NArg(); n != 2 {
-		err = errors.Join(err, wrong("compare takes two builds, the one before and the one after; got %d; %s", n, helpHint("compare")))
+		err = errors.Join(err, wrong("compare takes two builds, or two trees of them, the one before and the one after; got %d; %s", n, helpHint("compare")))
 	}
-	if err != nil {
-		return err
-	}
-	var two [2]*revision.Build
-	for i := range two {
-		place, bad := revision.Open(c.Args().Get(i))
-		if bad != nil {
-			err = errors.Join(err, bad)
-			continue
+	two, bad := glances(c.Args().Slice())
+	defer closePlaces(two)
+	how := report.Options{All: c.Bool("all"), Drawn: rules.Drawn}
+	var one [2]*revision.Build
+	if bad == nil && err == nil {
+		if how.Tree = !two[0].IsBuild() && !two[1].IsBuild(); !how.Tree {
+			one[0], err = single(two[0])
+			one[1], bad = single(two[1])
 		}
-		defer place.Close()
-		two[i], bad = single(place)
-		err = errors.Join(err, bad)
 	}
-	if err != nil {
+	err = errors.Join(err, bad)
+	outs, bad := p.outputs(report.CompareKinds, c.StringSlice("report"), how)
+	defer outs.drop()
+	if err = errors.Join(err, bad); err != nil {
 		return err
 	}
-	return p.compared(compare.Sources(two[0], two[1], p.packs, opt), outs)
+	if how.Tree {
+		return p.comparingTrees(two[0], two[1], opt, outs)
+	}
+	return p.compared(compare.Sources(one[0], one[1], p.packs, opt), outs)
 }
 
 // compared writes what a comparison came to.
 func (p *program) compared(cmp *compare.Comparison, outs *outputs) error {
 	if cmp.Unread() {
-		p.status = statusUnread
-		for _, r := range []*lint.Report{cmp.Before, cmp.After} {
-			for _, f := range r.Faults {
-				fmt.Fprintln(p.err, report.Fault(f))
-			}
-		}
+		p.faults(cmp.Before)
+		p.faults(cmp.After)
 		return nil
 	}
 	if outs.compare(cmp); cmp.Failed() {
 		p.status = statusFails
 	}
 	return outs.close(&report.Totals{})
+}
+
+// glances opens places at a glance, and tells all that is wrong on the way.
+func glances(words []string) (places []*revision.Place, err error) {
+	for _, w := range words {
+		place, bad := revision.Glance(w)
+		if err = errors.Join(err, bad); bad == nil {
+			places = append(places, place)
+		}
+	}
+	return places, err
+}
+
+// comparingTrees compares the builds of two trees that differ, one by one.
+func (p *program) comparingTrees(before, after *revision.Place, opt lint.Options, outs *outputs) error {
+	pairs, err := revision.Changed(before, after)
+	if err != nil {
+		return err
+	}
+	var totals report.Totals
+	bar := p.progress(len(pairs))
+	for _, two := range pairs {
+		bar.step()
+		bar.wipe()
+		switch {
+		case two.Before == nil:
+			p.lone(compare.Alone(two.After, true, p.packs, opt), outs, &totals)
+		case two.After == nil:
+			p.lone(compare.Alone(two.Before, false, p.packs, opt), outs, &totals)
+		default:
+			cmp := compare.Sources(two.Before, two.After, p.packs, opt)
+			cmp.Elsewhere = two.Moved
+			p.two(cmp, outs, &totals)
+		}
+	}
+	bar.wipe()
+	return outs.close(&totals)
+}
+
+// two hands over a comparison, or tells what cannot be read of it.
+func (p *program) two(cmp *compare.Comparison, outs *outputs, totals *report.Totals) {
+	if !cmp.Unread() {
+		if outs.compare(cmp); cmp.Failed() {
+			p.status = max(p.status, statusFails)
+		}
+		return
+	}
+	for _, r := range []*lint.Report{cmp.Before, cmp.After} {
+		if p.faults(r); len(r.Faults) > 0 {
+			totals.Add(r)
+		}
+	}
+}
+
+// lone hands over a build that only one of two trees has. One that is gone is
+// told of even where it could not be read: nothing is to be put right there.
+func (p *program) lone(l *compare.Lone, outs *outputs, totals *report.Totals) {
+	if l.Added && len(l.Faults) > 0 {
+		p.faults(l.Report)
+		totals.Add(l.Report)
+		return
+	}
+	outs.lone(l)
+}
+
+// faults tells what is wrong with a build's files.
+func (p *program) faults(r *lint.Report) {
+	for _, f := range r.Faults {
+		p.status = statusUnread
+		fmt.Fprintln(p.err, report.Fault(f))
+	}
 }
 
 // single is the one build of a place.

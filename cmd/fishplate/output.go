@@ -15,6 +15,7 @@ import (
 
 	"fishplate/lint"
 	"fishplate/lint/compare"
+	"fishplate/lint/history"
 	"fishplate/lint/report"
 )
 
@@ -167,6 +168,20 @@ func (o *outputs) partial(r *lint.Report) {
 func (o *outputs) compare(c *compare.Comparison) {
 	for _, w := range o.writers {
 		o.told(w, w.Compare(c))
+	}
+}
+
+func (o *outputs) lone(l *compare.Lone) {
+	for _, w := range o.writers {
+		if w.Lone != nil {
+			o.told(w, w.Lone(l))
+		}
+	}
+}
+
+func (o *outputs) history(t *history.Told) {
+	for _, w := range o.writers {
+		o.told(w, w.History(t))
 	}
 }
 

@@ -9,10 +9,17 @@ import (
 	"fishplate/ledger/revision"
 	"fishplate/lint"
 	"fishplate/lint/compare"
+	"fishplate/lint/report"
+	"fishplate/rules"
 )
 
 // union holds a merge against the revisions that it brought together.
-func (p *program) union(c *cli.Context, opt lint.Options, outs *outputs) error {
+func (p *program) union(c *cli.Context, opt lint.Options, err error) error {
+	outs, bad := p.outputs(report.CompareKinds, c.StringSlice("report"), report.Options{All: c.Bool("all"), Drawn: rules.Drawn})
+	defer outs.drop()
+	if err = errors.Join(err, bad); err != nil {
+		return err
+	}
 	if n := c.NArg(); n != 1 {
 		return wrong("compare --parents takes one merge, REV:FOLDER; got %d; %s", n, helpHint("compare"))
 	}

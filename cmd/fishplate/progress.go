@@ -10,6 +10,7 @@ import (
 type progress struct {
 	p         *program
 	n, all    int
+	of        string // what is counted
 	on, shown bool
 	since     time.Time
 }
@@ -17,13 +18,13 @@ type progress struct {
 const aMoment = time.Second
 
 func (p *program) progress(all int) *progress {
-	return &progress{p: p, all: all, on: all > 1 && isTerminal(p.err), since: time.Now()}
+	return &progress{p: p, all: all, of: "builds", on: all > 1 && isTerminal(p.err), since: time.Now()}
 }
 
 // step counts one more build.
 func (b *progress) step() {
 	if b.n++; b.on && time.Since(b.since) > aMoment {
-		fmt.Fprintf(b.p.err, "\rchecked %d of %d builds", b.n, b.all)
+		fmt.Fprintf(b.p.err, "\rchecked %d of %d %s", b.n, b.all, b.of)
 		b.shown = true
 	}
 }

@@ -123,12 +123,26 @@ func (b *Build) Revision() string {
 // Digest gives the SHA-256, in lower-case hexadecimal, and the size of any
 // file of the build of at most MaxDocument bytes. An error is an *Error.
 func (b *Build) Digest(name string) (sum string, size int64, err error) {
+	id := ""
+	c, ok := b.tree.(*commit)
+	if ok && c.kept.keep {
+		if e, err := c.resolve(b.at, name); err == nil {
+			id = e.id
+		}
+		if known, ok := c.kept.sum(id); ok {
+			return known.hex, known.size, nil
+		}
+	}
 	hash := sha256.New()
 	size, err = b.tree.copy(hash, b.at, name, MaxDocument)
 	if err != nil {
 		return "", 0, &Error{b.Name(name), err.Error()}
 	}
-	return hex.EncodeToString(hash.Sum(nil)), size, nil
+	sum = hex.EncodeToString(hash.Sum(nil))
+	if id != "" {
+		c.kept.note(id, digested{sum, size})
+	}
+	return sum, size, nil
 }
 
 // Shop gives the nearest shop.toml, in the build folder or above it, by the

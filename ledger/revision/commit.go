@@ -23,17 +23,21 @@ import (
 type commit struct {
 	git       git
 	batch     *batch
+	kept      *objects
 	rev       string // as the user named it
 	folder    string // as the user named it
 	parents   int    // how many commits it goes back to; more than one of a merge
 	id        string // of the commit
+	root      string // of its tree
 	prefix    string // the working directory, from the top
+	inside    string // the folder that git runs in, from the top
 	fromTop   bool   // the user named the folder from the top
 	at        string // the folder that is listed
 	paths     []string
 	entries   map[string]entry // of what is below at
 	committed time.Time
 	authored  time.Time
+	plain     bool // it is shown without its revision, which changes from commit to commit
 
 	mu     sync.Mutex
 	aside  map[string]*entry // what was asked for outside at; nil where there is nothing
@@ -55,7 +59,9 @@ const (
 	faultSubmodule = "a submodule, whose files are not in this repository"
 )
 
-func openRevision(rev, folder string) (*Place, error) {
+// openRevision opens a folder of a revision, and lists what is below it unless
+// a glance will do.
+func openRevision(rev, folder string, glance bool) (*Place, error) {
 	named := rev + ":" + folder
 	if rev == "" {
 		return nil, &Error{named, "no revision before the colon, such as HEAD for the last commit"}
@@ -64,9 +70,12 @@ func openRevision(rev, folder string) (*Place, error) {
 	if err != nil {
 		return nil, fmt.Errorf("the working directory: %w", err)
 	}
-	c := &commit{git: git{here}, rev: rev, folder: folder}
-	c.batch = &batch{git: c.git}
+	c := newCommit(git{here}, rev)
+	c.folder = folder
 	at, err := c.open(folder)
+	if err == nil && !glance {
+		err = c.load(at)
+	}
 	if err != nil {
 		c.batch.close()
 		return nil, &Error{named, err.Error()}
@@ -74,29 +83,46 @@ func openRevision(rev, folder string) (*Place, error) {
 	return &Place{c, at}, nil
 }
 
+func newCommit(g git, rev string) *commit {
+	b := &batch{git: g}
+	return &commit{git: g, batch: b, kept: newObjects(b), rev: rev}
+}
+
 func (c *commit) open(folder string) (at string, err error) {
 	if c.id, c.prefix, err = c.git.commit(c.rev); err != nil {
 		return "", err
 	}
+	c.inside = c.prefix
 	if at, err = c.locate(filepath.ToSlash(folder)); err != nil {
 		return "", cmp.Or(c.trouble(), err)
 	}
-	if err := c.load(at); err != nil {
-		return "", c.explain(err)
-	}
+	return at, c.head()
+}
+
+// head reads what the commit says of itself.
+func (c *commit) head() error {
 	var content bytes.Buffer
 	if _, err := c.batch.copy(&content, c.id, MaxTOML); err != nil {
-		return "", c.explain(err)
+		return c.explain(err)
 	}
+	first, _, _ := strings.Cut(content.String(), "\n")
+	c.root = strings.TrimPrefix(first, "tree ")
+	var err error
 	c.committed, err = signedOn(content.String(), "committer")
 	c.authored, _ = signedOn(content.String(), "author")
 	c.parents = parentsIn(content.String())
-	return at, err
+	return err
 }
 
-// load reads the list of the files below a folder, with their sizes where the
-// objects are there, which a partial clone may lack.
+// load lists the files below a folder.
 func (c *commit) load(at string) error {
+	err := c.sized(at)
+	return c.explain(err)
+}
+
+// sized reads the list of the files below a folder, with their sizes where the
+// objects are there, which a partial clone may lack.
+func (c *commit) sized(at string) error {
 	err := c.listing(at, "-l")
 	var refused *failure
 	if errors.As(err, &refused) {
@@ -262,15 +288,18 @@ func (c *commit) isFolder(at string) bool {
 }
 
 func (c *commit) show(at, name string) string {
-	full := path.Join(at, name)
+	full, rev := path.Join(at, name), c.rev+":"
+	if c.plain {
+		rev = ""
+	}
 	if c.fromTop {
-		return c.rev + ":" + full
+		return rev + full
 	}
 	rel, err := filepath.Rel(filepath.FromSlash("/"+c.prefix), filepath.FromSlash("/"+full))
 	if err != nil {
 		rel = full
 	}
-	return c.rev + ":" + filepath.ToSlash(rel)
+	return rev + filepath.ToSlash(rel)
 }
 
 func (c *commit) find(at string) (found []string, faults []error) {
@@ -372,20 +401,12 @@ func (c *commit) read(at string, names []string) (contents [][]byte, faults []er
 			wanted[e.id] = append(wanted[e.id], i)
 		}
 	}
-	var content *bytes.Buffer
-	to := func(int) io.Writer { content = new(bytes.Buffer); return content }
-	c.batch.all(ids, MaxTOML, to, func(k int, _ int64, err error) {
-		for n, i := range wanted[ids[k]] {
-			switch {
-			case err != nil:
-				faults[i] = err // explained below: that asks git, which is busy
-			case n == 0:
-				contents[i] = content.Bytes()
-			default:
-				contents[i] = bytes.Clone(content.Bytes())
-			}
+	read, failed := c.kept.read(ids)
+	for id, indexes := range wanted {
+		for _, i := range indexes {
+			contents[i], faults[i] = bytes.Clone(read[id]), failed[id]
 		}
-	})
+	}
 	for i := range faults {
 		faults[i] = c.explain(faults[i])
 	}

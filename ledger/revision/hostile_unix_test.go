@@ -151,6 +151,10 @@ func (h trap) readAll(t *testing.T) {
 		assert.Error(t, err, arg)
 	}
 	assert.Equal(t, []string{"builds/van"}, folders(builds(t, ".")))
+	assert.Equal(t, []string{"builds/van -> builds/van"}, since(t, "HEAD~1", "HEAD:."), "by ids, without the files that are not there")
+	assert.Equal(t, []string{"builds/van -> builds/van"}, since(t, "HEAD", "builds"), "its shop's file was edited above")
+	_, err = glance(t, "builds").Past("--exec=x")
+	assert.Error(t, err)
 }
 
 // What the environment says of the repository stays; what has git run, write

@@ -20,7 +20,7 @@ func (p *Place) Parents() ([]*Place, error) {
 	var out []*Place
 	var errs []error
 	for i := range c.parents {
-		q, err := openRevision(fmt.Sprintf("%s^%d", c.rev, i+1), c.folder)
+		q, err := openRevision(fmt.Sprintf("%s^%d", c.rev, i+1), c.folder, false)
 		var refused *Error
 		if errors.As(err, &refused) && strings.HasPrefix(refused.Message, errNoFolder.Error()) {
 			continue

@@ -27,6 +27,8 @@ type tree interface {
 	copy(w io.Writer, at, name string, limit int64) (int64, error)
 	// read reads files of at most MaxTOML bytes, as copy does.
 	read(at string, names []string) ([][]byte, []error)
+	// gitID is the id that git has or would have for a file, so many bytes wide.
+	gitID(at string, file File, wide int) (string, error)
 	// has tells whether a location holds something of that name that is not a folder.
 	has(at, name string) (bool, error)
 	// parent gives the location above, and false at the top of the tree.
@@ -51,7 +53,13 @@ type Place struct {
 // Open finds what a user names: a folder if it exists on disk, otherwise
 // REV:FOLDER if it holds a colon. FOLDER is relative to the working directory,
 // or else to the top of the repository; "." is here, nothing is the top.
-func Open(arg string) (*Place, error) {
+func Open(arg string) (*Place, error) { return open(arg, false) }
+
+// Glance is Open, without a look at what is below a folder of a revision: what
+// it takes does not grow with that.
+func Glance(arg string) (*Place, error) { return open(arg, true) }
+
+func open(arg string, glance bool) (*Place, error) {
 	if arg == "" {
 		arg = "."
 	}
@@ -59,7 +67,7 @@ func Open(arg string) (*Place, error) {
 		return openFolder(arg)
 	}
 	if rev, folder, ok := splitRevision(arg); ok {
-		return openRevision(rev, folder)
+		return openRevision(rev, folder, glance)
 	}
 	return openFolder(arg)
 }
@@ -95,6 +103,11 @@ func (p *Place) Close() error { return p.tree.close() }
 // error joins all that went wrong, each an *Error; the builds beside it are
 // good. It is an error if there is no build.
 func (p *Place) Builds() ([]*Build, error) {
+	if c, ok := p.tree.(*commit); ok && c.entries == nil { // glanced at only
+		if err := c.load(p.at); err != nil {
+			return nil, &Error{p.Name(), err.Error()}
+		}
+	}
 	found, faults := p.tree.find(p.at)
 	if len(found) == 0 && len(faults) == 0 {
 		return nil, p.empty()

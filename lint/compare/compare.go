@@ -25,6 +25,7 @@ type Comparison struct {
 	Again         []*Again // the readings to take again
 	Asks          []*Ask   // before or after the weighing?
 	Parents       []string // of a Union, all of them
+	Elsewhere     bool // of two trees: the build stands in another folder than before
 }
 
 // ChangeKind says what became of a check.
@@ -67,6 +68,20 @@ func (c *Comparison) Failed() bool {
 // Unread tells that one of the two ledgers cannot be judged.
 func (c *Comparison) Unread() bool { return len(c.Before.Faults)+len(c.After.Faults) > 0 }
 
+// Lone is a build that only one of two trees has: one that was added, or one
+// that is gone.
+type Lone struct {
+	*lint.Report
+	Added bool
+}
+
+// Alone reads and checks a build that only one of two trees has.
+func Alone(b *revision.Build, added bool, packs []*lint.Pack, opt lint.Options) *Lone {
+	l := &Lone{Added: added}
+	lint.Run([]*revision.Build{b}, packs, opt, func(r *lint.Report) { l.Report = r })
+	return l
+}
+
 // Sources reads and compares two builds, both as of the newer one's date, which
 // is its delivery's where it was delivered.
 func Sources(before, after *revision.Build, packs []*lint.Pack, opt lint.Options) *Comparison {
@@ -76,12 +91,14 @@ func Sources(before, after *revision.Build, packs []*lint.Pack, opt lint.Options
 	b, bf := l.Load(after)
 	if a == nil || b == nil {
 		failed := func(src *revision.Build, faults []ledger.Fault) *lint.Report {
-			return &lint.Report{Folder: src.Folder(), Title: src.Folder(), AsOf: cmp.Or(opt.AsOf, opt.Today), Faults: faults}
+			return &lint.Report{Folder: src.Folder(), Revision: src.Revision(), Title: src.Folder(), AsOf: cmp.Or(opt.AsOf, opt.Today), Faults: faults}
 		}
 		return &Comparison{Before: failed(before, af), After: failed(after, bf)}
 	}
 	opt.AsOf = opt.Day(b)
-	return Builds(a, b, packs, opt)
+	c := Builds(a, b, packs, opt)
+	c.Before.Revision, c.After.Revision = before.Revision(), after.Revision()
+	return c
 }
 
 func dateOf(b *revision.Build, opt lint.Options) string {
@@ -118,6 +135,26 @@ func Builds(before, after *ledger.Build, packs []*lint.Pack, opt lint.Options) *
 	c.blame(opt)
 	c.Before.Build = before
 	return c
+}
+
+// Verdicts are the checks whose verdict is not the same in two reports of one
+// build, with what did it. A check that is new counts where it fails.
+func Verdicts(before, after *lint.Report, packs []*lint.Pack, opt lint.Options) []*Change {
+	names := pair(before.Build, after.Build)
+	old := *before
+	if len(names) > 0 {
+		asOf := opt
+		asOf.AsOf = before.AsOf
+		old = *lint.Check(before.Build.Renamed(names), packs, asOf)
+		putOwn(&old, before, names)
+	}
+	c := &Comparison{Before: &old, After: after}
+	c.match(packs)
+	c.Changes = slices.DeleteFunc(c.Changes, func(x *Change) bool { return x.Kind != Worse && x.Kind != Better })
+	if len(c.Changes) > 0 {
+		c.blame(opt)
+	}
+	return c.Changes
 }
 
 // putOwn puts the program's own checks of the ledger as it was written in place

@@ -26,7 +26,7 @@ type weighing struct {
 // false where there is none, or what changed is less than its scale tells apart.
 func weighed(old, now *ledger.Build) (weighing, bool) {
 	v, w := old.Weighed("as-built"), now.Weighed("as-built")
-	if !v.Written().Holds() || !w.Written().Holds() || v.Date.String() != w.Date.String() || v.Front.Spelling() != w.Front.Spelling() || v.Rear.Spelling() != w.Rear.Spelling() {
+	if !v.Given().Holds() || !w.Given().Holds() || v.Date.String() != w.Date.String() || v.Front.Spelling() != w.Front.Spelling() || v.Rear.Spelling() != w.Rear.Spelling() {
 		return weighing{}, false
 	}
 	out := weighing{weighing: w, moves: map[string]ledger.Move{}}

@@ -27,6 +27,7 @@ type comparison struct {
 	Title, Summary, Sides string
 	Style                 template.CSS
 	First, Changes        []compareGroup // those to be seen first, and the others
+	Again, Asks           []string // readings to take again; before or after the weighing?
 	Notices, Moves        []string
 	Drawings              []template.HTML
 	Edits                 []compareEdit
@@ -93,6 +94,12 @@ func comparisonOf(c *compare.Comparison, opt Options) (*comparison, error) {
 			p.Changes = append(p.Changes, g)
 		}
 	}
+	for _, a := range c.Again {
+		p.Again = append(p.Again, Clean(a.Entry+": "+againOf(a, s)+" at "+Where(a.Place)))
+	}
+	for _, a := range c.Asks {
+		p.Asks = append(p.Asks, Clean(a.Entry+" "+askOf(a)+" at "+Where(a.Place)))
+	}
 	for _, n := range cut(c.Notices) {
 		mark := ""
 		if n.Loosens {
@@ -139,7 +146,7 @@ func compareRowOf(x *compare.Change, s quantity.Style) compareRow {
 	if x.Kind != compare.Worse && x.Kind != compare.Better {
 		return r
 	}
-	total, parts := blame(x, s)
+	total, parts := causesOf(x, s)
 	r.Total = Clean(total)
 	for _, part := range parts {
 		text := []string{}
@@ -154,7 +161,7 @@ func compareRowOf(x *compare.Change, s quantity.Style) compareRow {
 }
 
 func compareMove(m *compare.MovedAssembly, s quantity.Style) string {
-	text := m.Assembly + " moved " + moveOf(m, s) + "."
+	text := m.Assembly + " moved " + moveOf(m.By, s) + "."
 	for _, r := range cut(m.Readings) {
 		if r.Follows {
 			text += " " + r.Entry + " was read at the old place, and is carried over by the move."

@@ -108,32 +108,68 @@ type jsonAsk struct {
 	Line     int    `json:"line"`
 }
 
-// CompareJSON writes a comparison for a program, a change and an entry a line.
+// CompareJSON writes a comparison for a program, a change and an entry a line;
+// those of several builds in a list.
 func CompareJSON(to io.Writer, opt Options) *Writer {
 	w := bufio.NewWriter(to)
+	if !opt.Tree {
+		return &Writer{
+			Compare: func(c *compare.Comparison) error {
+				fmt.Fprint(w, "{\"fishplate\": 2,\n")
+				jsonComparison(w, c)
+				fmt.Fprint(w, "}\n")
+				return w.Flush()
+			},
+			Close: func(*Totals) error { return w.Flush() },
+		}
+	}
+	fmt.Fprint(w, "{\"fishplate\": 2,\n\"compared\": [")
+	sep := ""
+	added, gone := []jsonHead{}, []jsonHead{}
 	return &Writer{
 		Compare: func(c *compare.Comparison) error {
-			fmt.Fprintf(w, "{\"fishplate\": 2,\n\"before\": %s,\n\"after\": %s,\n\"worse\": %v", encode(headOf(c.Before)), encode(headOf(c.After)), c.Failed())
-			if len(c.Parents) > 0 {
-				fmt.Fprintf(w, ",\n\"parents\": %s", encode(c.Parents))
+			fmt.Fprintf(w, "%s\n{", sep)
+			sep = ","
+			jsonComparison(w, c)
+			fmt.Fprint(w, "}")
+			return w.Flush()
+		},
+		Lone: func(l *compare.Lone) error {
+			if l.Added {
+				added = append(added, headOf(l.Report))
+			} else {
+				gone = append(gone, headOf(l.Report))
 			}
-			jsonList(w, "changes", c.Changes, jsonChangeOf)
-			jsonList(w, "read-again", c.Again, jsonAgainOf)
-			jsonList(w, "asked", c.Asks, func(a *compare.Ask) jsonAsk {
-				return jsonAsk{a.Entry, a.Key, a.Did, a.Weighing, a.Place.File, a.Place.Line}
-			})
-			jsonList(w, "entries", c.Edits, jsonEditOf)
-			jsonList(w, "notices", c.Notices, jsonNoticeOf)
-			jsonList(w, "moves", c.Moves, jsonMoveOf)
+			return nil
+		},
+		Close: func(t *Totals) error {
+			fmt.Fprintf(w, "],\n\"added\": %s,\n\"gone\": %s", encode(added), encode(gone))
+			if len(t.Left) > 0 {
+				fmt.Fprintf(w, ",\n\"unread\": %s", encode(unreadOf(t.Left)))
+			}
 			fmt.Fprint(w, "}\n")
 			return w.Flush()
 		},
-		Close: func(*Totals) error { return w.Flush() },
 	}
 }
 
+func jsonComparison(w io.Writer, c *compare.Comparison) {
+	fmt.Fprintf(w, "\"before\": %s,\n\"after\": %s,\n\"worse\": %v", encode(headOf(c.Before)), encode(headOf(c.After)), c.Failed())
+	if len(c.Parents) > 0 {
+		fmt.Fprintf(w, ",\n\"parents\": %s", encode(c.Parents))
+	}
+	jsonList(w, "changes", c.Changes, jsonChangeOf)
+	jsonList(w, "read-again", c.Again, jsonAgainOf)
+	jsonList(w, "asked", c.Asks, func(a *compare.Ask) jsonAsk {
+		return jsonAsk{a.Entry, a.Key, a.Did, a.Weighing, a.Place.File, a.Place.Line}
+	})
+	jsonList(w, "entries", c.Edits, jsonEditOf)
+	jsonList(w, "notices", c.Notices, jsonNoticeOf)
+	jsonList(w, "moves", c.Moves, jsonMoveOf)
+}
+
 func headOf(r *lint.Report) jsonHead {
-	return jsonHead{Folder: r.Folder, Title: r.Title, Stage: r.Stage.String(), AsOf: r.AsOf, Digest: r.Build.Digest()}
+	return jsonHead{Folder: r.Folder, Title: r.Title, Stage: r.Stage.String(), AsOf: r.AsOf, Digest: r.Digest()}
 }
 
 func jsonList[T, J any](w io.Writer, name string, list []T, of func(T) J) {

@@ -2,6 +2,7 @@ package report
 
 import (
 	"bufio"
+	"bytes"
 	"fmt"
 	"io"
 	"strings"
@@ -14,12 +15,73 @@ import (
 // with it what would close the folds.
 const mostRows = 200
 
+// mostPage bounds in bytes what a page tells in full of the builds of a tree:
+// hosts take comments of 65,536 characters (GitHub's own limit; common knowledge,
+// no source), and their lines come to half of that at most.
+const mostPage = 30_000
+
 // CompareMarkdown writes a comparison for a pull request: what it comes to, what
 // got worse and better with its causes, and the rest folded away. Everything
-// from a ledger is literal.
+// from a ledger is literal. Of several builds it writes a table with a line each,
+// then each in full, as far as a page goes.
 func CompareMarkdown(to io.Writer, opt Options) *Writer {
 	m := markdown{bufio.NewWriter(to)}
-	return &Writer{Compare: m.compare, Close: func(*Totals) error { return m.w.Flush() }}
+	if !opt.Tree {
+		return &Writer{Compare: m.compare, Close: func(*Totals) error { return m.w.Flush() }}
+	}
+	k := &kinPage{markdown: m}
+	return &Writer{Compare: k.compare, Lone: k.lone, Close: k.close}
+}
+
+// kinPage is a page of the builds of a tree that differ.
+type kinPage struct {
+	markdown
+	lines []string
+	below bytes.Buffer
+	left  int // builds that are not told in full
+}
+
+func (k *kinPage) compare(c *compare.Comparison) error {
+	mark := ""
+	if c.Failed() {
+		mark = "**worse**"
+	}
+	k.lines = append(k.lines, fmt.Sprintf("| %s | %s | %s |\n", mark, Literal(foldersOf(c)), CompareSummary(c)))
+	var whole bytes.Buffer
+	if err := (markdown{bufio.NewWriter(&whole)}).compare(c); err != nil {
+		return err
+	}
+	if k.below.Len()+whole.Len() > mostPage {
+		k.left++
+		return nil
+	}
+	k.below.Write(whole.Bytes())
+	return nil
+}
+
+func (k *kinPage) lone(l *compare.Lone) error {
+	k.lines = append(k.lines, fmt.Sprintf("| %s | %s | %s |\n", loneWord(l), Literal(l.Folder), strings.TrimPrefix(loneState(l), ": ")))
+	return nil
+}
+
+func (k *kinPage) close(t *Totals) error {
+	if len(k.lines)+t.Unread == 0 {
+		k.print("%s\n", noneDiffers)
+		return k.w.Flush()
+	}
+	if len(k.lines) > 0 {
+		k.print("| | build | |\n|---|---|---|\n%s", strings.Join(cut(k.lines), ""))
+		if n := len(k.lines); n > mostRows {
+			k.print("| | and %d more | |\n", n-mostRows)
+		}
+		k.print("\n")
+	}
+	unreadPage(k.w, t.Left)
+	k.w.Write(k.below.Bytes())
+	if k.left > 0 {
+		k.print("%s more: too long for a page; compare them by themselves.\n", Plural(k.left, "build"))
+	}
+	return k.w.Flush()
 }
 
 type markdown struct{ w *bufio.Writer }

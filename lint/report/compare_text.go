@@ -1,6 +1,7 @@
 package report
 
 import (
+	"bytes"
 	"io"
 	"strings"
 	"unicode/utf8"
@@ -11,10 +12,48 @@ import (
 )
 
 // CompareText writes a comparison for a person at a bench: what got worse and
-// what did it, then the rest a line each, then the entries.
+// what did it, then the rest a line each, then the entries. Of several builds it
+// writes a line each, then each in full.
 func CompareText(to io.Writer, opt Options) *Writer {
 	t := newText(to, opt)
-	return &Writer{Compare: t.compare, Close: func(*Totals) error { return t.w.Flush() }}
+	if !opt.Tree {
+		return &Writer{Compare: t.compare, Close: func(*Totals) error { return t.w.Flush() }}
+	}
+	k := &kin{text: t}
+	return &Writer{Compare: k.compare, Lone: k.lone, Close: k.close}
+}
+
+// kin tells of the builds of a tree that differ.
+type kin struct {
+	*text
+	below bytes.Buffer // what comes after their lines
+	n     int
+}
+
+func (k *kin) compare(c *compare.Comparison) error {
+	k.n++
+	word, color := "differs", dim
+	if c.Failed() {
+		word, color = "worse", red
+	}
+	k.put(k.paint(color, fit(word, len(hang)))+foldersOf(c)+": "+CompareSummary(c), hang)
+	t := newText(&k.below, k.opt)
+	t.line("")
+	return t.compare(c)
+}
+
+func (k *kin) lone(l *compare.Lone) error {
+	k.n++
+	k.put(fit(loneWord(l), len(hang))+Clean(l.Folder)+loneState(l), hang)
+	return nil
+}
+
+func (k *kin) close(t *Totals) error {
+	k.w.Write(k.below.Bytes())
+	if k.n+t.Unread == 0 {
+		k.line("%s", noneDiffers)
+	}
+	return k.w.Flush()
 }
 
 func (t *text) compare(c *compare.Comparison) error {

@@ -87,8 +87,36 @@ func CompareSummary(c *compare.Comparison) string {
 	return strings.Join(append(say, entries), "; ") + "."
 }
 
-// stateOf is a check's result in one line: the verdict, then its numbers or its
-// reason.
+// noneDiffers is said of two trees whose builds are the same.
+const noneDiffers = "No build differs."
+
+// foldersOf names the build of a comparison, and where it was before if that
+// is another folder.
+func foldersOf(c *compare.Comparison) string {
+	if c.Elsewhere {
+		return Clean(c.After.Folder) + " (before " + Clean(c.Before.Folder) + ")"
+	}
+	return Clean(c.After.Folder)
+}
+
+// loneWord says what became of a build that only one of two trees has.
+func loneWord(l *compare.Lone) string {
+	if l.Added {
+		return "added"
+	}
+	return "gone"
+}
+
+// loneState says what a build that was added comes to.
+func loneState(l *compare.Lone) string {
+	if !l.Added {
+		return ""
+	}
+	return ": at stage " + l.Stage.String() + ". " + Summary(l.Report)
+}
+
+// stateOf says in one line what a check comes to: the verdict, and the numbers
+// or words that it rests on.
 func stateOf(r *lint.Result, s quantity.Style) string {
 	if r == nil {
 		return "not checked"

@@ -136,6 +136,9 @@ func JSON(to io.Writer, opt Options) *Writer {
 			if len(t.Left) > 0 {
 				fmt.Fprintf(w, "\"unread\": %s,\n", encode(unreadOf(t.Left)))
 			}
+			if t.Since != "" {
+				fmt.Fprintf(w, "\"changed-from\": %s,\n\"gone\": %s,\n", encode(t.Since), encode(append([]string{}, t.Gone...)))
+			}
 			fmt.Fprintf(w, "\"counts\": %s}\n", encode(jsonCounts{n[lint.Pass], n[lint.Fail], n[lint.Unproven], n[lint.Missing], n[lint.Waived]}))
 			return w.Flush()
 		},

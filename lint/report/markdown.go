@@ -41,18 +41,26 @@ func Markdown(to io.Writer, opt Options) *Writer {
 			return w.Flush()
 		},
 		Close: func(t *Totals) error {
-			for _, u := range t.Left {
-				fmt.Fprintf(w, "### %s\n\nCannot be read:\n\n", Literal(u.Folder))
-				for _, f := range u.Faults {
-					fmt.Fprintf(w, "- %s %s\n", Literal(Where(f.Place)), Literal(f.Message))
-				}
-				fmt.Fprintln(w)
-			}
+			unreadPage(w, t.Left)
 			if t.Builds+t.Unread > 1 {
 				fmt.Fprintf(w, "%s\n", t.Sentence())
 			}
+			if say := t.SinceWords(); say != "" {
+				fmt.Fprintf(w, "\n%s\n", Literal(say))
+			}
 			return w.Flush()
 		},
+	}
+}
+
+// unreadPage tells of the builds that cannot be read.
+func unreadPage(w io.Writer, left []Unread) {
+	for _, u := range left {
+		fmt.Fprintf(w, "### %s\n\nCannot be read:\n\n", Literal(u.Folder))
+		for _, f := range cut(u.Faults) {
+			fmt.Fprintf(w, "- %s %s\n", Literal(Where(f.Place)), Literal(f.Message))
+		}
+		fmt.Fprintln(w)
 	}
 }
 

@@ -7,6 +7,7 @@ import (
 	"fishplate/ledger/job"
 	"fishplate/lint"
 	"fishplate/lint/compare"
+	"fishplate/lint/history"
 	"fishplate/lint/report/drawing"
 )
 
@@ -28,6 +29,7 @@ type Options struct {
 	Color  bool // the output is a terminal that takes colors
 	Width  int  // of the screen, in columns; 0 for the usual one
 	Builds int  // how many there are to tell of
+	Tree   bool // of a comparison: of all builds of a tree, be there one or many
 	// Propose finds the nearest changes that would make a check pass; nil
 	// where there is no time to look for them.
 	Propose func(*lint.Report, *lint.Result) []lint.Proposal
@@ -42,6 +44,8 @@ type Writer struct {
 	Build   func(*lint.Report) error
 	Partial func(*lint.Report) error        // of a build with faults, what could still be judged; nil where only the faults are told
 	Compare func(*compare.Comparison) error // of CompareKinds, in place of Build
+	Lone    func(*compare.Lone) error       // of these too: a build that only one of two trees has
+	History func(*history.Told) error       // of HistoryKinds, in place of Build
 	Close   func(*Totals) error
 }
 
@@ -87,6 +91,8 @@ type Totals struct {
 	Failed int // of these, with something that makes the run fail
 	Unread int // left out, as their ledgers cannot be read
 	Left   []Unread
+	Since  string   // the revision, where only builds that differ from it were checked
+	Gone   []string // builds of that revision that are there no more
 	Counts map[lint.Verdict]int
 }
 

@@ -322,5 +322,8 @@ func (s *screen) close(n *Totals) error {
 		s.line("\n%s", n.Sentence())
 		s.wrap("", "  ", "", lastWord)
 	}
+	if say := n.SinceWords(); say != "" {
+		s.wrap("", "  ", "", say)
+	}
 	return s.w.Flush()
 }

@@ -138,3 +138,19 @@ func (t *Totals) Sentence() string {
 	}
 	return s + fmt.Sprintf("%d with something to fix now, %d without, %d that cannot be read.", t.Failed, t.Builds-t.Failed, t.Unread)
 }
+
+// SinceWords say that only what differs from a revision was checked, and which
+// builds are gone; "" where all was.
+func (t *Totals) SinceWords() string {
+	if t.Since == "" {
+		return ""
+	}
+	say := "Only builds that differ from " + t.Since + " were checked"
+	if t.Builds+t.Unread == 0 {
+		say = "No build that is there differs from " + t.Since
+	}
+	if len(t.Gone) > 0 {
+		say += "; gone: " + few(t.Gone, mostNames)
+	}
+	return Clean(say + ".")
+}

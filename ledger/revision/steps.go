@@ -1,0 +1,214 @@
+package revision
+
+import (
+	"bufio"
+	"errors"
+	"io"
+	"path"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+)
+
+// Step is a commit in which a build or the shop's file that has a say over it
+// became other than before.
+type Step struct {
+	ID     string
+	Author string    // as the commit has it: anyone's text
+	About  string    // the first line of its message, the same
+	Date   time.Time // the committer's
+	Tree   string    // the id of the build's tree; "" where the build is not there
+	Shop   string    // what tells the shop's file from others; "" where there is none
+
+	commit *commit
+	at     string
+	view   view
+}
+
+// Build is the build at that commit. What it shares with others is read once.
+func (s *Step) Build() (*Build, error) {
+	t, err := s.commit.look(s.at, s.view)
+	if err != nil {
+		return nil, err
+	}
+	return &Build{tree: t, at: s.at}, nil
+}
+
+// Top is the folder of the repository that all its work trees share.
+func (p *Place) Top() string {
+	c, ok := p.tree.(*commit)
+	if !ok {
+		return ""
+	}
+	out, err := c.git.run("rev-parse", "--git-common-dir")
+	if dir := strings.TrimSuffix(out, "\n"); err == nil && filepath.IsAbs(dir) {
+		return dir
+	} else if err == nil {
+		return filepath.Join(c.git.dir, dir)
+	}
+	return ""
+}
+
+// atOnce is how many commits are read before what is kept of them is let go.
+const atOnce = 64
+
+// Steps are the commits that a build of a revision went through, the oldest
+// first, going by first parents: what a branch did comes with the commit that
+// took it in. Short tells that the repository is a shallow clone, which lacks
+// older ones.
+func (p *Place) Steps() (steps []*Step, short bool, err error) {
+	c, ok := p.tree.(*commit)
+	if !ok {
+		return nil, false, errors.New("a folder has no commits; name a revision of it")
+	}
+	ids, err := c.touching(p.at)
+	if err != nil {
+		return nil, false, &Error{p.Name(), c.explain(err).Error()}
+	}
+	slices.Reverse(ids)
+	c.kept.keep = true
+	for part := range slices.Chunk(ids, atOnce) {
+		found, err := c.steps(p.at, part)
+		if err != nil {
+			return nil, false, &Error{p.Name(), c.explain(err).Error()}
+		}
+		for _, s := range found {
+			if n := len(steps); n == 0 && s.Tree != "" || n > 0 && (steps[n-1].Tree != s.Tree || steps[n-1].Shop != s.Shop) {
+				steps = append(steps, s)
+			}
+		}
+	}
+	answer, err := c.git.run("rev-parse", "--is-shallow-repository")
+	return steps, err == nil && strings.TrimSpace(answer) == "true", nil
+}
+
+// touching lists the commits that touch a folder or a shop's file above it,
+// the newest first.
+func (c *commit) touching(at string) (ids []string, err error) {
+	paths := []string{at}
+	for up := at; up != ""; {
+		up = clean(path.Dir(up))
+		paths = append(paths, path.Join(up, shopFile))
+	}
+	args := []string{"rev-list", "--first-parent", "--end-of-options", c.id, "--"}
+	for _, p := range paths {
+		rel, err := filepath.Rel(filepath.FromSlash("/"+c.inside), filepath.FromSlash("/"+p))
+		if err != nil {
+			return nil, err
+		}
+		args = append(args, rel)
+	}
+	err = c.git.stream(args, func(from io.Reader) error {
+		lines := bufio.NewScanner(from)
+		for lines.Scan() {
+			if ids = append(ids, lines.Text()); len(ids) > mostListed {
+				return errors.New("more than 200000 commits")
+			}
+		}
+		return lines.Err()
+	})
+	return ids, err
+}
+
+// steps reads what the commits say of themselves and which trees they have,
+// level by level for all of them at once.
+func (c *commit) steps(at string, ids []string) (steps []*Step, err error) {
+	err = c.batch.each(ids, MaxTOML, func(i int, content []byte, err error) error {
+		if err != nil {
+			return err
+		}
+		s, err := c.step(at, ids[i], string(content))
+		steps = append(steps, s)
+		return err
+	})
+	if err != nil {
+		return nil, err
+	}
+	defer c.kept.forget()
+	now := make([]string, len(steps)) // the tree that each has come to; "" where its way ends
+	for i, s := range steps {
+		now[i] = s.commit.root
+	}
+	for _, part := range append([]string{""}, strings.Split(at, "/")...) {
+		for i, id := range now {
+			if part == "" || id == "" {
+				continue
+			}
+			e, _ := c.kept.named(id, part)
+			if now[i] = ""; e.mode == modeFolder {
+				now[i] = e.id
+			}
+		}
+		if err := c.kept.fetch(slices.DeleteFunc(slices.Clone(now), func(id string) bool { return id == "" })...); err != nil {
+			return nil, err
+		}
+	}
+	for _, s := range steps {
+		v, found, err := s.commit.treeAt(at)
+		if err != nil {
+			return nil, err
+		}
+		if !found {
+			continue
+		}
+		if e, ok := c.kept.named(v.tree, buildFile); !ok || e.mode == modeFolder || e.mode == modeSubmodule {
+			continue
+		}
+		s.view, s.Tree, s.Shop = v, v.tree, s.commit.shopAbove(at, v)
+		if e, ok := c.kept.named(v.tree, shopFile); ok && e.mode != modeFolder && e.mode != modeSubmodule {
+			s.Shop = s.commit.shopID(path.Join(at, shopFile), e)
+		}
+	}
+	return steps, nil
+}
+
+// step reads the text of a commit.
+func (c *commit) step(at, id, text string) (*Step, error) {
+	t := &commit{git: c.git, batch: c.batch, kept: c.kept, rev: id[:shortID], id: id, prefix: c.prefix, inside: c.inside, fromTop: c.fromTop, plain: true}
+	s := &Step{ID: id, commit: t, at: at}
+	head, message, _ := strings.Cut(text, "\n\n")
+	for line := range strings.SplitSeq(head, "\n") {
+		key, value, _ := strings.Cut(line, " ")
+		switch key {
+		case "tree":
+			t.root = value
+		case "author":
+			name, _, _ := strings.Cut(value, "<")
+			s.Author = strings.TrimSpace(name)
+		}
+	}
+	s.About, _, _ = strings.Cut(strings.TrimLeft(message, "\n"), "\n")
+	var err error
+	t.committed, err = signedOn(text, "committer")
+	t.authored, _ = signedOn(text, "author")
+	s.Date = t.committed
+	return s, err
+}
+
+// shortID is how much of a commit's id is shown.
+const shortID = 10
+
+// Short is the id as it is shown.
+func (s *Step) Short() string { return s.ID[:shortID] }
+
+// forget lets go of the trees that were read.
+func (o *objects) forget() {
+	o.mu.Lock()
+	defer o.mu.Unlock()
+	clear(o.trees)
+}
+
+// Latest is the later of the author's and the committer's day.
+func (s *Step) Latest() string {
+	return max(s.commit.committed.Format(time.DateOnly), s.commit.authored.Format(time.DateOnly))
+}
+
+// Within is the folder of a place of a revision, from the top of the repository.
+func (p *Place) Within() string { return p.at }
+
+// OnDisk tells that the place is a folder on disk, and of no revision.
+func (p *Place) OnDisk() bool {
+	_, ok := p.tree.(*folder)
+	return ok
+}

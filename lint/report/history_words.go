@@ -1,0 +1,125 @@
+package report
+
+import (
+	"fmt"
+	"time"
+
+	"fishplate/ledger/quantity"
+	"fishplate/ledger/revision"
+	"fishplate/lint"
+	"fishplate/lint/history"
+	"fishplate/lint/report/shown"
+)
+
+// UnitOf is the unit in which a check's figure is shown.
+func UnitOf(r *lint.Result, s quantity.Style) *quantity.Unit { return shown.UnitOf(r.Value, r, s) }
+
+// StateWords say in one line what a check comes to: what it fails by.
+func StateWords(rep *lint.Report, r *lint.Result) string { return stateOf(r, rep.Build.Style()) }
+
+func dayOf(s *revision.Step) string { return s.Date.Format(time.DateOnly) }
+
+// commitLine names a commit: when, which, who and what about. The last two are
+// anyone's text.
+func commitLine(s *revision.Step) string {
+	return dayOf(s) + "  " + s.Short() + "  " + Clean(short72(s.Author)) + "  " + Clean(short72(s.About))
+}
+
+// short72 is a text cut to what a line of a commit's message should have.
+func short72(s string) string {
+	if runes := []rune(s); len(runes) > 72 {
+		return string(runes[:71]) + "…"
+	}
+	return s
+}
+
+// eventWords say what there is to say of a commit beside the checks that it
+// changed.
+func eventWords(e *history.Event) string {
+	switch {
+	case e.Gone:
+		return "the build is not there"
+	case e.Unread != "":
+		return "cannot be read: " + e.Unread
+	case e.First:
+		say := "the first that can be read"
+		for _, word := range []string{"fail", "missing", "to do", "unproven", "waived", "pass"} {
+			if n := e.Counts[word]; n > 0 {
+				say += fmt.Sprintf(", %d %s", n, word)
+			}
+		}
+		return say
+	}
+	return ""
+}
+
+func changeWord(c *history.Change) string {
+	if c.Worse {
+		return "worse"
+	}
+	return "better"
+}
+
+// byWords name the entries that changed a check.
+func byWords(c *history.Change) string {
+	switch {
+	case len(c.By) == 0 && c.DayOnly:
+		return "no edit: the day that it is judged on went by"
+	case len(c.By) == 0:
+		return "no entry alone"
+	}
+	say := ""
+	for i, e := range c.By {
+		if i > 0 {
+			say += ", "
+		}
+		say += Clean(e)
+	}
+	if c.More > 0 {
+		say += fmt.Sprintf(" and %d more", c.More)
+	}
+	return say
+}
+
+// pointWords say what a check came to at a commit.
+func pointWords(p *history.Point) string {
+	if p.Value == nil {
+		if p.Say == "" {
+			return p.Verdict
+		}
+		return p.Verdict + ": " + Clean(p.Say)
+	}
+	say := p.Verdict + ": " + spanWords(p, p.Value)
+	if p.Limit == nil {
+		return say
+	}
+	limit := spanWords(p, p.Limit)
+	switch {
+	case p.Sense == lint.AtMost:
+		return say + ", max " + limit
+	case p.Sense == lint.AtLeast:
+		return say + ", min " + limit
+	case p.Sense == lint.Between && p.Upper != nil:
+		return say + ", " + limit + " to " + spanWords(p, p.Upper)
+	}
+	return say + ", asked " + limit
+}
+
+func spanWords(p *history.Point, s *history.Span) string {
+	low, high := endsOf(s)
+	return quantity.FormatBounds(s.Value, low, high, p.Unit.Shown())
+}
+
+// historyHead says over which commits a history goes, and how they are judged.
+func historyHead(t *history.Told) string {
+	say := fmt.Sprintf("%s: %s of it", Clean(t.Folder), Plural(t.Commits, "commit"))
+	if t.AsOf != "" {
+		say += ", all judged as of " + t.AsOf
+	} else {
+		say += ", each judged as of its own day"
+	}
+	if t.Short {
+		say += "; the clone is shallow, and lacks older ones (git fetch --unshallow)"
+	}
+	return say + "."
+}
