@@ -76,13 +76,16 @@ func Check(b *ledger.Build, packs []*Pack, opt Options) *Report {
 	if opt.Stage != nil {
 		rep.Stage = *opt.Stage
 	}
+	packs, wrong := For(b, packs)
 	chosen, faults := choose(b, packs)
+	faults = append(faults, wrong...)
 	rep.Faults = ledger.SortFaults(slices.Concat(b.Faults, faults))
 	used := map[string]bool{} // limits, by the name of the rule that they give
 	for _, p := range chosen {
 		for _, rule := range p.Rules {
 			results, faults := evaluate(rule, b)
 			rep.Faults = append(rep.Faults, faults...)
+			reckoned(b, rule, func() []*Result { return results })
 			for _, r := range results {
 				r.inherit(b)
 				r.settle(rep.Stage)
@@ -134,11 +137,12 @@ func evaluateBy(rule *Rule, b *ledger.Build, check func(*ledger.Build, *Sheet)) 
 		}
 		faults = append(faults, ledger.Fault{Place: p, Message: d})
 	}
-	return s.results, ledger.SortFaults(faults)
+	return s.results, ledger.SortFaults(append(faults, s.faults...))
 }
 
 // Chosen are the packs that a build is judged by.
 func Chosen(b *ledger.Build, packs []*Pack) []*Pack {
+	packs, _ = For(b, packs)
 	chosen, _ := choose(b, packs)
 	return chosen
 }
@@ -174,6 +178,11 @@ func choose(b *ledger.Build, packs []*Pack) ([]*Pack, []ledger.Fault) {
 		}
 		if !slices.Contains(out, packs[i]) {
 			out = append(out, packs[i])
+		}
+	}
+	for _, p := range packs {
+		if p.Of != nil && !slices.Contains(out, p) {
+			out = append(out, p)
 		}
 	}
 	return out, ledger.SortFaults(faults)
