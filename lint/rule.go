@@ -106,6 +106,12 @@ var verdictWords = [...]string{"not applicable", "pass", "waived", "unproven", "
 
 func (v Verdict) String() string { return verdictWords[v] }
 
+// VerdictNamed is the verdict of a word.
+func VerdictNamed(word string) (Verdict, bool) {
+	i := slices.Index(verdictWords[:], word)
+	return Verdict(max(i, 0)), i >= 0
+}
+
 // Sense is how value and limit are compared.
 type Sense string
 

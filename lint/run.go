@@ -267,6 +267,11 @@ func guarded(l *ledger.Loader, src *revision.Build, packs []*Pack, opt Options) 
 	return one(l, src, packs, opt)
 }
 
+// Judged is the report on one build.
+func Judged(l *ledger.Loader, src *revision.Build, packs []*Pack, opt Options) *Report {
+	return guarded(l, src, packs, opt)
+}
+
 func one(l *ledger.Loader, src *revision.Build, packs []*Pack, opt Options) *Report {
 	return Check(l.Read(src), packs, opt.dated(src))
 }

@@ -26,11 +26,13 @@ func (p *program) check() *cli.Command {
 			"   fishplate check main:builds/my-van\n" +
 			"   fishplate check --due assembly builds/my-van        all that is due then\n" +
 			"   fishplate check --about gap.fan-to-core builds/my-van\n" +
-			"   fishplate check --report text --report json=out.json .\n\n" +
+			"   fishplate check --report text --report json=out.json .\n" +
+			"   fishplate check --trials .                          the shop's own rules, on the builds that try them\n\n" +
 			"--due, --advice, --pack, --about and --all say what a screen or a page lists, never what is\n" +
 			"judged: verdicts, counts, exit status and the reports for programs stay whole.\n\n" + statuses,
-		Flags: listingFlags("list every check, including what passes and what does not apply",
+		Flags: append(listingFlags("list every check, including what passes and what does not apply",
 			"list every check that touches one `ENTRY`, such as part.engine"),
+			&cli.BoolFlag{Name: "trials", Usage: "run the trials of the shop's own rules, and judge no build that is worked on"}),
 		HideHelpCommand: true,
 		Action:          p.checking,
 	}
@@ -99,6 +101,9 @@ func (p *program) selection(c *cli.Context) (report.Options, error) {
 }
 
 func (p *program) checking(c *cli.Context) error {
+	if c.Bool("trials") {
+		return p.trying(c)
+	}
 	return p.judging(c, report.Kinds, func(r *lint.Report) {
 		if r.Failed() {
 			p.status = max(p.status, statusFails)

@@ -192,6 +192,9 @@ func (m *matcher) come(x *Change) {
 	switch {
 	case !m.had[name] && m.have[name]:
 		x.Why, x.ruled = "the pack "+lint.PackOf(name)+" is new", true
+		if lint.PackOf(name) == ledger.OwnRules {
+			x.Why = "the shop's rule is new"
+		}
 		return
 	case x.Before != nil:
 		x.Why = "it applies now; before: " + x.Before.Reason
@@ -213,6 +216,9 @@ func (m *matcher) left(x *Change) {
 	switch {
 	case m.had[name] && !m.have[name]:
 		x.Why, x.ruled = "the pack "+lint.PackOf(name)+" is no longer chosen", true
+		if lint.PackOf(name) == ledger.OwnRules {
+			x.Why = "the shop's rule is gone"
+		}
 	case x.After != nil:
 		x.Kind, x.Why = Lapsed, "it no longer applies: "+x.After.Reason
 	case was && !is:

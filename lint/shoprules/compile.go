@@ -14,6 +14,7 @@
 package shoprules
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -122,16 +123,14 @@ func (c *compiler) compiled(name string) *rule {
 	}()
 	v := c.own[name]
 	r := &rule{own: v, literals: map[string]quantity.Quantity{}, figures: map[string]*lint.Rule{}}
-	k := ledger.KindNamed(v.Each.String())
-	if k == nil || !slices.Contains(ledger.Judged(), k) {
-		k = ledger.KindNamed("vehicle") // told when the shop's file was read
+	if k := ledger.KindNamed(v.Each.String()); k != nil {
+		r.it = fieldsOf(k) // nil of one that no rule may judge: that is told already
 	}
-	r.it = fieldsOf(k)
 	c.rule, c.it = r, r.it
 	r.lint = r.asRule()
 	before := len(c.faults)
 	c.expressions(r)
-	r.sound = len(c.faults) == before && (r.holds != nil || r.value != nil && r.limit != nil)
+	r.sound = r.it != nil && len(c.faults) == before && (r.holds != nil || r.value != nil && r.limit != nil)
 	c.done[name] = r
 	return r
 }
@@ -202,14 +201,17 @@ func (c *compiler) program(key string, i int) *program {
 		return nil
 	}
 	p := &program{Expression: all[i]}
-	e := environment(c.it)
+	e := plain()
+	if c.it != nil {
+		e = environment(c.it)
+	}
 	parsed, issues := e.Parse(p.Text)
 	if issues.Err() != nil {
 		c.issues(p, issues)
 		return nil
 	}
 	w := &walker{c: c, p: p, info: parsed.NativeRep().SourceInfo()}
-	if p.shape = w.walk(parsed.NativeRep().Expr()); w.faults > 0 {
+	if p.shape = w.walk(parsed.NativeRep().Expr()); w.faults > 0 || c.it == nil {
 		return nil
 	}
 	checked, issues := e.Check(parsed)
@@ -240,7 +242,7 @@ func (c *compiler) figures(name string) (out []lint.FigureOf, wrong string) {
 		case r.holds != nil:
 			return nil, name + " reckons no figure: it is of a yes or no"
 		case !r.sound: // told where it stands
-			return []lint.FigureOf{{Entry: r.it.name, Dim: quantity.Any}}, ""
+			return []lint.FigureOf{{Entry: cmp.Or(r.own.Each.String(), "vehicle"), Dim: quantity.Any}}, ""
 		}
 		c.rule.figures[name] = r.lint
 		q, _ := r.value.shape.amount()

@@ -102,6 +102,8 @@ func (w *walker) name(e ast.Expr) *shape {
 		}
 	}
 	switch f := lists()[name]; {
+	case name == "it" && w.c.it == nil:
+		return &shape{}
 	case name == "it":
 		return &shape{sort: anEntry, of: w.c.it}
 	case name == "@run":
@@ -122,7 +124,7 @@ func (w *walker) name(e ast.Expr) *shape {
 		hint = "; it is called, as in " + functionNamed()[name].Call
 	case lists()["@"+name] != nil:
 		hint = fmt.Sprintf("; write %s() for all of them", name)
-	case w.c.it.of[name] != nil:
+	case w.c.it != nil && w.c.it.of[name] != nil:
 		hint = fmt.Sprintf("; did you mean it.%s?", name)
 	}
 	return w.fault(e, "there is no %s here%s", name, hint)
