@@ -3,6 +3,7 @@ module fishplate
 go 1.26.8
 
 require (
+	cel.dev/cel-go v0.33.2
 	github.com/BurntSushi/toml v1.6.0
 	github.com/Knetic/govaluate v3.0.0+incompatible
 	github.com/bcicen/go-units v1.0.5
@@ -16,16 +17,22 @@ require (
 	github.com/toml-lang/toml-test/v2 v2.2.0
 	github.com/urfave/cli/v2 v2.27.7
 	golang.org/x/term v0.48.0
-	golang.org/x/text v0.14.0
+	golang.org/x/text v0.22.0
 	pgregory.net/rapid v1.3.0
 )
 
 require (
+	cel.dev/expr v0.25.1 // indirect
+	github.com/antlr4-go/antlr/v4 v4.13.1 // indirect
 	github.com/bcicen/bfstree v1.0.0 // indirect
 	github.com/cpuguy83/go-md2man/v2 v2.0.7 // indirect
 	github.com/russross/blackfriday/v2 v2.1.0 // indirect
 	github.com/xrash/smetrics v0.0.0-20240521201337-686a1a2994c1 // indirect
 	go.yaml.in/yaml/v3 v3.0.5 // indirect
+	golang.org/x/exp v0.0.0-20240823005443-9b4947da3948 // indirect
 	golang.org/x/sys v0.50.0 // indirect
 	golang.org/x/tools v0.26.0 // indirect
+	google.golang.org/genproto/googleapis/api v0.0.0-20240826202546-f6391c0de4c7 // indirect
+	google.golang.org/genproto/googleapis/rpc v0.0.0-20240826202546-f6391c0de4c7 // indirect
+	google.golang.org/protobuf v1.36.10 // indirect
 )

@@ -205,10 +205,11 @@ func (b *Build) Visits() []*Visit { return all[Visit](b) }
 // Shop is [shop] of the shop's file.
 func (b *Build) Shop() *ShopInfo { return the[ShopInfo](b, "shop") }
 
-// View is an entry as rules see it, a *Part or another of the views.
+// View is an entry as rules see it, a *Part or another of the views, with what it
+// takes from the one it is like.
 func (b *Build) View(e *Entry) any {
 	if _, to := e.like(); to == "" {
 		return e.view
 	}
-	return b.alike(e, 0).Interface()
+	return memo(b, e, func() any { return b.alike(e, 0).Interface() })
 }

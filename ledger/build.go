@@ -32,6 +32,7 @@ type Build struct {
 	main    q.Place
 	hookups map[string]HookupRule
 	words   words
+	ofShop  *shop            // nil where there is none
 	lacks   map[Fault]string // by fault, the name of the entry that is not there
 	lost    []loss
 	revised string // the later date of a revision; "" of a folder
@@ -140,12 +141,7 @@ func all[T any](b *Build) []*T {
 
 // view is the entry's view, with the values that it takes from the entry that it
 // is like.
-func view[T any](b *Build, e *Entry) *T {
-	if _, to := e.like(); to == "" {
-		return e.view.(*T)
-	}
-	return memo(b, e, func() *T { return b.alike(e, 0).Interface().(*T) })
-}
+func view[T any](b *Build, e *Entry) *T { return b.View(e).(*T) }
 
 // like is the key that names the entry from which this one takes the values that
 // it does not give, and that entry's name; both "" where there is none.
@@ -184,19 +180,23 @@ type absence struct{ kind, need string }
 
 // get is the view of the entry that a reference names. For one that is not there it
 // is a phantom, whose values all wait for the reference.
-func get[T any](b *Build, r Ref, kind string) *T {
-	s := kindNamed[kind]
+func get[T any](b *Build, r Ref, kind string) *T { return b.Named(r, kindNamed[kind]).(*T) }
+
+// Named is the view of a kind that a reference names, a *Part or another. For one
+// that is not there it is a phantom, whose values all wait for the reference.
+func (b *Build) Named(r Ref, s *schema.Kind) any {
+	kind := s.Name
 	if b.phantom {
-		return memo(b, absence{kind, "*"}, func() *T { return b.phantomOf(s, kind+".*").(*T) })
+		return memo(b, absence{kind, "*"}, func() any { return b.phantomOf(s, kind+".*") })
 	}
 	if !r.Known() {
 		needs := r.Needs()
-		return memo(b, absence{kind, needs[0].Key}, func() *T {
-			return phantomView(s, kind+".?", needs[0].Place, needs, false).(*T)
+		return memo(b, absence{kind, needs[0].Key}, func() any {
+			return phantomView(s, kind+".?", needs[0].Place, needs, false)
 		})
 	}
 	if e, ok := b.Entry(r.String()); ok && e.schema == s {
-		return view[T](b, e)
+		return b.View(e)
 	}
 	need := []q.Need{{Key: r.String(), Place: b.main}}
 	if src := r.Source(); src != nil {
@@ -205,8 +205,8 @@ func get[T any](b *Build, r Ref, kind string) *T {
 	if r.Kind() != kind {
 		need[0].Key = fmt.Sprintf("%s (%s is not a %s)", src(r), r.String(), kind)
 	}
-	return memo(b, absence{kind, need[0].Key}, func() *T {
-		return phantomView(s, r.String(), b.main, need, false).(*T)
+	return memo(b, absence{kind, need[0].Key}, func() any {
+		return phantomView(s, r.String(), b.main, need, false)
 	})
 }
 
@@ -220,12 +220,34 @@ func src(r Ref) string {
 // the is the view of the entry of a kind of which there is one.
 func the[T any](b *Build, kind string) *T {
 	s := kindNamed[kind]
-	return memo(b, s, func() *T {
-		if e, ok := b.own(kind); ok {
-			return e.view.(*T)
+	return b.single(s).(*T)
+}
+
+func (b *Build) single(s *schema.Kind) any {
+	return memo(b, s, func() any {
+		if e, ok := b.own(s.Name); ok {
+			return e.view
 		}
-		return b.phantomOf(s, kind).(*T)
+		return b.phantomOf(s, s.Name)
 	})
+}
+
+// Views are those of all entries of a kind, by id, of whatever type; of a single
+// kind the one, there or not.
+func (b *Build) Views(s *schema.Kind) []any {
+	switch {
+	case s.Single:
+		return []any{b.single(s)}
+	case b.phantom:
+		return []any{b.phantomOf(s, s.Name+".*")}
+	}
+	var out []any
+	for _, e := range b.Entries() {
+		if e.schema == s {
+			out = append(out, b.View(e))
+		}
+	}
+	return out
 }
 
 // Phantoms is a ledger with one entry of each kind, of which nothing is known. It

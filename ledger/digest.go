@@ -31,7 +31,7 @@ type digestKey struct{}
 //
 // In it are the build's entries, the shared ones that they name, the packs
 // that apply, the shop's limits for these packs' rules, and the shop's
-// questions that are asked of it. Not in it are the
+// questions that are asked of it and rules that it is judged by. Not in it are the
 // stage that the build has reached, the signatures, what was paid and to whom,
 // and all that is only layout: files, order, comments, ways to write the same TOML. Documents are
 // in it by the SHA-256 that their entries hold.
@@ -41,7 +41,7 @@ func (b *Build) Digest() string {
 		h.write(digestTag, DigestVersion)
 		b.digestPacks(h)
 		b.digestLimits(h)
-		used := map[schema.Use]map[string]bool{schema.AsHookup: b.hookupsUsed(), schema.AsWord: b.wordsUsed(), schema.AsQuestion: b.questionsAsked()}
+		used := map[schema.Use]map[string]bool{schema.AsHookup: b.hookupsUsed(), schema.AsWord: b.wordsUsed(), schema.AsQuestion: b.questionsAsked(), schema.AsRule: b.rulesApply()}
 		for _, e := range b.Entries() {
 			switch {
 			case e.schema.Undigest:
@@ -159,7 +159,7 @@ func (b *Build) packNames() map[string]bool {
 func (b *Build) digestLimits(h canonical) {
 	named := b.packNames()
 	for _, rule := range slices.Sorted(maps.Keys(b.Limits)) {
-		if pack, _, _ := strings.Cut(rule, "/"); b.Packs == nil || named[pack] {
+		if pack, _, _ := strings.Cut(rule, "/"); b.Packs == nil || named[pack] || pack == OwnRules {
 			h.write("limit", rule, b.Limits[rule].Value.Spelling())
 		}
 	}

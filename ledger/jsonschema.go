@@ -16,7 +16,7 @@ func JSONSchema(shop bool) []byte {
 	f := schema.Format{
 		Words: map[string][]string{}, Hookups: map[string]schema.JSONHook{}, IDs: idForm.String(), LongID: longestID,
 		Size: sizePattern, British: britishFor,
-		Required: map[string][]string{"hookup": {"compare"}, "word": {"of"}, "question": {"ask", "since"}},
+		Required: map[string][]string{"hookup": {"compare"}, "word": {"of"}, "question": {"ask", "since"}, "rule": {"title", "source"}},
 	}
 	for _, l := range wordLists {
 		f.Words[l.Name] = l.Words

@@ -69,6 +69,7 @@ var kinds = schema.New([]schema.Kind{
 	many[Signature]("signature", "signatures", "who stands for the build at a stage", schema.Kind{System: "papers", OfVehicle: true, Undigest: true}),
 	many[HookupKind]("hookup", "kinds of hookup", "a kind of hookup that a shop adds", schema.Kind{Called: "kind of hookup", ShopOnly: true, IfUsed: schema.AsHookup}),
 	many[Question]("question", "questions", "a question that the shop asks of the builds it concerns", schema.Kind{System: "papers", ShopOnly: true, IfUsed: schema.AsQuestion}),
+	many[OwnRule]("rule", "rules", "a rule of the shop's own, in expressions (rules/REFERENCE.md)", schema.Kind{System: "papers", ShopOnly: true, IfUsed: schema.AsRule}),
 	many[OwnWord]("word", "words", "a word that a shop adds to a list", schema.Kind{ShopOnly: true, IfUsed: schema.AsWord}),
 })
 

@@ -48,7 +48,7 @@ func (l *Loader) Read(src *revision.Build) *Build {
 	r.whole(src)
 	b := newBuild(src.Folder(), r.entries, sh.entries)
 	b.main.File = src.Name(MainFile)
-	b.hookups, b.words, b.Limits = sh.hookups, sh.words, sh.limits
+	b.hookups, b.words, b.Limits, b.ofShop = sh.hookups, sh.words, sh.limits, sh
 	b.files = filesOf(src)
 	b.revised = revised(src)
 	if !r.unread && !sh.unread {

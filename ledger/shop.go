@@ -2,6 +2,7 @@ package ledger
 
 import (
 	"fmt"
+	"strings"
 	"sync"
 
 	q "fishplate/ledger/quantity"
@@ -9,7 +10,7 @@ import (
 	"fishplate/ledger/syntax"
 )
 
-// shop is what a shop.toml holds.
+// shop is what a shop.toml and the files of rules beside it hold.
 type shop struct {
 	once    sync.Once
 	entries map[string]*Entry
@@ -19,37 +20,71 @@ type shop struct {
 	faults  []Fault
 	unread  bool
 	lost    []loss
+	made    sync.Map // what others made of it, once for all builds
 }
 
 // shop reads the nearest shop file, once.
 func (l *Loader) shop(src *revision.Build) (*shop, []Fault) {
-	name, data, found, err := src.Shop()
+	from, err := src.Shop()
 	if err != nil {
+		name := src.Name("shop.toml")
+		if e, ok := err.(*revision.Error); ok {
+			name = e.Path
+		}
 		return &shop{hookups: hookups, unread: true, lost: []loss{lossOf(name)}}, []Fault{{q.Place{File: name, Line: 1, Column: 1}, message(err)}}
 	}
-	if !found {
+	if from == nil {
 		return &shop{hookups: hookups}, nil
 	}
-	key := name + "\x00" + string(data)
-	l.mu.Lock()
-	sh := l.shops[key]
-	if sh == nil {
-		sh = &shop{}
-		l.shops[key] = sh
-	}
-	l.mu.Unlock()
-	sh.once.Do(func() { sh.read(name, data) })
+	sh := l.shopOf(from)
 	return sh, sh.faults
 }
 
-func (sh *shop) read(name string, data []byte) {
-	r := &reader{file: name, entries: map[string]*Entry{}, hookups: map[string]HookupRule{}, words: knownWords, shop: true}
+func (l *Loader) shopOf(from *revision.Shop) *shop {
+	var key strings.Builder
+	key.WriteString(from.Name + "\x00" + string(from.Content))
+	for _, f := range from.Rules {
+		key.WriteString("\x00" + f.Name + "\x00" + f.Fault + "\x00" + string(f.Content))
+	}
+	l.mu.Lock()
+	sh := l.shops[key.String()]
+	if sh == nil {
+		sh = &shop{}
+		l.shops[key.String()] = sh
+	}
+	l.mu.Unlock()
+	sh.once.Do(func() { sh.read(from) })
+	return sh
+}
+
+// OfShop is a build that holds nothing but what a shop's files give to all.
+func (l *Loader) OfShop(from *revision.Shop) *Build {
+	sh := l.shopOf(from)
+	b := newBuild(from.Name, used(nil, sh.entries))
+	b.main.File = from.Name
+	b.hookups, b.words, b.Limits, b.ofShop = sh.hookups, sh.words, sh.limits, sh
+	b.Faults = sh.faults
+	return b
+}
+
+// OnceAShop keeps what is made of a shop's files, for all the builds that share
+// them; a build without a shop has its own.
+func OnceAShop[T any](b *Build, key any, make func() T) T {
+	if b.ofShop == nil {
+		return memo(b, key, make)
+	}
+	kept, _ := b.ofShop.made.LoadOrStore(key, sync.OnceValue(make))
+	return kept.(func() T)()
+}
+
+func (sh *shop) read(from *revision.Shop) {
+	r := &reader{file: from.Name, entries: map[string]*Entry{}, hookups: map[string]HookupRule{}, words: knownWords, shop: true}
 	for k, v := range hookups {
 		r.hookups[k] = v
 	}
 	sh.entries, sh.hookups = r.entries, r.hookups
 	sh.limits = map[string]Limit{}
-	doc := syntax.Read(data)
+	doc := syntax.Read(from.Content)
 	r.syntaxFaults(doc)
 	if doc.Root != nil {
 		r.ownHookups(doc.Root)
@@ -59,8 +94,10 @@ func (sh *shop) read(name string, data []byte) {
 		r.root(doc.Root)
 		r.ownQuestions()
 	}
+	r.ruleFiles(from.Rules)
+	r.ownRules()
 	if sh.unread = r.unread; !r.unread {
-		r.references(newBuild(name, r.entries))
+		r.references(newBuild(from.Name, r.entries))
 	}
 	sh.faults, sh.lost = SortFaults(r.faults), r.lost
 }

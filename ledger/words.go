@@ -183,3 +183,18 @@ func (r *reader) ownWords(root *syntax.Node) {
 		}
 	}
 }
+
+// KnownWords are the words that a list has here, the shop's own among them, as
+// entries have them once they are read: sorted.
+func (b *Build) KnownWords(list string) []string {
+	all := b.words
+	if all == nil {
+		all = knownWords
+	}
+	var out []string
+	for _, as := range all[list] {
+		out = append(out, as)
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
+}

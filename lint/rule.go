@@ -57,6 +57,30 @@ type Pack struct {
 	Name  string
 	Title string
 	Rules []*Rule
+	// Of gives the rules where the shop of a build makes them, and tells what is
+	// wrong with them. Such a pack judges every build, whatever packs that names.
+	Of func(*ledger.Build) ([]*Rule, []ledger.Fault)
+}
+
+// For are the packs as they are for a build, its shop's own rules among them.
+func For(b *ledger.Build, packs []*Pack) ([]*Pack, []ledger.Fault) {
+	type made struct {
+		pack   *Pack
+		faults []ledger.Fault
+	}
+	var faults []ledger.Fault
+	out := slices.Clone(packs)
+	for i, p := range packs {
+		if p.Of == nil {
+			continue
+		}
+		m := ledger.Memo(b, p, func() made {
+			rules, faults := p.Of(b)
+			return made{&Pack{Name: p.Name, Title: p.Title, Rules: rules, Of: p.Of}, faults}
+		})
+		out[i], faults = m.pack, append(faults, m.faults...)
+	}
+	return out, faults
 }
 
 // PackOf is the name of the pack that a rule of this name stands in.
@@ -81,6 +105,12 @@ const (
 var verdictWords = [...]string{"not applicable", "pass", "waived", "unproven", "missing", "fail"}
 
 func (v Verdict) String() string { return verdictWords[v] }
+
+// VerdictNamed is the verdict of a word.
+func VerdictNamed(word string) (Verdict, bool) {
+	i := slices.Index(verdictWords[:], word)
+	return Verdict(max(i, 0)), i >= 0
+}
 
 // Sense is how value and limit are compared.
 type Sense string

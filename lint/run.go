@@ -77,16 +77,19 @@ func Check(b *ledger.Build, packs []*Pack, opt Options) *Report {
 	if opt.Stage != nil {
 		rep.Stage = *opt.Stage
 	}
+	packs, wrong := For(b, packs)
 	chosen, faults := choose(b, packs)
+	faults = append(faults, wrong...)
 	rep.Faults = ledger.SortFaults(slices.Concat(b.Faults, faults))
 	used := map[string]bool{} // limits, by the name of the rule that they give
 	for _, p := range chosen {
 		for _, rule := range p.Rules {
-			if opt.Only != nil && rule != opt.Only {
+			if opt.Only != nil && rule.Name != opt.Only.Name {
 				continue
 			}
 			results, faults := evaluate(rule, b)
 			rep.Faults = append(rep.Faults, faults...)
+			reckoned(b, rule, func() []*Result { return results })
 			for _, r := range results {
 				r.inherit(b)
 				r.settle(rep.Stage)
@@ -143,7 +146,7 @@ func evaluateBy(rule *Rule, b *ledger.Build, check func(*ledger.Build, *Sheet)) 
 		}
 		faults = append(faults, ledger.Fault{Place: p, Message: d})
 	}
-	return s.results, ledger.SortFaults(faults)
+	return s.results, ledger.SortFaults(append(faults, s.faults...))
 }
 
 type keptKey struct{}
@@ -155,6 +158,7 @@ func keptOf(b *ledger.Build) *quantity.Kept {
 
 // Chosen are the packs that a build is judged by.
 func Chosen(b *ledger.Build, packs []*Pack) []*Pack {
+	packs, _ = For(b, packs)
 	chosen, _ := choose(b, packs)
 	return chosen
 }
@@ -190,6 +194,11 @@ func choose(b *ledger.Build, packs []*Pack) ([]*Pack, []ledger.Fault) {
 		}
 		if !slices.Contains(out, packs[i]) {
 			out = append(out, packs[i])
+		}
+	}
+	for _, p := range packs {
+		if p.Of != nil && !slices.Contains(out, p) {
+			out = append(out, p)
 		}
 	}
 	return out, ledger.SortFaults(faults)
@@ -272,6 +281,11 @@ func guarded(l *ledger.Loader, src *revision.Build, packs []*Pack, opt Options) 
 		rep.Revision = src.Revision()
 	}()
 	return one(l, src, packs, opt)
+}
+
+// Judged is the report on one build.
+func Judged(l *ledger.Loader, src *revision.Build, packs []*Pack, opt Options) *Report {
+	return guarded(l, src, packs, opt)
 }
 
 func one(l *ledger.Loader, src *revision.Build, packs []*Pack, opt Options) *Report {

@@ -15,6 +15,7 @@ type Sheet struct {
 	results []*Result
 	seen    map[respect]bool
 	defects []string
+	faults  []ledger.Fault
 }
 
 // respect is what tells the checks of one rule apart.
@@ -137,6 +138,20 @@ func (u *Subject) Holds(t quantity.Truth, format string, args ...any) {
 	u.sheet.add(r)
 }
 
+// Open says of a truth that the doubt of a margin leaves it open: it holds where
+// that is above zero, or where it is below.
+func (u *Subject) Open(margin quantity.Quantity, reason string) {
+	if u.out {
+		return
+	}
+	r := u.res
+	r.Sense, r.Margin, r.Needs, r.Verdict, r.Reason = Holds, margin, u.needs, Unproven, reason
+	if len(r.Needs) > 0 {
+		r.Verdict = Missing
+	}
+	u.sheet.add(r)
+}
+
 func (u *Subject) compare(sense Sense, value, limit, upper quantity.Quantity, margin func() quantity.Quantity) {
 	if u.out {
 		return
@@ -169,6 +184,11 @@ func (u *Subject) tighter(limit quantity.Quantity, pick func(a, b quantity.Quant
 	t := pick(limit, own.Value)
 	u.res.Tight = t.Value() != limit.Value()
 	return t
+}
+
+// Fault says that the rule itself cannot be worked out, and where that is.
+func (s *Sheet) Fault(at quantity.Place, message string) {
+	s.faults = append(s.faults, ledger.Fault{Place: at, Message: message})
 }
 
 func (s *Sheet) add(r *Result) {

@@ -4,6 +4,7 @@ package rules
 
 import (
 	"fishplate/lint"
+	"fishplate/lint/shoprules"
 	"fishplate/rules/brakes"
 	"fishplate/rules/clearance"
 	"fishplate/rules/cooling"
@@ -34,4 +35,10 @@ func Packs() []*lint.Pack {
 		harness.Pack,
 		paperwork.Pack,
 	}
+}
+
+// All are the packs, and behind them the rules that a build's shop makes of its own.
+func All() []*lint.Pack {
+	packs := Packs()
+	return append(packs, shoprules.Pack(packs))
 }

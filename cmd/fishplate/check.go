@@ -27,12 +27,14 @@ func (p *program) check() *cli.Command {
 			"   fishplate check --due assembly builds/my-van        all that is due then\n" +
 			"   fishplate check --about gap.fan-to-core builds/my-van\n" +
 			"   fishplate check --report text --report json=out.json .\n" +
-			"   fishplate check --changed-from main .               only builds that differ from main's\n\n" +
+			"   fishplate check --changed-from main .               only builds that differ from main's\n" +
+			"   fishplate check --trials .                          the shop's own rules, on the builds that try them\n\n" +
 			"--due, --advice, --pack, --about and --all say what a screen or a page lists, never what is\n" +
 			"judged: verdicts, counts, exit status and the reports for programs stay whole.\n\n" + statuses,
 		Flags: append(listingFlags(report.Kinds, "list every check, including what passes and what does not apply",
 			"list every check that touches one `ENTRY`, such as part.engine"),
-			&cli.StringFlag{Name: "changed-from", Usage: "check only the builds whose files, documents or shop's file differ from those at `REV`"}),
+			&cli.StringFlag{Name: "changed-from", Usage: "check only the builds whose files, documents or shop's file differ from those at `REV`"},
+			&cli.BoolFlag{Name: "trials", Usage: "run the trials of the shop's own rules, and judge no build that is worked on"}),
 		HideHelpCommand: true,
 		Action:          p.checking,
 	}
@@ -105,6 +107,9 @@ func (p *program) selection(c *cli.Context) (report.Options, error) {
 }
 
 func (p *program) checking(c *cli.Context) error {
+	if c.Bool("trials") {
+		return p.trying(c)
+	}
 	return p.judging(c, report.Kinds, func(r *lint.Report) {
 		if r.Failed() {
 			p.status = max(p.status, statusFails)

@@ -40,13 +40,25 @@ func (p *program) explain() *cli.Command {
 func (p *program) explaining(c *cli.Context) error {
 	words := c.Args().Slice()
 	opt := report.Options{Color: color(p.out), Width: columns(p.out)}
+	at := "."
+	if len(words) > 1 && !isEntry(words[0]) {
+		at = words[1]
+	}
+	every, faults := p.everyPackAt(at)
+	if len(words) > 0 && lint.PackOf(words[0]) == ledger.OwnRules && len(faults) > 0 {
+		p.status = statusUnread
+		for _, f := range faults {
+			fmt.Fprintln(p.err, report.Fault(f))
+		}
+		return nil
+	}
 	if len(words) == 0 {
-		return report.Rules(p.out, opt, p.everyPack())
+		return report.Rules(p.out, opt, every)
 	}
 	if len(words) > 3 {
 		return wrong("explain takes a rule, a build and an entry at most; got %d words; %s", len(words), helpHint("explain"))
 	}
-	for _, pack := range p.everyPack() {
+	for _, pack := range every {
 		if pack.Name == words[0] && len(words) == 1 {
 			return report.Rules(p.out, opt, []*lint.Pack{pack})
 		}
@@ -54,12 +66,12 @@ func (p *program) explaining(c *cli.Context) error {
 	if isEntry(words[0]) {
 		return p.entry(c, opt, words)
 	}
-	for _, pack := range p.everyPack() {
+	for _, pack := range every {
 		if pack.Name == words[0] {
 			return wrong("%s is a pack; explain takes one of its rules: %s", pack.Name, strings.Join(ruleNames(pack), ", "))
 		}
 	}
-	rule, err := p.rule(words[0])
+	rule, err := ruleNamed(every, words[0])
 	if err != nil {
 		return err
 	}
@@ -118,10 +130,23 @@ func ruleNames(p *lint.Pack) []string {
 // everyPack is the packs and the engine's own.
 func (p *program) everyPack() []*lint.Pack { return append(slices.Clone(p.packs), lint.Own) }
 
-// rule finds a rule by its name, and suggests one where there is none.
-func (p *program) rule(name string) (*lint.Rule, error) {
-	var names []string
+// everyPackAt is the same with the rules of the shop that has a say at a place.
+func (p *program) everyPackAt(word string) (out []*lint.Pack, faults []ledger.Fault) {
 	for _, pack := range p.everyPack() {
+		if pack.Of != nil {
+			pack, faults = p.shopPack(word)
+		}
+		if pack != nil {
+			out = append(out, pack)
+		}
+	}
+	return out, faults
+}
+
+// ruleNamed finds a rule by its name, and suggests one where there is none.
+func ruleNamed(packs []*lint.Pack, name string) (*lint.Rule, error) {
+	var names []string
+	for _, pack := range packs {
 		names = append(names, pack.Name)
 		for _, r := range pack.Rules {
 			if r.Name == name {

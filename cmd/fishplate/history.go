@@ -49,7 +49,13 @@ func (p *program) historying(c *cli.Context) error {
 	told := &history.Told{AsOf: opt.AsOf}
 	entry := ""
 	if len(words) > 1 {
-		rule, bad := p.rule(words[1])
+		every, faults := p.everyPackAt(words[0])
+		rule, bad := ruleNamed(every, words[1])
+		if bad != nil {
+			for _, f := range faults {
+				err = errors.Join(err, errors.New(report.Fault(f)))
+			}
+		}
 		told.Rule, told.Asked = rule, history.Figures
 		err = errors.Join(err, bad)
 	}

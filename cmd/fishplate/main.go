@@ -48,7 +48,7 @@ func collect() {
 func main() {
 	collect()
 	leavePipes()
-	os.Exit(run(os.Args, &program{out: os.Stdout, err: os.Stderr, packs: rules.Packs(), today: time.Now().Format(time.DateOnly)}))
+	os.Exit(run(os.Args, &program{out: os.Stdout, err: os.Stderr, packs: rules.All(), today: time.Now().Format(time.DateOnly)}))
 }
 
 // program is what a command has to do with the world outside.

@@ -59,7 +59,7 @@ func TestTreeOfTenMillion(t *testing.T) {
 	build := one(t, "beside:van")
 	assert.Equal(t, "[build]\n", read1(t, build, "build.toml"))
 	assert.Len(t, build.tree.(*commit_).paths, 1)
-	_, content, found, err := build.Shop()
+	_, content, found, err := shopOf(build)
 	require.NoError(t, err)
 	assert.True(t, found)
 	assert.Equal(t, "[shop]\n", string(content))
@@ -179,18 +179,18 @@ func TestShopFromAbove(t *testing.T) {
 		{"a/b", "../..", true}, {".", "a/b/van", true}, {"a", "..", true},
 	} {
 		t.Chdir(filepath.Join(top, c.stand))
-		name, _, found, err := one(t, c.arg).Shop()
+		name, _, found, err := shopOf(one(t, c.arg))
 		require.NoError(t, err)
 		assert.Equal(t, c.found, found, "%s from %s: %s", c.arg, c.stand, name)
 	}
 	needGit(t)
 	t.Chdir(filepath.Join(top, "a/b"))
 	sh(t, top, "init", "-q")
-	_, _, found, err := one(t, "van").Shop()
+	_, _, found, err := shopOf(one(t, "van"))
 	require.NoError(t, err)
 	assert.True(t, found, "in a repository its top counts")
 	sh(t, filepath.Join(top, "a"), "init", "-q")
-	_, _, found, err = one(t, "van").Shop()
+	_, _, found, err = shopOf(one(t, "van"))
 	require.NoError(t, err)
 	assert.False(t, found, "and no repository around it")
 }

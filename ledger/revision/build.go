@@ -74,13 +74,14 @@ func (b *Build) List() ([]File, error) {
 }
 
 // TOML gives the TOML files of the build: those named *.toml, without a
-// shop.toml in the build folder itself. With them come, each with its fault,
+// shop.toml in the build folder itself and the rules beside that. With them come, each with its fault,
 // what may hide others: a folder that cannot be read, a link to a folder, a
 // link without an extension that leads outside, a submodule.
 func (b *Build) TOML() ([]File, error) {
 	files, err := b.List()
+	shop := slices.ContainsFunc(files, func(f File) bool { return f.Path == shopFile })
 	return slices.DeleteFunc(files, func(f File) bool {
-		return f.Path == shopFile || !isTOML(f.Path) && !(f.branch && f.Fault != "")
+		return f.Path == shopFile || shop && path.Dir(f.Path) == rulesFolder || !isTOML(f.Path) && !(f.branch && f.Fault != "")
 	}), err
 }
 
@@ -143,37 +144,6 @@ func (b *Build) Digest(name string) (sum string, size int64, err error) {
 		c.kept.note(id, digested{sum, size})
 	}
 	return sum, size, nil
-}
-
-// Shop gives the nearest shop.toml, in the build folder or above it, by the
-// name that the user would type, and its content. The search ends at the top
-// of the git work tree; where there is none, at the folder that the user named
-// or the working directory above that, so that no stranger's file further up
-// has a say. A link that leads out of that is refused. An error is an *Error.
-func (b *Build) Shop() (name string, content []byte, found bool, err error) {
-	at, below := b.at, shopFile
-	for {
-		name = b.tree.show(at, shopFile)
-		if found, err = b.tree.has(at, shopFile); err != nil {
-			return name, nil, false, &Error{name, err.Error()}
-		}
-		above, up := b.tree.within(at)
-		if found || !up {
-			break
-		}
-		at = above
-	}
-	if !found {
-		return "", nil, false, nil
-	}
-	// Read from the top, so that a link may lead anywhere below it.
-	for above, up := b.tree.within(at); up; above, up = b.tree.within(at) {
-		at, below = above, path.Join(b.tree.base(at), below)
-	}
-	if content, err = read(b.tree, at, below); err != nil {
-		return name, nil, true, &Error{name, err.(*Error).Message}
-	}
-	return name, content, true, nil
 }
 
 // MaxDocument is the size in bytes past which a document is not digested.

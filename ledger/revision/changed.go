@@ -187,7 +187,11 @@ func (c *commit) shopAbove(at string, v view) string {
 	for at != "" {
 		at = clean(path.Dir(at))
 		if e := v.above[path.Join(at, shopFile)]; e != nil && e.mode != modeFolder && e.mode != modeSubmodule {
-			return c.shopID(path.Join(at, shopFile), *e)
+			id := c.shopID(path.Join(at, shopFile), *e)
+			if rules := v.above[path.Join(at, rulesFolder)]; rules != nil {
+				id += " " + rules.id
+			}
+			return id
 		}
 	}
 	return ""
@@ -222,8 +226,13 @@ func (w *walker) visit(s spot) (below []spot, err error) {
 		if s.tree[i] == "" {
 			continue
 		}
+		shop := false
 		if e, ok := c.kept.named(s.tree[i], shopFile); ok && e.mode != modeFolder && e.mode != modeSubmodule {
 			s.shop[i] = c.shopID(path.Join(s.at[i], shopFile), e)
+			if rules, ok := c.kept.named(s.tree[i], rulesFolder); ok && rules.mode == modeFolder {
+				s.shop[i] += " " + rules.id
+			}
+			shop = true
 		}
 		if e, ok := c.kept.named(s.tree[i], buildFile); ok && e.mode != modeFolder && e.mode != modeSubmodule {
 			if builds[i], err = w.build(i, s.at[i]); err != nil {
@@ -232,7 +241,7 @@ func (w *walker) visit(s spot) (below []spot, err error) {
 			continue
 		}
 		for _, it := range c.kept.tree(s.tree[i]) {
-			if it.mode != modeFolder || hidden(it.name) {
+			if it.mode != modeFolder || hidden(it.name) || shop && it.name == trialsFolder {
 				continue
 			}
 			if folders[it.name] == nil {
@@ -372,11 +381,17 @@ func (f *folder) gitID(at string, file File, wide int) (string, error) {
 	return hex.EncodeToString(h.Sum(nil)), err
 }
 
-// sameShop tells whether the same shop's file has a say over two builds.
+// sameShop tells whether the same shop's file, with the same rules beside it, has
+// a say over two builds.
 func sameShop(a, b *Build) (bool, error) {
-	_, x, had, err := a.Shop()
-	_, y, has, bad := b.Shop()
-	return had == has && bytes.Equal(x, y), errors.Join(err, bad)
+	x, err := a.Shop()
+	y, bad := b.Shop()
+	if x == nil || y == nil {
+		return x == y, errors.Join(err, bad)
+	}
+	return bytes.Equal(x.Content, y.Content) && slices.EqualFunc(x.Rules, y.Rules, func(r, s ShopFile) bool {
+		return path.Base(r.Name) == path.Base(s.Name) && r.Fault == s.Fault && bytes.Equal(r.Content, s.Content)
+	}), errors.Join(err, bad)
 }
 
 // mostTried bounds how many pairs of a build that is gone and one that came are

@@ -166,9 +166,9 @@ func TestChangedIsWhatGitSays(t *testing.T) {
 	}
 }
 
-// shopOf makes a repository of n builds of 20 files of which the last commit
+// shopsTree makes a repository of n builds of 20 files of which the last commit
 // touches three.
-func shopOf(t testing.TB, n int) string {
+func shopsTree(t testing.TB, n int) string {
 	dir := repository(t)
 	for i := range n {
 		for j := range 19 {
@@ -194,7 +194,7 @@ func TestChangedReadsNothingElse(t *testing.T) {
 	}
 	var read []int
 	for _, n := range []int{10, 300} {
-		shopOf(t, n)
+		shopsTree(t, n)
 		before, after := glance(t, "HEAD~1:."), glance(t, "HEAD:.")
 		pairs, err := Changed(before, after)
 		require.NoError(t, err)
@@ -213,7 +213,7 @@ func TestChangedReadsNothingElse(t *testing.T) {
 // BenchmarkChanged finds 3 changed builds of 10 and of 1,000.
 func BenchmarkChanged(b *testing.B) {
 	for _, n := range []int{10, 1000} {
-		shopOf(b, n)
+		shopsTree(b, n)
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
 			for b.Loop() {
 				before, err := Glance("HEAD~1:.")

@@ -40,8 +40,9 @@ type commit struct {
 	plain     bool // it is shown without its revision, which changes from commit to commit
 
 	mu     sync.Mutex
-	aside  map[string]*entry // what was asked for outside at; nil where there is nothing
-	failed error             // of git when it was asked; it is asked no more
+	aside  map[string]*entry   // what was asked for outside at; nil where there is nothing
+	dirs   map[string][]string // the TOML files of folders that were asked for
+	failed error               // of git when it was asked; it is asked no more
 }
 
 // entry is what a git tree holds at a path.
@@ -306,7 +307,7 @@ func (c *commit) find(at string) (found []string, faults []error) {
 	holds := map[string]bool{}
 	for _, p := range c.below(at) {
 		rel := relative(at, p)
-		if path.Base(rel) == buildFile && c.entries[p].mode != modeSubmodule && !hiddenPath(rel) {
+		if path.Base(rel) == buildFile && c.entries[p].mode != modeSubmodule && !hiddenPath(rel) && !c.tries(at, path.Dir(rel)) {
 			holds[path.Dir(rel)] = true
 		}
 	}
@@ -322,6 +323,55 @@ func (c *commit) find(at string) (found []string, faults []error) {
 	}
 	return found, nil
 }
+
+// tries tells that a folder below a location is among the builds that try a
+// shop's rules.
+func (c *commit) tries(at, rel string) bool {
+	for dir := rel; dir != "."; dir = path.Dir(dir) {
+		if _, shop := c.entries[path.Join(at, path.Dir(dir), shopFile)]; shop && path.Base(dir) == trialsFolder {
+			return true
+		}
+	}
+	return false
+}
+
+func (c *commit) shops(at string) (found []string) {
+	for _, p := range c.below(at) {
+		if rel := relative(at, p); path.Base(rel) == shopFile && !hiddenPath(rel) && c.entries[p].mode != modeSubmodule {
+			found = append(found, clean(path.Dir(p)))
+		}
+	}
+	return found
+}
+
+func (c *commit) toml(at, folder string) ([]string, error) {
+	dir := path.Join(at, folder)
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	names, asked := c.dirs[dir]
+	if asked || c.failed != nil {
+		return names, c.explain(c.failed)
+	}
+	c.failed = c.git.records([]string{"ls-tree", "-z", "--full-tree", c.id, "--", dir + "/"}, func(line string) error {
+		name, e, err := treeLine(line)
+		if name = path.Base(name); err == nil && isRules(name, e) {
+			names = append(names, name)
+		}
+		return err
+	})
+	if c.dirs == nil {
+		c.dirs = map[string][]string{}
+	}
+	c.dirs[dir] = names
+	return names, c.explain(c.failed)
+}
+
+// isRules tells that a thing in a folder of rules is a file of them.
+func isRules(name string, e entry) bool {
+	return e.mode != modeFolder && e.mode != modeSubmodule && !hidden(name) && isTOML(name)
+}
+
+func (c *commit) join(at, below string) string { return path.Join(at, below) }
 
 // clean writes the top as locations do.
 func clean(at string) string {

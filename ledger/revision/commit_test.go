@@ -86,12 +86,12 @@ func TestRevisionFolder(t *testing.T) {
 			assert.Equal(t, []string{folder}, folders(builds(t, folder)), "what is shown can be typed")
 		}
 	}
-	name, content, found, err := one(t, "main:van-07").Shop()
+	name, content, found, err := shopOf(one(t, "main:van-07"))
 	require.NoError(t, err)
 	assert.True(t, found)
 	assert.Equal(t, "main:../shop.toml", name)
 	assert.Equal(t, "[shop]\n", string(content))
-	name, _, _, err = one(t, "main:builds/van-07").Shop()
+	name, _, _, err = shopOf(one(t, "main:builds/van-07"))
 	require.NoError(t, err)
 	assert.Equal(t, "main:shop.toml", name)
 
@@ -223,7 +223,7 @@ func TestRevisionTopIsBuild(t *testing.T) {
 	build := one(t, "HEAD:.")
 	assert.Equal(t, "HEAD:.", build.Folder())
 	assert.Equal(t, "HEAD:deep/x.toml", build.Name("deep/x.toml"))
-	name, _, found, err := build.Shop()
+	name, _, found, err := shopOf(build)
 	require.NoError(t, err)
 	assert.True(t, found)
 	assert.Equal(t, "HEAD:shop.toml", name)
@@ -240,7 +240,7 @@ func TestRevisionWorktreeAndHook(t *testing.T) {
 	t.Chdir(filepath.Join(tree, "builds"))
 	assert.Equal(t, "first\n", read1(t, one(t, "HEAD:van-07"), "build.toml"))
 	assert.Equal(t, "second\n", read1(t, one(t, "main:van-07"), "build.toml"))
-	name, _, found, err := one(t, "van-07").Shop()
+	name, _, found, err := shopOf(one(t, "van-07"))
 	require.NoError(t, err)
 	assert.True(t, found)
 	assert.Equal(t, "../shop.toml", name)

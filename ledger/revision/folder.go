@@ -112,7 +112,7 @@ func (f *folder) find(at string) (found []string, faults []error) {
 		if !d.IsDir() {
 			return nil
 		}
-		if p != at && hidden(d.Name()) {
+		if p != at && (hidden(d.Name()) || f.tries(p)) {
 			return fs.SkipDir
 		}
 		switch build, err := f.has(p, buildFile); {
@@ -127,6 +127,55 @@ func (f *folder) find(at string) (found []string, faults []error) {
 	})
 	return found, faults
 }
+
+// tries tells the folder of the builds that try a shop's rules.
+func (f *folder) tries(p string) bool {
+	if filepath.Base(p) != trialsFolder {
+		return false
+	}
+	shop, err := f.has(filepath.Dir(p), shopFile)
+	return shop && err == nil
+}
+
+func (f *folder) shops(at string) (found []string) {
+	// What cannot be read holds no shop that has a say.
+	_ = filepath.WalkDir(at, func(p string, d fs.DirEntry, err error) error {
+		switch {
+		case err != nil || !d.IsDir():
+			return nil
+		case p != at && hidden(d.Name()):
+			return fs.SkipDir
+		}
+		if shop, err := f.has(p, shopFile); shop && err == nil {
+			found = append(found, p)
+		}
+		return nil
+	})
+	return found
+}
+
+func (f *folder) toml(at, dir string) (names []string, err error) {
+	root, err := os.OpenRoot(at)
+	if err != nil {
+		return nil, &Error{f.show(at, ""), reason(err)}
+	}
+	defer root.Close()
+	found, err := fs.ReadDir(root.FS(), dir)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, nil
+	case err != nil:
+		return nil, &Error{f.show(at, dir), reason(err)}
+	}
+	for _, d := range found {
+		if !d.IsDir() && !hidden(d.Name()) && isTOML(d.Name()) {
+			names = append(names, d.Name())
+		}
+	}
+	return names, nil
+}
+
+func (f *folder) join(at, below string) string { return filepath.Join(at, filepath.FromSlash(below)) }
 
 func (f *folder) has(at, name string) (bool, error) {
 	info, err := os.Lstat(filepath.Join(at, name))

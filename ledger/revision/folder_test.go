@@ -51,7 +51,7 @@ func TestFolderBuilds(t *testing.T) {
 	t.Chdir(canonical(t, t.TempDir()))
 	truck := one(t, filepath.Join(dir, "builds", "truck"))
 	assert.Equal(t, filepath.ToSlash(filepath.Join(dir, "builds", "truck")), truck.Folder())
-	name, _, _, err := truck.Shop()
+	name, _, _, err := shopOf(truck)
 	require.NoError(t, err)
 	assert.Equal(t, filepath.ToSlash(filepath.Join(dir, "shop.toml")), name)
 }
@@ -165,7 +165,7 @@ func TestFolderUnreadable(t *testing.T) {
 
 func TestFolderShop(t *testing.T) {
 	dir := shop(t)
-	name, content, found, err := one(t, "builds/van-07").Shop()
+	name, content, found, err := shopOf(one(t, "builds/van-07"))
 	require.NoError(t, err)
 	assert.True(t, found)
 	assert.Equal(t, "shop.toml", name)
@@ -173,13 +173,13 @@ func TestFolderShop(t *testing.T) {
 
 	write(t, dir, "builds/shop.toml", "nearer")
 	t.Chdir(filepath.Join(dir, "builds", "truck"))
-	name, content, _, err = one(t, ".").Shop()
+	name, content, _, err = shopOf(one(t, "."))
 	require.NoError(t, err)
 	assert.Equal(t, "../shop.toml", name)
 	assert.Equal(t, "nearer", string(content))
 
 	write(t, dir, "builds/truck/shop.toml", "own")
-	name, content, _, err = one(t, ".").Shop()
+	name, content, _, err = shopOf(one(t, "."))
 	require.NoError(t, err)
 	assert.Equal(t, "shop.toml", name)
 	assert.Equal(t, "own", string(content))
@@ -192,19 +192,19 @@ func TestFolderShopEndsAtWorkTree(t *testing.T) {
 	dir := shop(t)
 	inner := filepath.Join(dir, "inner")
 	write(t, inner, "van/build.toml", "", ".git", "gitdir: elsewhere\n")
-	_, _, found, err := one(t, "inner/van").Shop()
+	_, _, found, err := shopOf(one(t, "inner/van"))
 	require.NoError(t, err)
 	assert.False(t, found)
 
 	link(t, inner, "../shop.toml", "shop.toml")
-	name, _, found, err := one(t, "inner/van").Shop()
+	name, _, found, err := shopOf(one(t, "inner/van"))
 	assert.True(t, found)
 	assert.Equal(t, "inner/shop.toml", name)
 	assert.EqualError(t, err, "inner/shop.toml: "+faultOutside)
 
 	link(t, inner, "../common.toml", "van/shop.toml")
 	write(t, inner, "common.toml", "common")
-	_, content, _, err := one(t, "inner/van").Shop()
+	_, content, _, err := shopOf(one(t, "inner/van"))
 	require.NoError(t, err, "out of the build folder, but not of the work tree")
 	assert.Equal(t, "common", string(content))
 }
@@ -262,4 +262,16 @@ func TestErrorText(t *testing.T) {
 	assert.Equal(t, "a/b.toml: no such file", err.Error())
 	assert.Equal(t, "plain", reason(errors.New("plain")))
 	assert.True(t, strings.HasPrefix((&oversize{3 << 20, MaxTOML}).Error(), "too big"))
+}
+
+// shopOf takes a build's shop apart.
+func shopOf(b *Build) (name string, content []byte, found bool, err error) {
+	s, err := b.Shop()
+	if err != nil {
+		return err.(*Error).Path, nil, true, err
+	}
+	if s == nil {
+		return "", nil, false, err
+	}
+	return s.Name, s.Content, true, err
 }

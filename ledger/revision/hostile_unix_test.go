@@ -141,7 +141,7 @@ func (h trap) readAll(t *testing.T) {
 	assert.Len(t, files, 2)
 	_, _, err = build.Digest("front.jpg")
 	require.NoError(t, err)
-	_, content, _, err := build.Shop()
+	_, content, _, err := shopOf(build)
 	require.NoError(t, err)
 	assert.Equal(t, "[shop]\n", string(content))
 	_, err = one(t, "HEAD~1:builds/van").Read("build.toml")

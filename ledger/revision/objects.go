@@ -165,14 +165,15 @@ func (o *objects) read(ids []string) (contents map[string][]byte, faults map[str
 // view is a commit of which one build is known alone: from its tree, and with
 // what lies above it on the way to a shop's file.
 type view struct {
-	tree  string            // the id of the build's tree
-	above map[string]*entry // the folders above and the shop's files in them, by path; nil where there is none
+	tree  string              // the id of the build's tree
+	above map[string]*entry   // the folders above and the shop's files in them, by path; nil where there is none
+	dirs  map[string][]string // of folders of rules beside a shop's file, the names of those
 }
 
 // look makes a tree of a commit that knows one build.
 func (c *commit) look(at string, v view) (*commit, error) {
 	out := &commit{git: c.git, batch: c.batch, kept: c.kept, rev: c.rev, id: c.id, root: c.root, prefix: c.prefix, inside: c.inside, fromTop: c.fromTop,
-		committed: c.committed, authored: c.authored, at: at, entries: map[string]entry{}, aside: v.above, plain: c.plain}
+		committed: c.committed, authored: c.authored, at: at, entries: map[string]entry{}, aside: v.above, dirs: v.dirs, plain: c.plain}
 	type folder struct{ path, id string }
 	size := 0
 	for todo := []folder{{at, v.tree}}; len(todo) > 0; {
@@ -201,18 +202,27 @@ func (c *commit) look(at string, v view) (*commit, error) {
 		todo = below
 	}
 	slices.Sort(out.paths)
+	own := path.Join(at, rulesFolder)
+	v.dirs[own] = nil
+	for _, p := range out.paths {
+		if path.Dir(p) == own && isRules(path.Base(p), out.entries[p]) {
+			v.dirs[own] = append(v.dirs[own], path.Base(p))
+		}
+	}
 	return out, nil
 }
 
 // treeAt finds the tree of a folder, and what lies above it.
 func (c *commit) treeAt(at string) (v view, found bool, err error) {
-	v = view{c.root, map[string]*entry{}}
+	v = view{c.root, map[string]*entry{}, map[string][]string{}}
 	if err := c.kept.fetch(v.tree); err != nil || at == "" {
 		return v, err == nil, c.explain(err)
 	}
 	here := ""
 	for part := range strings.SplitSeq(at, "/") {
-		v.pass(c.kept, here)
+		if err := v.pass(c.kept, here); err != nil {
+			return v, false, c.explain(err)
+		}
 		e, ok := c.kept.named(v.tree, part)
 		if here = path.Join(here, part); !ok || e.mode != modeFolder {
 			return v, false, nil
@@ -225,10 +235,30 @@ func (c *commit) treeAt(at string) (v view, found bool, err error) {
 	return v, true, nil
 }
 
-// pass notes the shop's file in the folder that the view has come to.
-func (v *view) pass(o *objects, here string) {
+// pass notes the shop's file in the folder that the view has come to, and the
+// rules beside it.
+func (v *view) pass(o *objects, here string) error {
 	v.above[path.Join(here, shopFile)] = nil
-	if e, ok := o.named(v.tree, shopFile); ok {
-		v.above[path.Join(here, shopFile)] = &e
+	e, ok := o.named(v.tree, shopFile)
+	if !ok {
+		return nil
 	}
+	v.above[path.Join(here, shopFile)] = &e
+	dir := path.Join(here, rulesFolder)
+	v.dirs[dir] = nil
+	rules, ok := o.named(v.tree, rulesFolder)
+	if !ok || rules.mode != modeFolder {
+		return nil
+	}
+	v.above[dir] = &rules
+	if err := o.fetch(rules.id); err != nil {
+		return err
+	}
+	for _, it := range o.tree(rules.id) {
+		if isRules(it.name, it.entry) {
+			v.dirs[dir] = append(v.dirs[dir], it.name)
+			v.above[path.Join(dir, it.name)] = &it.entry
+		}
+	}
+	return nil
 }

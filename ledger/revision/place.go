@@ -12,13 +12,25 @@ import (
 const (
 	buildFile = "build.toml"
 	shopFile  = "shop.toml"
+
+	// Beside a shop's file stand more of its rules, and the builds that try them.
+	rulesFolder  = "rules"
+	trialsFolder = "trials"
 )
 
 // tree is what a place reads from. A location is a folder of the tree, in a
 // form that only the tree knows; names are slash-separated and relative to it.
 type tree interface {
 	// find gives the locations, at or below at, of the folders that hold build.toml.
+	// Builds that try a shop's rules are passed by, unless at is among them.
 	find(at string) ([]string, []error)
+	// shops gives the locations, at or below at, of the folders that hold shop.toml.
+	shops(at string) []string
+	// toml names the TOML files that stand in a folder of a location, without
+	// those in folders of that.
+	toml(at, folder string) ([]string, error)
+	// join is a location below another.
+	join(at, folder string) string
 	// list gives the files below a location.
 	list(at string) ([]File, error)
 	// copy writes a file to w, following links only inside the location, and

@@ -40,12 +40,13 @@ const (
 type Use uint8
 
 // A build uses the id of a shop's entry as a hookup or as a word; a question is
-// used where it is asked.
+// used where it is asked, and a rule where the build is judged by it.
 const (
 	NoUse Use = iota
 	AsHookup
 	AsWord
 	AsQuestion
+	AsRule
 )
 
 // Kind is a kind of entry: what is known of it beside its keys is given where it

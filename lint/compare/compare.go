@@ -25,7 +25,7 @@ type Comparison struct {
 	Again         []*Again // the readings to take again
 	Asks          []*Ask   // before or after the weighing?
 	Parents       []string // of a Union, all of them
-	Elsewhere     bool // of two trees: the build stands in another folder than before
+	Elsewhere     bool     // of two trees: the build stands in another folder than before
 }
 
 // ChangeKind says what became of a check.
@@ -239,6 +239,9 @@ func (m *matcher) come(x *Change) {
 	switch {
 	case !m.had[name] && m.have[name]:
 		x.Why, x.ruled = "the pack "+lint.PackOf(name)+" is new", true
+		if lint.PackOf(name) == ledger.OwnRules {
+			x.Why = "the shop's rule is new"
+		}
 		return
 	case x.Before != nil:
 		x.Why = "it applies now; before: " + x.Before.Reason
@@ -260,6 +263,9 @@ func (m *matcher) left(x *Change) {
 	switch {
 	case m.had[name] && !m.have[name]:
 		x.Why, x.ruled = "the pack "+lint.PackOf(name)+" is no longer chosen", true
+		if lint.PackOf(name) == ledger.OwnRules {
+			x.Why = "the shop's rule is gone"
+		}
 	case x.After != nil:
 		x.Kind, x.Why = Lapsed, "it no longer applies: "+x.After.Reason
 	case was && !is:

@@ -21,10 +21,10 @@ type Notice struct {
 	Loosens       bool
 }
 
-// notices tells packs, limits, waivers and the stage apart.
+// notices tells packs, limits, waivers, the shop's own rules and the stage apart.
 func notices(c *Comparison, packs []*lint.Pack) []*Notice {
 	a, b := c.Before.Build, c.After.Build
-	out := slices.Concat(packNotices(a, b, packs), limitNotices(c, a, b), waiverNotices(c.Edits), placeNotices(a, b))
+	out := slices.Concat(packNotices(a, b, packs), limitNotices(c, a, b), waiverNotices(c.Edits), placeNotices(a, b), ruleNotices(c.Edits))
 	if x, y := a.Stage(), b.Stage(); x != y {
 		n := &Notice{Kind: "stage", Before: x.String(), After: y.String(), Place: b.Info().Place(), Loosens: y < x}
 		if n.Loosens {
@@ -47,14 +47,53 @@ func packNotices(a, b *ledger.Build, packs []*lint.Pack) []*Notice {
 	}
 	var out []*Notice
 	for _, p := range was {
-		if !slices.Contains(is, p) {
+		if !hasPack(is, p.Name) {
 			out = append(out, &Notice{Kind: "pack dropped", Subject: p.Name, Place: place, Loosens: true})
 		}
 	}
 	for _, p := range is {
-		if !slices.Contains(was, p) {
+		if !hasPack(was, p.Name) {
 			out = append(out, &Notice{Kind: "pack added", Subject: p.Name, Place: place})
 		}
+	}
+	return out
+}
+
+func hasPack(packs []*lint.Pack, name string) bool {
+	return slices.ContainsFunc(packs, func(p *lint.Pack) bool { return p.Name == name })
+}
+
+// toldOnly are the keys of a shop's own rule that say nothing of what it finds.
+var toldOnly = []string{"title", "because", "source", "caution", "note", "system"}
+
+// ruleNotices tells the shop's own rules apart. One that is altered is taken for
+// looser: which it is only a reader can tell.
+func ruleNotices(edits []*Edit) []*Notice {
+	var out []*Notice
+	for _, e := range edits {
+		id, ok := strings.CutPrefix(e.Entry, "rule.")
+		if !ok {
+			continue
+		}
+		n := &Notice{Subject: ledger.OwnRules + "/" + id, Place: e.Place}
+		switch e.Kind {
+		case Added:
+			n.Kind = "rule added"
+		case Removed:
+			n.Kind, n.Loosens = "rule dropped", true
+		case Altered:
+			n.Kind = "rule altered"
+		default:
+			continue
+		}
+		var was, is []string
+		for _, v := range e.Values {
+			if top, _, _ := strings.Cut(v.Key, "."); e.Kind == Altered && top != "trial" && !slices.Contains(toldOnly, top) {
+				was, is, n.Loosens = append(was, v.Key+" "+v.Before), append(is, v.Key+" "+v.After), true
+			}
+		}
+		n.Before, n.After = strings.Join(was, ", "), strings.Join(is, ", ")
+		out = append(out, n)
 	}
 	return out
 }

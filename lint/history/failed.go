@@ -110,7 +110,7 @@ func (p *Past) failsAt(steps []*revision.Step, rule *lint.Rule, words func(*lint
 			f.Failed = map[string]string{}
 			for _, c := range r.Results {
 				switch {
-				case rule != nil && c.Rule != rule:
+				case rule != nil && c.Rule.Name != rule.Name:
 				case c.Verdict == lint.Fail && (c.Counts || rule != nil):
 					f.Failed[c.Key()] = words(r, c)
 				}

@@ -170,7 +170,7 @@ func (p *Past) pointsAt(s *revision.Step, rule *lint.Rule, unit func(*lint.Repor
 		return out
 	}
 	for _, r := range j.report.Results {
-		if r.Rule == rule && r.Verdict != lint.NotApplicable {
+		if r.Rule.Name == rule.Name && r.Verdict != lint.NotApplicable {
 			out.Points = append(out.Points, pointOf(j.report, r, unit))
 		}
 	}

@@ -27,7 +27,7 @@ type comparison struct {
 	Title, Summary, Sides string
 	Style                 template.CSS
 	First, Changes        []compareGroup // those to be seen first, and the others
-	Again, Asks           []string // readings to take again; before or after the weighing?
+	Again, Asks           []string       // readings to take again; before or after the weighing?
 	Notices, Moves        []string
 	Drawings              []template.HTML
 	Edits                 []compareEdit
