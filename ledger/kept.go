@@ -30,6 +30,14 @@ type boundFile struct {
 	unread  bool
 }
 
+// File reads a file; a loader that keeps what it reads knows it from then on.
+func (l *Loader) File(name string, data []byte) *syntax.File {
+	if l.kept == nil {
+		return &syntax.File{Name: name, Document: syntax.Read(data)}
+	}
+	return l.kept.docs.File(name, data)
+}
+
 // bound reads the entries of a file, unless they are kept.
 func (r *reader) bound(name string, data []byte) *boundFile {
 	if r.kept == nil {

@@ -20,6 +20,10 @@ type shop struct {
 	unread  bool
 }
 
+// shopsKept is how many contents of shops' files a loader holds that reads builds
+// again and again; past them it starts anew.
+const shopsKept = 16
+
 // shop reads the nearest shop file, once.
 func (l *Loader) shop(src *revision.Build) (*shop, []Fault) {
 	name, data, found, err := src.Shop()
@@ -33,6 +37,9 @@ func (l *Loader) shop(src *revision.Build) (*shop, []Fault) {
 	l.mu.Lock()
 	sh := l.shops[key]
 	if sh == nil {
+		if l.kept != nil && len(l.shops) >= shopsKept {
+			clear(l.shops)
+		}
 		sh = &shop{}
 		l.shops[key] = sh
 	}

@@ -77,6 +77,8 @@ var workedExamples = map[string]worked{
 		"Each of the three builds is straight. Without --check, what is not would be laid out anew, and no\nsignature would break."},
 	"schema": {"fishplate schema --out build.schema.json", statusClean,
 		"build.schema.json is there, for an editor: the files of a build name it in their first line."},
+	"editor": {"fishplate editor", statusFails,
+		"Nothing is printed: it waits for an editor. Typed at a prompt, end it with Ctrl-D; it ends with 1\nthen, for no editor ended it."},
 	"completion": {"fishplate completion bash", statusClean,
 		"The script for bash; put  source <(fishplate completion bash)  into ~/.bashrc."},
 }

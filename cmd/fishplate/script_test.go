@@ -17,7 +17,7 @@ func TestMain(m *testing.M) {
 		// fishplate is the program with the rules of toy_test.go, on a fixed day.
 		"fishplate": func() {
 			leavePipes()
-			os.Exit(run(os.Args, &program{out: os.Stdout, err: os.Stderr, packs: toy(), today: "2026-03-01"}))
+			os.Exit(run(os.Args, &program{in: os.Stdin, out: os.Stdout, err: os.Stderr, packs: toy(), today: "2026-03-01"}))
 		},
 	})
 }

@@ -152,6 +152,12 @@ func (b *Build) Shop() (name string, content []byte, found bool, err error) {
 	if !found {
 		return "", nil, false, nil
 	}
+	if content, other := shopOf(b.tree); other {
+		if size := int64(len(content)); size > MaxTOML {
+			return name, nil, true, &Error{name, (&oversize{size, MaxTOML}).Error()}
+		}
+		return name, content, true, nil
+	}
 	// Read from the top, so that a link may lead anywhere below it.
 	for above, up := b.tree.within(at); up; above, up = b.tree.within(at) {
 		at, below = above, path.Join(b.tree.base(at), below)

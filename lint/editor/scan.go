@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 )
 
 // What stands at a place of a file is found in its text and not in its tree: while
@@ -119,16 +120,21 @@ func (s *scanner) run(each func(token) bool) {
 // newLine ends a statement, unless a box is open that goes on below.
 func (s *scanner) newLine() {
 	line := s.src[s.i:lineEnd(s.src, s.i)]
-	if n := len(s.boxes); n > 0 && !headerLine.MatchString(line) && !(s.boxes[n-1].list && keyLine.MatchString(line)) {
+	if n := len(s.boxes); n > 0 && !headerLine().MatchString(line) && !(s.boxes[n-1].list && keyLine().MatchString(line)) {
 		return
 	}
 	s.boxes, s.keys, s.now = nil, nil, inKey
 }
 
 var (
-	headerLine = regexp.MustCompile(`^[ \t]*\[\[?[ \t]*[A-Za-z][A-Za-z0-9_-]*[ \t]*[.\]]`)
-	keyLine    = regexp.MustCompile(`^[ \t]*[A-Za-z0-9_-]+[ \t]*=`)
+	headerLine = pattern(`^[ \t]*\[\[?[ \t]*[A-Za-z][A-Za-z0-9_-]*[ \t]*[.\]]`)
+	keyLine    = pattern(`^[ \t]*[A-Za-z0-9_-]+[ \t]*=`)
 )
+
+// pattern is a pattern that is made ready when it is first used.
+func pattern(p string) func() *regexp.Regexp {
+	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(p) })
+}
 
 // readHeader reads [a.b], of which the end may not be written yet.
 func (s *scanner) readHeader(each func(token) bool) bool {

@@ -78,14 +78,14 @@ func aboutKeys(path string) map[string]string {
 func (t *text) reader(r *lint.Result, entry string, rep *lint.Report) {
 	s := rep.Build.Style()
 	t.wrap("", hang, t.paint(colorOf(r), fit(word(r), len(hang))), r.Rule.Name+" on "+Clean(r.Subject()))
-	say := append(says(r, s), weighs(r, entry, s)...)
+	say := append(says(r, s), Weighs(r, entry, s)...)
 	if len(say) > 0 {
 		t.wrap(hang, hang, "", strings.Join(say, "; "))
 	}
 }
 
-// weighs says what an entry gives to a check's margin, and to its doubt.
-func weighs(r *lint.Result, entry string, s quantity.Style) []string {
+// Weighs says what an entry gives to a check's margin, and to its doubt.
+func Weighs(r *lint.Result, entry string, s quantity.Style) []string {
 	if !r.Numeric() || !r.Margin.Known() {
 		return nil
 	}
