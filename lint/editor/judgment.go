@@ -16,6 +16,7 @@ type judgment struct {
 	faults   []ledger.Fault // that only judging shows, such as a pack that is not there
 	findings []finding
 	reads    map[string][]*lint.Result // by the path of a value, made when first asked for
+	blanks   []*lint.Blank             // likewise
 }
 
 // finding is a check that an editor shows.

@@ -192,8 +192,8 @@ type workspaceEdit struct {
 
 // The kinds of symbols, of those that the protocol has.
 const (
-	symbolOfEntry = 23 // a struct
-	symbolOfKey   = 8  // a field
+	symbolOfSystem = 3  // a namespace
+	symbolOfEntry  = 23 // a struct
 )
 
 type documentSymbol struct {

@@ -107,12 +107,13 @@ func Weighs(r *lint.Result, entry string, s quantity.Style) []string {
 		}
 	}
 	if mine > 0 && doubt > 0 && !math.IsInf(doubt, 0) {
-		say = append(say, fmt.Sprintf("it brings %s of the doubt", percent(mine/doubt)))
+		say = append(say, fmt.Sprintf("it brings %s of the doubt", Percent(mine/doubt)))
 	}
 	return say
 }
 
-func percent(share float64) string {
+// Percent is a share in whole percent.
+func Percent(share float64) string {
 	if share < 0.01 {
 		return "less than 1 %"
 	}
