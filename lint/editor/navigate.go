@@ -101,7 +101,7 @@ func mentionsIn(src, name string) []token {
 		}
 		switch {
 		case f == nil:
-		case t.part == inKey && f.Many == schema.Named && f.Keys != "", t.part == inValue && (f.Type == schema.Ref || f.Type == schema.Place):
+		case t.part == inKey && f.Many == schema.Named && f.Keys != "", t.part == inValue && !f.Free && (f.Type == schema.Ref || f.Type == schema.Place || f.Type == schema.Word):
 			out = append(out, t)
 		}
 	}
