@@ -17,6 +17,7 @@ type judgment struct {
 	findings []finding
 	reads    map[string][]*lint.Result // by the path of a value, made when first asked for
 	blanks   []*lint.Blank             // likewise
+	mends    map[*lint.Result][]lint.Proposal
 }
 
 // finding is a check that an editor shows.

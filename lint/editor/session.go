@@ -10,6 +10,17 @@ func requests() map[string]method {
 	return map[string]method{
 		"initialize": on((*server).initialize),
 		"shutdown":   on((*server).shutdown),
+
+		"textDocument/hover":          on((*server).hover),
+		"textDocument/completion":     on((*server).complete),
+		"textDocument/definition":     on((*server).definition),
+		"textDocument/references":     on((*server).references),
+		"textDocument/prepareRename":  on((*server).prepareRename),
+		"textDocument/rename":         on((*server).rename),
+		"textDocument/documentSymbol": on((*server).documentSymbols),
+		"textDocument/codeAction":     on((*server).codeActions),
+		"textDocument/codeLens":       on((*server).codeLenses),
+		"workspace/symbol":            on((*server).workspaceSymbols),
 	}
 }
 
@@ -46,7 +57,7 @@ func (s *server) initialize(p *initializeParams) (any, error) {
 			"renameProvider":          object{"prepareProvider": true},
 			"documentSymbolProvider":  true,
 			"workspaceSymbolProvider": true,
-			"codeActionProvider":      object{"codeActionKinds": []string{"quickfix", "refactor"}},
+			"codeActionProvider":      object{"codeActionKinds": []string{quickFix, refactor}},
 			"codeLensProvider":        object{},
 		},
 	}, nil
