@@ -17,11 +17,10 @@ const mostBelow = 20
 
 // build is a build of which a file is open.
 type build struct {
-	dir   string // without links
-	place *revision.Place
-	disk  *revision.Build // as it is on the disk
-	src   *revision.Build // with what is open, as last read
-	shop  string          // the shop's file that has a say, "" where there is none
+	dir  string          // without links
+	disk *revision.Build // as it is on the disk
+	src  *revision.Build // with what is open, as last read
+	shop string          // the shop's file that has a say, "" where there is none
 
 	b     *ledger.Build    // as last read
 	files map[string]*file // by path, the shop's among them
@@ -47,22 +46,17 @@ func isFile(name string) bool {
 	return err == nil && !info.IsDir()
 }
 
-// openBuild opens the build in a folder; nothing, where it cannot be.
-func (s *server) openBuild(dir string) {
+// openBuild opens the build in a folder, of which a shop's file may stand as far up
+// as the top; nothing, where it cannot be.
+func (s *server) openBuild(top, dir string) {
 	if s.builds[dir] != nil {
 		return
 	}
-	place, err := revision.Open(dir)
+	disk, err := revision.OpenBelow(top, dir)
 	if err != nil {
 		return
 	}
-	found, err := place.Builds()
-	if err != nil || len(found) != 1 {
-		_ = place.Close() // of a folder there is nothing to close
-		return
-	}
-	s.builds[dir] = &build{dir: dir, place: place, disk: found[0], dirty: true}
-	s.builds[dir].shop = shopAbove(found[0], dir)
+	s.builds[dir] = &build{dir: dir, disk: disk, dirty: true, shop: shopAbove(disk, dir)}
 }
 
 // openBelow opens the builds below a shop's file.
@@ -75,9 +69,21 @@ func (s *server) openBelow(dir string) {
 	found, _ := place.Builds() // those that can be read will do
 	for _, b := range found[:min(len(found), mostBelow)] {
 		if at, ok := b.Dir(); ok {
-			s.openBuild(at)
+			s.openBuild(s.top(at, dir), at)
 		}
 	}
+}
+
+// top is the folder of the editor's that a build is in, the outermost, or the one
+// that is given where it has none.
+func (s *server) top(dir, otherwise string) string {
+	top := otherwise
+	for _, root := range s.roots {
+		if rel, err := filepath.Rel(root, dir); err == nil && filepath.IsLocal(rel) && len(root) < len(top) {
+			top = root
+		}
+	}
+	return top
 }
 
 // leave closes a build.
@@ -90,7 +96,6 @@ func (b *build) close() {
 	if b.calm != nil {
 		b.calm()
 	}
-	_ = b.place.Close() // of a folder there is nothing to close
 }
 
 // shopAbove is the path of the shop's file that a build goes by.

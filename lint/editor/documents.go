@@ -60,7 +60,7 @@ func (s *server) enter(d *document) {
 		s.openBelow(filepath.Dir(d.path))
 	}
 	if dir, ok := buildAbove(d.path); ok {
-		s.openBuild(dir)
+		s.openBuild(s.top(dir, dir), dir)
 	}
 	s.touched(d)
 }

@@ -56,7 +56,7 @@ func (s *server) judgeAfterPause(b *build) {
 // stands; where nothing was, what can still be judged.
 func (s *server) judge(b *build) {
 	b.judgeSoon = false
-	if broken := len(b.b.Faults) > 0; broken && b.last != nil || b.last != nil && b.last.of == b.b {
+	if b.last != nil && (b.last.of == b.b || len(b.b.Faults) > 0 && len(b.last.of.Faults) == 0) {
 		return
 	}
 	rep := lint.Check(b.b, s.opt.Packs, s.opt.Judge())

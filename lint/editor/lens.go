@@ -29,7 +29,7 @@ func (s *server) codeLenses(p *placeParams) (any, error) {
 	j := s.judged(b)
 	on := map[string][]*lint.Result{}
 	for _, r := range j.rep.Results {
-		if r.Numeric() && r.Margin.Known() && r.Verdict != lint.NotApplicable {
+		if r.Numeric() && r.Margin.Known() && r.Verdict != lint.NotApplicable && r.Verdict != lint.Missing {
 			on[r.Entry] = append(on[r.Entry], r)
 		}
 	}

@@ -34,7 +34,13 @@ type placeParams struct {
 	Position     Position     `json:"position"`
 }
 
+type workspaceFolder struct {
+	URI string `json:"uri"`
+}
+
 type initializeParams struct {
+	RootURI      string            `json:"rootUri"`
+	Folders      []workspaceFolder `json:"workspaceFolders"`
 	Capabilities struct {
 		General struct {
 			PositionEncodings []string `json:"positionEncodings"`

@@ -70,7 +70,7 @@ func (s *server) underShop(shop string) ([]*build, error) {
 		}
 		u := s.builds[dir]
 		if u == nil {
-			u = &build{dir: dir, disk: disk, place: place}
+			u = &build{dir: dir, disk: disk}
 			s.read(u)
 		}
 		if len(u.b.Faults) > 0 {

@@ -49,6 +49,7 @@ type server struct {
 	shut        bool // it asked to end
 	clean       bool // it ended as it should
 
+	roots  []string // the editor's folders
 	loader *ledger.Loader
 	docs   map[string]*document // that are open, by path
 	builds map[string]*build    // that have one open, by folder

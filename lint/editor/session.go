@@ -44,6 +44,15 @@ func (s *server) initialize(p *initializeParams) (any, error) {
 	if slices.Contains(p.Capabilities.General.PositionEncodings, string(UTF8)) {
 		s.encoding = UTF8
 	}
+	folders := p.Folders
+	if len(folders) == 0 && p.RootURI != "" {
+		folders = []workspaceFolder{{p.RootURI}}
+	}
+	for _, f := range folders {
+		if path, err := pathOf(f.URI); err == nil {
+			s.roots = append(s.roots, settled(path))
+		}
+	}
 	const incremental = 2
 	return object{
 		"serverInfo": object{"name": "fishplate", "version": s.opt.Version},
