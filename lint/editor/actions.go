@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"fishplate/ledger"
 	"fishplate/ledger/edit"
 	"fishplate/ledger/quantity"
 	"fishplate/ledger/syntax"
@@ -118,20 +117,24 @@ var (
 // meant puts the word that was meant in the place of one that is misspelt.
 func (s *server) meant(a asked) []codeAction {
 	var out []codeAction
-	faults := slices.Concat(a.build.b.Faults, a.build.last.faults)
+	var faults []remark
+	for _, f := range a.build.b.Faults {
+		faults = append(faults, remark{f.Message, a.build.markOf(f.Place)})
+	}
+	faults = append(faults, a.build.last.faults...)
 	for _, e := range a.build.b.Entries() {
 		for _, u := range e.Unheard() {
-			faults = append(faults, ledger.Fault{Place: u.Need.Place, Message: u.Need.Key})
+			faults = append(faults, remark{u.Need.Key, a.build.markOf(u.Need.Place)})
 		}
 	}
 	for _, f := range faults {
-		m := meantWord().FindStringSubmatchIndex(f.Message)
-		at := a.build.markOf(f.Place)
-		if m == nil || at.file != a.doc.path || !touches(a.build.rangeOf(at, s.encoding), a.r) {
+		m := meantWord().FindStringSubmatchIndex(f.says)
+		at := a.build.rangeOf(f.at, s.encoding)
+		if m == nil || f.at.file != a.doc.path || !touches(at, a.r) {
 			continue
 		}
-		word, head := f.Message[m[2]:m[3]], f.Message[:m[0]]
-		t := tokenAt(a.src, a.doc.text.at(f.Place.Line, f.Place.Column)+1)
+		word, head := f.says[m[2]:m[3]], f.says[:m[0]]
+		t := tokenAt(a.src, a.doc.text.offset(at.Start, s.encoding)+1)
 		from, to := t.from, t.to
 		for _, q := range slices.Concat(quotedOne().FindAllStringSubmatch(head, -1), lacksOne().FindAllStringSubmatch(head, -1)) {
 			if i := strings.LastIndex(t.text(a.src), q[1]); i >= 0 && q[1] != "" {

@@ -26,11 +26,12 @@ type build struct {
 	files map[string]*file // by path, the shop's among them
 	named map[string]*file // by the names that places have
 
-	dirty     bool // something changed since it was read
-	judgeSoon bool // when it is read
-	last      *judgment
-	calm      func()                  // stops the wait for a pause
-	found     map[string][]Diagnostic // what is to be told of it, by path
+	dirty       bool // something changed since it was read
+	judgeSoon   bool // it is to be judged, when it is read
+	diskChanged bool // so may files have that are no part of the ledger
+	last        *judgment
+	calm        func()                  // stops the wait for a pause
+	found       map[string][]Diagnostic // what is to be told of it, by path
 }
 
 // file is one of a build, as last read.
@@ -49,14 +50,21 @@ func isFile(name string) bool {
 // openBuild opens the build in a folder, of which a shop's file may stand as far up
 // as the top; nothing, where it cannot be.
 func (s *server) openBuild(top, dir string) {
-	if s.builds[dir] != nil {
+	old := s.builds[dir]
+	if old != nil && old.shop != "" {
 		return
 	}
 	disk, err := revision.OpenBelow(top, dir)
 	if err != nil {
 		return
 	}
-	s.builds[dir] = &build{dir: dir, disk: disk, dirty: true, shop: shopAbove(disk, dir)}
+	if old != nil {
+		if shop := shopAbove(disk, dir); shop != "" { // it was out of reach before
+			old.disk, old.shop, old.dirty = disk, shop, true
+		}
+		return
+	}
+	s.builds[dir] = &build{dir: dir, disk: disk, dirty: true, diskChanged: true, shop: shopAbove(disk, dir)}
 }
 
 // openBelow opens the builds below a shop's file.

@@ -109,11 +109,14 @@ func (s *server) diagnostics(b *build) map[string][]Diagnostic {
 		d.Range, d.Source = b.rangeOf(m, s.encoding), "fishplate"
 		out[m.file] = append(out[m.file], d)
 	}
-	for _, f := range slices.Concat(b.b.Faults, b.last.faults) {
+	for _, f := range b.b.Faults {
 		add(b.markOf(f.Place), Diagnostic{Severity: Error, Code: "fault", Message: plain(f.Message)})
 	}
-	for _, n := range b.last.rep.Notes {
-		add(b.markOf(n.Place), Diagnostic{Severity: Information, Code: "note", Message: plain(n.Message)})
+	for _, f := range b.last.faults {
+		add(f.at, Diagnostic{Severity: Error, Code: "fault", Message: plain(f.says)})
+	}
+	for _, n := range b.last.notes {
+		add(n.at, Diagnostic{Severity: Information, Code: "note", Message: plain(n.says)})
 	}
 	before := ""
 	if b.stale() {

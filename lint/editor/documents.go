@@ -30,7 +30,7 @@ func (s *server) file(uri string) (*document, error) {
 	}
 	d := s.docs[settled(path)]
 	if d == nil {
-		return nil, fmt.Errorf("%s is not open", plain(path))
+		return nil, fmt.Errorf("%s is not open", plain(uri))
 	}
 	return d, nil
 }
@@ -46,7 +46,7 @@ func (s *server) didOpen(p *didOpenParams) error {
 	s.loose = true
 	s.enter(d)
 	for _, b := range s.buildsOf(d) {
-		b.judgeSoon = true
+		b.judgeSoon, b.diskChanged = true, true
 	}
 	return nil
 }
@@ -117,7 +117,7 @@ func (s *server) didSave(p *placeParams) error {
 	}
 	s.enter(d) // it may be what makes its folder a build
 	for _, b := range s.buildsOf(d) {
-		b.judgeSoon = true
+		b.judgeSoon, b.diskChanged = true, true
 	}
 	return nil
 }
@@ -134,7 +134,7 @@ func (s *server) didClose(p *placeParams) error {
 		if !s.wanted(b) {
 			s.leave(b)
 		} else if b.dirty {
-			b.judgeSoon = true
+			b.judgeSoon, b.diskChanged = true, true
 		}
 	}
 	s.publish(d.uri, nil, nil)
@@ -149,7 +149,7 @@ func (s *server) filesChanged(*struct{}) error {
 	}
 	for _, b := range s.builds {
 		b.dirty = true
-		b.judgeSoon = true
+		b.judgeSoon, b.diskChanged = true, true
 	}
 	return nil
 }

@@ -30,7 +30,7 @@ func (s *server) hover(p *placeParams) (any, error) {
 	case x.part == inValue:
 		s.valuePage(&out, x)
 	case x.field != nil:
-		out.say(sentence(x.field.Describe()))
+		out.say(x.describe())
 		s.namedPage(&out, x)
 		s.waitPage(&out, x)
 	}
@@ -41,6 +41,9 @@ func (s *server) hover(p *placeParams) (any, error) {
 	r := x.doc.text.span(from, to, s.encoding)
 	return hover{out.markup(s.markdown()), &r}, nil
 }
+
+// describe is the key's line of the reference.
+func (x *spot) describe() string { return x.field.Key + ": " + x.field.Describe() + "." }
 
 // markdown tells that the editor shows Markdown in a hover.
 func (s *server) markdown() bool {
@@ -101,7 +104,7 @@ func (s *server) valuePage(out *page, x *spot) {
 		return
 	}
 	if x.field != nil {
-		out.say(sentence(x.field.Describe()))
+		out.say(x.describe())
 		if r, err := quantity.Parse(x.text(x.src), x.field.Dim, quantity.Options{Exact: x.field.Exact, Position: x.field.Position}); err == nil && x.field.TakesQuantity() {
 			out.show(readingLines(r)...)
 		}

@@ -1,6 +1,7 @@
 package editor
 
 import (
+	"slices"
 	"strings"
 
 	"fishplate/ledger"
@@ -12,8 +13,11 @@ import (
 // judgment is what the checks came to on a build as it was read once.
 type judgment struct {
 	of       *ledger.Build
+	shop     *file
+	day      string
 	rep      *lint.Report
-	faults   []ledger.Fault // that only judging shows, such as a pack that is not there
+	faults   []remark // that only judging shows, such as a pack that is not there
+	notes    []remark
 	findings []finding
 	reads    map[string][]*lint.Result // by the path of a value, made when first asked for
 	blanks   []*lint.Blank             // likewise
@@ -26,11 +30,11 @@ type finding struct {
 	severity Severity
 	says     string
 	at       mark
-	others   []contributor
+	others   []remark
 }
 
-// contributor is an entry that bears on a finding.
-type contributor struct {
+// remark is something that is said of a place.
+type remark struct {
 	says string
 	at   mark
 }
@@ -52,23 +56,47 @@ func (s *server) judgeAfterPause(b *build) {
 	})
 }
 
-// judge runs the checks. Where something cannot be read, what was found before that
-// stands; where nothing was, what can still be judged.
+// judge runs the checks, where that may tell something new.
 func (s *server) judge(b *build) {
 	b.judgeSoon = false
-	if b.last != nil && (b.last.of == b.b || len(b.b.Faults) > 0 && len(b.last.of.Faults) == 0) {
-		return
+	opt := s.opt.Judge()
+	if l := b.last; l != nil {
+		switch {
+		case len(b.b.Faults) > 0 && len(l.of.Faults) == 0:
+			return // what was found before something could not be read stands
+		case b.diskChanged:
+		case l.of == b.b:
+			return
+		default:
+			b.b.KeepFileDigests(l.of)
+			if l.shop == b.files[b.shop] && l.day == opt.Day(b.b) && sameMeaning(l.of, b.b) {
+				l.of = b.b
+				return
+			}
+		}
 	}
-	rep := lint.Check(b.b, s.opt.Packs, s.opt.Judge())
-	j := &judgment{of: b.b, rep: rep}
+	first := b.last == nil
+	b.last, b.diskChanged = b.judgment(s.opt.Packs, opt), false
+	if !first && s.client.Capabilities.Workspace.CodeLens.Refresh {
+		s.ask("workspace/codeLens/refresh", nil)
+	}
+}
+
+// judgment is what the checks come to on a build as it was read.
+func (b *build) judgment(packs []*lint.Pack, opt lint.Options) *judgment {
+	rep := lint.Check(b.b, packs, opt)
+	j := &judgment{of: b.b, shop: b.files[b.shop], day: opt.Day(b.b), rep: rep}
 	had := map[ledger.Fault]bool{}
 	for _, f := range b.b.Faults {
 		had[f] = true
 	}
 	for _, f := range rep.Faults {
 		if !had[f] {
-			j.faults = append(j.faults, f)
+			j.faults = append(j.faults, remark{f.Message, b.markOf(f.Place)})
 		}
+	}
+	for _, n := range rep.Notes {
+		j.notes = append(j.notes, remark{n.Message, b.markOf(n.Place)})
 	}
 	for _, r := range rep.Results {
 		if severity, shown := severityOf(r); shown {
@@ -79,11 +107,27 @@ func (s *server) judge(b *build) {
 			j.findings = append(j.findings, f)
 		}
 	}
-	changed := b.last != nil
-	b.last = j
-	if changed && s.client.Capabilities.Workspace.CodeLens.Refresh {
-		s.ask("workspace/codeLens/refresh", nil)
+	return j
+}
+
+// sameMeaning tells that two readings of a build say the same, value by value, be it
+// on other lines.
+func sameMeaning(a, b *ledger.Build) bool {
+	if len(a.Entries()) != len(b.Entries()) || len(a.Faults) > 0 || len(b.Faults) > 0 {
+		return false
 	}
+	for i, e := range a.Entries() {
+		f := b.Entries()[i]
+		if e == f {
+			continue
+		}
+		if e.Path() != f.Path() || e.Shop != f.Shop || !slices.EqualFunc(e.Values(), f.Values(), func(v, w ledger.Value) bool {
+			return v.Key == w.Key && v.Type == w.Type && v.Text == w.Text
+		}) {
+			return false
+		}
+	}
+	return true
 }
 
 // judged is the judgment on a build, now: of what can be read, or the last good one.
@@ -96,7 +140,7 @@ func (s *server) judged(b *build) *judgment {
 
 // stale tells that what was found is of an earlier state, because the present one
 // cannot be read.
-func (b *build) stale() bool { return b.last.of != b.b && len(b.b.Faults) > 0 }
+func (b *build) stale() bool { return len(b.last.of.Faults) == 0 && len(b.b.Faults) > 0 }
 
 // severityOf is how grave an editor shows a check, and whether it does: what fails
 // is an error, what is due a warning, what is open information, and advice a hint.
@@ -116,11 +160,11 @@ func severityOf(r *lint.Result) (Severity, bool) {
 
 // contributors are the entries that bear on a check: on its figure, or what it
 // waits for.
-func (b *build) contributors(r *lint.Result) []contributor {
-	var out []contributor
+func (b *build) contributors(r *lint.Result) []remark {
+	var out []remark
 	add := func(p quantity.Place, says string) {
 		if len(out) < mostContributors && p.Line > 0 {
-			out = append(out, contributor{says, b.markOf(p)})
+			out = append(out, remark{says, b.markOf(p)})
 		}
 	}
 	if !r.Margin.Known() {

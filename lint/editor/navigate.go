@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"fishplate/ledger"
 	"fishplate/ledger/quantity"
 	"fishplate/ledger/schema"
 )
@@ -39,22 +38,27 @@ func (s *server) references(p *referenceParams) (any, error) {
 		return nil, err
 	}
 	name := x.named()
-	e, ok := x.build.b.Entry(name)
-	if !ok {
+	if name == "" {
 		return nil, nil
 	}
 	out := []Location{}
-	if p.Context.Declaration {
+	in := func(f *file, list []token) {
+		for _, t := range list {
+			out = append(out, Location{s.uri(f.path), f.text.span(t.from, t.to, s.encoding)})
+		}
+	}
+	if e, ok := x.build.b.Entry(name); ok && p.Context.Declaration {
 		out = append(out, s.location(x.build, e.Place))
 	}
-	for _, b := range s.namedIn(x.build, e) {
+	for _, b := range s.namedIn(x, name) {
 		for _, at := range b.b.Mentions(name) {
 			out = append(out, s.location(b, at))
 		}
 	}
 	if f := x.build.files[x.build.shop]; f != nil {
-		for _, t := range mentionsIn(f.text.s, name) {
-			out = append(out, Location{s.uri(f.path), f.text.span(t.from, t.to, s.encoding)})
+		in(f, mentionsIn(f.text.s, name))
+		if p.Context.Declaration && x.inShop(name) {
+			in(f, declarations(f.text.s, name)[:1])
 		}
 	}
 	slices.SortFunc(out, compareLocations)
@@ -68,14 +72,14 @@ func compareLocations(a, b Location) int {
 
 // namedIn are the builds that may name an entry: its own, or of one of the shop's
 // all that go by that shop's file.
-func (s *server) namedIn(b *build, e *ledger.Entry) []*build {
-	if !e.Shop {
-		return []*build{b}
+func (s *server) namedIn(x *spot, name string) []*build {
+	if !x.inShop(name) {
+		return []*build{x.build}
 	}
 	var out []*build
-	for _, o := range s.builds {
-		if mine, ok := o.b.Entry(e.Path()); o.shop == b.shop && (!ok || mine.Shop) {
-			out = append(out, o)
+	for _, b := range s.builds {
+		if mine, ok := b.b.Entry(name); b.shop == x.build.shop && (!ok || mine.Shop) {
+			out = append(out, b)
 		}
 	}
 	slices.SortFunc(out, func(a, b *build) int { return strings.Compare(a.dir, b.dir) })

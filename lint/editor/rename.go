@@ -1,6 +1,7 @@
 package editor
 
 import (
+	"errors"
 	"fmt"
 	"path/filepath"
 	"slices"
@@ -53,27 +54,43 @@ func (s *server) rename(p *renameParams) (any, error) {
 		return nil, err
 	}
 	to := strings.TrimPrefix(strings.TrimSpace(p.NewName), kind+".")
-	e, ok := x.build.b.Entry(kind + "." + id)
+	name := kind + "." + id
 	switch {
-	case !ok:
-		return nil, fmt.Errorf("there is no %s.%s", kind, id)
+	case !x.has(name):
+		return nil, fmt.Errorf("there is no %s", name)
 	case to == id:
 		return workspaceEdit{}, nil
-	case e.Shop:
+	case x.inShop(name):
 		return s.renameInShop(x.build, kind, id, to)
 	}
 	draft, err := edit.Begin(x.build.src)
 	if err != nil {
 		return nil, err
 	}
-	if err := draft.Rename(e.Path(), to); err != nil {
+	if err := draft.Rename(name, to); err != nil {
 		return nil, err
 	}
 	plan, err := draft.Plan()
 	if err != nil {
-		return nil, err
+		return nil, theReason(err)
 	}
 	return s.editOf(x.build, plan)
+}
+
+// theReason is why a name is refused: of several faults that it would make the one
+// that says what is wrong with the name.
+func theReason(err error) error {
+	var refused *edit.Refused
+	if !errors.As(err, &refused) {
+		return err
+	}
+	why := refused.Faults[0]
+	for _, f := range refused.Faults {
+		if strings.HasPrefix(f.Message, "bad id") {
+			why = f
+		}
+	}
+	return errors.New(why.Message)
 }
 
 // editOf is a plan as the editor carries it out.

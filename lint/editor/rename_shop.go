@@ -3,9 +3,9 @@ package editor
 import (
 	"fmt"
 	"path/filepath"
-	"slices"
 
 	"fishplate/ledger"
+	"fishplate/ledger/edit"
 	"fishplate/ledger/revision"
 )
 
@@ -17,7 +17,7 @@ func (s *server) renameInShop(b *build, kind, id, to string) (any, error) {
 	if shop == nil || len(shop.doc.Faults) > 0 {
 		return nil, fmt.Errorf("%s is not changed until its faults are put right", shopFile)
 	}
-	if _, there := b.b.Entry(name); there {
+	if declares(shop.text.s, name) {
 		return nil, fmt.Errorf("%s is there already", name)
 	}
 	all, err := s.underShop(b.shop)
@@ -25,10 +25,8 @@ func (s *server) renameInShop(b *build, kind, id, to string) (any, error) {
 		return nil, err
 	}
 	var c changes
-	for _, t := range tokens(shop.text.s) {
-		if t.part != inValue && slices.Equal(t.path, []string{kind, id}) {
-			c.add(shop, t.from, t.to, to)
-		}
+	for _, t := range declarations(shop.text.s, from) {
+		c.add(shop, t.from, t.to, to)
 	}
 	for _, t := range mentionsIn(shop.text.s, from) {
 		c.add(shop, t.from, t.from+len(from), name)
@@ -113,7 +111,7 @@ func (b *build) holds(c changes, shop *file, from, name string) error {
 	}
 	after := ledger.NewLoader().Read(b.src.With(contents).WithShop([]byte(c.changed(shop))))
 	if len(after.Faults) > 0 {
-		return fmt.Errorf("it would have a fault: %s", after.Faults[0])
+		return theReason(&edit.Refused{Faults: after.Faults})
 	}
 	if len(after.Mentions(name)) != len(b.b.Mentions(from)) || len(after.Mentions(from)) > 0 {
 		return fmt.Errorf("%s: internal error: %s would not be renamed everywhere", b.src.Folder(), from)

@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"strings"
 	"sync"
 	"time"
 
@@ -155,7 +156,7 @@ func (s *server) one(j job) {
 func (s *server) guard(do func()) {
 	defer func() {
 		if p := recover(); p != nil {
-			s.notify("window/logMessage", map[string]any{"type": int(Error), "message": fmt.Sprintf("internal error: %v", p)})
+			s.notify("window/logMessage", object{"type": int(Error), "message": fmt.Sprintf("internal error: %v", p)})
 		}
 	}()
 	do()
@@ -178,11 +179,15 @@ func (s *server) answer(j job) {
 		_ = s.conn.Reply(context.Background(), r.ID, result) // an editor that is gone needs no answer
 		return
 	}
-	e, ok := err.(*jsonrpc2.Error)
-	if !ok {
-		e = &jsonrpc2.Error{Code: codeRequestFailed, Message: plain(err.Error())}
+	_ = s.conn.ReplyWithError(context.Background(), r.ID, asAnswer(err))
+}
+
+// asAnswer is an error as the protocol has it.
+func asAnswer(err error) *jsonrpc2.Error {
+	if e, ok := err.(*jsonrpc2.Error); ok {
+		return e
 	}
-	_ = s.conn.ReplyWithError(context.Background(), r.ID, e)
+	return &jsonrpc2.Error{Code: codeRequestFailed, Message: plain(strings.ReplaceAll(err.Error(), "\n", "; "))}
 }
 
 // call gives what a request asks for.
@@ -192,6 +197,9 @@ func (s *server) call(r *jsonrpc2.Request) (result any, err error) {
 			result, err = nil, &jsonrpc2.Error{Code: jsonrpc2.CodeInternalError, Message: fmt.Sprintf("internal error: %v", p)}
 		}
 	}()
+	if s.initialized && !s.shut {
+		s.refresh()
+	}
 	m, known := s.requests[r.Method]
 	switch {
 	case s.shut:
@@ -203,7 +211,6 @@ func (s *server) call(r *jsonrpc2.Request) (result any, err error) {
 	case !known:
 		return nil, &jsonrpc2.Error{Code: jsonrpc2.CodeMethodNotFound, Message: "there is no request " + plain(r.Method)}
 	}
-	s.refresh()
 	return m(s, r.Params)
 }
 
@@ -212,7 +219,7 @@ func (s *server) call(r *jsonrpc2.Request) (result any, err error) {
 func (s *server) notified(r *jsonrpc2.Request) {
 	if m, known := s.notes[r.Method]; known && s.initialized && !s.shut {
 		if _, err := m(s, r.Params); err != nil {
-			s.notify("window/logMessage", map[string]any{"type": int(Warning), "message": plain(r.Method + ": " + err.Error())})
+			s.notify("window/logMessage", object{"type": int(Warning), "message": r.Method + ": " + asAnswer(err).Message})
 		}
 	}
 }

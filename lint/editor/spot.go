@@ -1,6 +1,7 @@
 package editor
 
 import (
+	"slices"
 	"strings"
 
 	"fishplate/ledger"
@@ -29,10 +30,19 @@ func (s *server) spotAt(p *placeParams) (*spot, error) {
 }
 
 func (s *server) spotOf(d *document, t token) *spot {
-	x := &spot{token: t, doc: d, src: d.text.s, build: s.buildOf(d)}
+	x := &spot{token: t, doc: d, src: d.text.s}
 	x.kind, x.entry, x.key = entryOf(t.path)
 	if x.kind != nil && len(x.key) > 0 {
 		x.field = x.kind.At(american(x.key))
+	}
+	builds := s.buildsOf(d)
+	for _, x.build = range builds { // of a shop's file the first that uses what is asked about
+		if _, ok := x.build.b.Entry(x.named()); ok {
+			return x
+		}
+	}
+	if len(builds) > 0 {
+		x.build = builds[0]
 	}
 	return x
 }
@@ -69,19 +79,46 @@ func (x *spot) named() string {
 		}
 	case inKey, inValue:
 		name, _, _ := strings.Cut(x.text(x.src), ":") // of a pin the plug
-		if x.build == nil || x.build.b == nil {
-			return ""
-		}
-		for {
-			if _, ok := x.build.b.Entry(name); ok && strings.Contains(name, ".") {
+		for strings.Contains(name, ".") {
+			if x.has(name) {
 				return name
 			}
-			dot := strings.LastIndexByte(name, '.')
-			if dot < 0 {
-				return ""
-			}
-			name = name[:dot]
+			name = name[:strings.LastIndexByte(name, '.')]
 		}
 	}
 	return ""
+}
+
+// has tells that there is an entry: in the build or, whether that uses it or not, in
+// the shop's file that is asked about.
+func (x *spot) has(name string) bool {
+	if x.build == nil {
+		return false
+	}
+	_, ok := x.build.b.Entry(name)
+	return ok || x.doc.path == x.build.shop && declares(x.src, name)
+}
+
+// inShop tells that an entry stands in the shop's file.
+func (x *spot) inShop(name string) bool {
+	if e, ok := x.build.b.Entry(name); ok {
+		return e.Shop
+	}
+	return x.has(name)
+}
+
+// declares tells that an entry stands in a file.
+func declares(src, name string) bool { return len(declarations(src, name)) > 0 }
+
+// declarations are the tokens that an entry stands under: its id in each header, or
+// in a key.
+func declarations(src, name string) []token {
+	path := strings.Split(name, ".")
+	var out []token
+	for _, t := range tokens(src) {
+		if t.part != inValue && slices.Equal(t.path, path) {
+			out = append(out, t)
+		}
+	}
+	return out
 }
