@@ -67,6 +67,9 @@ func TestWorkedExamples(t *testing.T) {
 		words := strings.Fields(strings.ReplaceAll(w.line, `"June Farrow"`, "June_Farrow"))
 		var out, errs bytes.Buffer
 		assert.Equal(t, w.status, run(words, real(&out, &errs)), "%s\n%s", w.line, errs.String())
+		if c.Name == "editor" { // it says nothing unless an editor does
+			continue
+		}
 		assert.NotEmpty(t, out.String(), w.line)
 		if w.status == statusFails {
 			assert.True(t, c.Name == "check" || c.Name == "compare" || c.Name == "sign", "only these end with 1")
