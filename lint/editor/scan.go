@@ -50,12 +50,18 @@ func tokenAt(src string, at int) token {
 	s := scanner{src: src, stop: at}
 	s.run(func(t token) bool {
 		found = t
-		return t.from > at || t.to < at
+		return !found.holds(at)
 	})
-	if found.from > at || found.to < at {
+	if !found.holds(at) {
 		return s.gap(at)
 	}
 	return found
+}
+
+// holds tells that a place is in the token, or on the quote before it.
+func (t token) holds(at int) bool {
+	from, _ := t.whole()
+	return t.part != noPart && from <= at && at <= t.to
 }
 
 // tokens are all of a text, in their order.

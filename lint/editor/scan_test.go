@@ -90,7 +90,7 @@ func TestScanEnds(t *testing.T) {
 		at := rapid.IntRange(0, len(src)).Draw(t, "at")
 		k := tokenAt(src, at)
 		from, to := k.whole()
-		if from < 0 || to > len(src) || k.from > k.to || at < k.from || at > k.to {
+		if from < 0 || to > len(src) || k.from > k.to || at < from || at > to {
 			t.Fatalf("%q at %d: %+v", src, at, k)
 		}
 	})

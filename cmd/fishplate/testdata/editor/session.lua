@@ -52,7 +52,7 @@ end
 
 -- What the checks found is there once the file is open.
 open("builds/marten/build.toml")
-local d = await("vehicle.rear, unproven")
+local d = await("lb-ft over")
 say("found:", d and (d.code or (d.user_data and d.user_data.lsp and d.user_data.lsp.code)) or "nothing")
 
 -- A key is typed wrong, and told as it is typed.
