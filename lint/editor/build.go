@@ -19,6 +19,7 @@ const mostBelow = 20
 type build struct {
 	dir  string          // without links
 	disk *revision.Build // as it is on the disk
+	from *ledger.Loader  // keeps what it read
 	src  *revision.Build // with what is open, as last read
 	shop string          // the shop's file that has a say, "" where there is none
 
@@ -64,7 +65,7 @@ func (s *server) openBuild(top, dir string) {
 		}
 		return
 	}
-	s.builds[dir] = &build{dir: dir, disk: disk, dirty: true, diskChanged: true, shop: shopAbove(disk, dir)}
+	s.builds[dir] = &build{dir: dir, disk: disk, from: ledger.NewKeeper(), dirty: true, diskChanged: true, shop: shopAbove(disk, dir)}
 }
 
 // openBelow opens the builds below a shop's file.
@@ -161,7 +162,8 @@ func (s *server) read(b *build) {
 		s.keep(b, old, filepath.Join(b.dir, filepath.FromSlash(name)), b.src.Name(name), content)
 	}
 	s.readShop(b, old)
-	b.b = s.loader.Read(b.src)
+	b.b = b.from.Read(b.src)
+	b.from.Turn()
 }
 
 func (s *server) readShop(b *build, old map[string]*file) {
@@ -176,7 +178,7 @@ func (s *server) readShop(b *build, old map[string]*file) {
 
 // keep notes a file that was read. One that is as it was stays what it is.
 func (s *server) keep(b *build, old map[string]*file, path, shown string, content []byte) {
-	doc := s.loader.File(shown, content).Document
+	doc := b.from.File(shown, content).Document
 	f := old[path]
 	if f == nil || f.doc != doc {
 		t := textOf(string(content))

@@ -68,7 +68,7 @@ func (s *server) underShop(shop string) ([]*build, error) {
 		}
 		u := s.builds[dir]
 		if u == nil {
-			u = &build{dir: dir, disk: disk}
+			u = &build{dir: dir, disk: disk, from: ledger.NewLoader()}
 			s.read(u)
 		}
 		if len(u.b.Faults) > 0 {

@@ -12,7 +12,6 @@ import (
 
 	"github.com/sourcegraph/jsonrpc2"
 
-	"fishplate/ledger"
 	"fishplate/lint"
 )
 
@@ -50,8 +49,7 @@ type server struct {
 	shut        bool // it asked to end
 	clean       bool // it ended as it should
 
-	roots  []string // the editor's folders
-	loader *ledger.Loader
+	roots  []string             // the editor's folders
 	docs   map[string]*document // that are open, by path
 	builds map[string]*build    // that have one open, by folder
 	told   map[string]*told     // what was published, by path
@@ -83,7 +81,7 @@ func Serve(in io.Reader, out io.Writer, opt Options) (clean bool) {
 func newServer(opt Options) *server {
 	return &server{
 		opt: opt, requests: requests(), notes: notes(), queue: make(chan job, mostWaiting), over: make(chan struct{}), pending: map[jsonrpc2.ID]*bool{}, encoding: UTF16,
-		loader: ledger.NewKeeper(), docs: map[string]*document{}, builds: map[string]*build{}, told: map[string]*told{},
+		docs: map[string]*document{}, builds: map[string]*build{}, told: map[string]*told{},
 	}
 }
 
