@@ -233,15 +233,15 @@ func TestGone(t *testing.T) {
 
 // typing replays the keystrokes of someone who writes figures and now and then words
 // that are no value yet, in one line of a file.
-func (c *editorClient) typing(name, line string, edits int, after func(i int)) {
+func (c *editorClient) typing(name, line, unit string, edits int, after func(i int)) {
 	at := strings.Index(c.texts[name], line) + len(line)
 	require.GreaterOrEqual(c.t, at, len(line))
-	typed := []string{"1", "12", "12.", "12.5", "12.5 ", "12.5 l", "12.5 lb", "12.5 l", "12.5", "13 lb"}
+	typed := []string{"1", "12", "12.", "12.5", "12.5 ", "12.5 " + unit[:1], "12.5 " + unit, "2.5 " + unit, "2.5 ± 0.2 " + unit, "3 " + unit}
 	was := ""
 	for i := range edits {
 		now := typed[i%len(typed)]
 		if i%100 == 99 {
-			now = fmt.Sprintf("%d lb", i)
+			now = fmt.Sprintf("%d %s", i, unit)
 		}
 		c.splice(name, i+2, at, at+len(was), now)
 		was = now
@@ -262,7 +262,7 @@ func TestMemoryIsFlat(t *testing.T) {
 	c.begin(capabilities)
 	c.open("van/parts.toml")
 	var early, late uint64
-	c.typing("van/parts.toml", "mass = \"", 3001, func(i int) {
+	c.typing("van/parts.toml", "mass = \"", "lb", 3001, func(i int) {
 		if i%50 == 0 {
 			c.clock.ring()
 		}
