@@ -226,6 +226,20 @@ func (b *Build) FileDigest(name string) (string, error) {
 	return d.sum, d.err
 }
 
+// KeepFileDigests takes the digests of files that an earlier reading of the build
+// knows, for someone who knows that no file but the ledger's own changed since.
+func (b *Build) KeepFileDigests(from *Build) {
+	if from.files != nil && b.files != nil {
+		b.files = &files{known: from.files.all(), digest: b.files.digest}
+	}
+}
+
+func (f *files) all() map[string]fileDigest {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	return maps.Clone(f.known)
+}
+
 // plainName is a name without the parts that stand for the same folder.
 func plainName(name string) string {
 	parts := strings.Split(name, "/")

@@ -10,10 +10,24 @@ import (
 // kept holds the files that a loader has read and bound, by what they hold, so
 // that a build of which one file changed costs that file alone.
 type kept struct {
-	mu    sync.Mutex
-	docs  syntax.Cache
-	size  int
-	bound map[boundKey]*boundFile
+	mu     sync.Mutex
+	docs   syntax.Cache
+	size   int
+	bound  map[boundKey]*boundFile
+	before map[boundKey]*boundFile // what was bound at the last turn
+}
+
+// Turn lets a loader that keeps what it reads go of what it has not read since the
+// turn before: after each reading, it keeps two states of a build.
+func (l *Loader) Turn() {
+	k := l.kept
+	if k == nil {
+		return
+	}
+	k.docs.Turn()
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	k.before, k.bound, k.size = k.bound, map[boundKey]*boundFile{}, 0
 }
 
 // boundKey is all that the entries of a file follow from.
@@ -31,6 +45,14 @@ type boundFile struct {
 	lost    []loss
 }
 
+// File reads a file; a loader that keeps what it reads knows it from then on.
+func (l *Loader) File(name string, data []byte) *syntax.File {
+	if l.kept == nil {
+		return &syntax.File{Name: name, Document: syntax.Read(data)}
+	}
+	return l.kept.docs.File(name, data)
+}
+
 // bound reads the entries of a file, unless they are kept.
 func (r *reader) bound(name string, data []byte) *boundFile {
 	if r.kept == nil {
@@ -39,10 +61,15 @@ func (r *reader) bound(name string, data []byte) *boundFile {
 	k := r.kept
 	key := boundKey{name, sha256.Sum256(data), r.ofShop}
 	k.mu.Lock()
-	f := k.bound[key]
+	f, known := k.bound[key]
+	if !known {
+		f = k.before[key]
+	}
 	k.mu.Unlock()
 	if f == nil {
 		f = r.bind(k.docs.File(name, data))
+	}
+	if !known {
 		k.mu.Lock()
 		if k.size += len(data); k.size > syntax.MaxCached {
 			clear(k.bound)

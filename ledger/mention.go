@@ -4,6 +4,8 @@ import (
 	"strings"
 
 	q "fishplate/ledger/quantity"
+	"fishplate/ledger/schema"
+	"fishplate/ledger/syntax"
 )
 
 // Mentions are the places in a build's own files that name an entry, or one of
@@ -19,6 +21,30 @@ func (b *Build) Mentions(path string) []q.Place {
 				out = append(out, r.place)
 			}
 		}
+		e.wordsNaming(path, &out)
 	}
 	return out
+}
+
+// wordsNaming adds the places of words that name an entry where they need not, as
+// a waiver's entry does.
+func (e *Entry) wordsNaming(path string, out *[]q.Place) {
+	var walk func(n *syntax.Node, f *schema.Field)
+	walk = func(n *syntax.Node, f *schema.Field) {
+		if f == nil || f.Free || e.schema.Inside[n.Key] != nil {
+			return
+		}
+		text, is := n.Value.(string)
+		if is && f.Type == schema.Word && (text == path || strings.HasPrefix(text, path+".")) {
+			*out = append(*out, e.place(n, n.ValueAt))
+		}
+		for _, c := range n.Children {
+			walk(c, f.Below(c.Key))
+		}
+	}
+	if e.node != nil {
+		for _, c := range e.node.Children {
+			walk(c, e.schema.Field(c.Key))
+		}
+	}
 }

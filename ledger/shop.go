@@ -23,6 +23,10 @@ type shop struct {
 	made    sync.Map // what others made of it, once for all builds
 }
 
+// shopsKept is how many contents of shops' files a loader holds that reads builds
+// again and again; past them it starts anew.
+const shopsKept = 16
+
 // shop reads the nearest shop file, once.
 func (l *Loader) shop(src *revision.Build) (*shop, []Fault) {
 	from, err := src.Shop()
@@ -49,6 +53,9 @@ func (l *Loader) shopOf(from *revision.Shop) *shop {
 	l.mu.Lock()
 	sh := l.shops[key.String()]
 	if sh == nil {
+		if l.kept != nil && len(l.shops) >= shopsKept {
+			clear(l.shops)
+		}
 		sh = &shop{}
 		l.shops[key.String()] = sh
 	}

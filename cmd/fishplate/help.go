@@ -81,6 +81,8 @@ var workedExamples = map[string]worked{
 		"ours.toml has what both sides changed, each key once. Git runs it so by itself, once it is told to."},
 	"schema": {"fishplate schema --out build.schema.json", statusClean,
 		"build.schema.json is there, for an editor: the files of a build name it in their first line."},
+	"editor": {"fishplate editor", statusFails,
+		"Nothing is printed: it waits for an editor. Typed at a prompt, end it with Ctrl-D; it ends with 1\nthen, for no editor ended it."},
 	"completion": {"fishplate completion bash", statusClean,
 		"The script for bash; put  source <(fishplate completion bash)  into ~/.bashrc."},
 }

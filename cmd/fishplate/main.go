@@ -48,11 +48,12 @@ func collect() {
 func main() {
 	collect()
 	leavePipes()
-	os.Exit(run(os.Args, &program{out: os.Stdout, err: os.Stderr, packs: rules.All(), today: time.Now().Format(time.DateOnly)}))
+	os.Exit(run(os.Args, &program{in: os.Stdin, out: os.Stdout, err: os.Stderr, packs: rules.All(), today: time.Now().Format(time.DateOnly)}))
 }
 
 // program is what a command has to do with the world outside.
 type program struct {
+	in       io.Reader // of the one command that is talked with
 	out, err io.Writer
 	packs    []*lint.Pack
 	today    string
@@ -117,14 +118,14 @@ func (p *program) app() *cli.App {
 			"   fishplate start builds/my-van\n" +
 			"   fishplate check builds/my-van\n" +
 			"   fishplate explain weight/front-axle builds/my-van\n\n" +
-			"Only check, compare, sign, merge and straighten --check end with 1, the others with 0 or 2.\n\n" + statuses,
+			"Only check, compare, sign, merge and straighten --check end with 1, the others with 0 or 2; editor\nends as its protocol has it.\n\n" + statuses,
 		Version:                   version(),
 		Writer:                    p.out,
 		ErrWriter:                 p.err,
 		DisableSliceFlagSeparator: true,
 		HideHelpCommand:           true,
 		ExitErrHandler:            func(*cli.Context, error) {},
-		Commands:                  []*cli.Command{p.start(), p.check(), p.next(), p.sheet(), p.compare(), p.history(), p.draw(), p.explain(), p.list(), p.find(), p.cost(), p.enter(), p.attach(), p.sign(), p.straighten(), p.merge(), p.schema(), p.completion()},
+		Commands:                  []*cli.Command{p.start(), p.check(), p.next(), p.sheet(), p.compare(), p.history(), p.draw(), p.explain(), p.list(), p.find(), p.cost(), p.enter(), p.attach(), p.sign(), p.straighten(), p.merge(), p.schema(), p.editor(), p.completion()},
 	})
 }
 

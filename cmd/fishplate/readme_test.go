@@ -19,7 +19,7 @@ import (
 
 // real is the program with the real rules, on a fixed day.
 func real(out, errs io.Writer) *program {
-	return &program{out: out, err: errs, packs: rules.All(), today: "2026-11-20"}
+	return &program{in: strings.NewReader(""), out: out, err: errs, packs: rules.All(), today: "2026-11-20"}
 }
 
 // shell runs a command line at the top of the repository, with the real rules.

@@ -14,10 +14,17 @@ import (
 
 func TestMain(m *testing.M) {
 	testscript.Main(golden.Tests{M: m}, map[string]func(){
+		// fishplate-example is the program with the real rules, on a fixed day.
+		"fishplate-example": func() {
+			leavePipes()
+			p := real(os.Stdout, os.Stderr)
+			p.in = os.Stdin
+			os.Exit(run(os.Args, p))
+		},
 		// fishplate is the program with the rules of toy_test.go, on a fixed day.
 		"fishplate": func() {
 			leavePipes()
-			os.Exit(run(os.Args, &program{out: os.Stdout, err: os.Stderr, packs: toy(), today: "2026-03-01"}))
+			os.Exit(run(os.Args, &program{in: os.Stdin, out: os.Stdout, err: os.Stderr, packs: toy(), today: "2026-03-01"}))
 		},
 	})
 }

@@ -149,6 +149,12 @@ func (d *Draft) Plan() (Plan, error) {
 	if faults := d.NewFaults(d.After()); len(faults) > 0 {
 		return Plan{}, &Refused{faults}
 	}
+	return d.Changes(), nil
+}
+
+// Changes is what the draft changes, sound or not: for what a person goes on to
+// write.
+func (d *Draft) Changes() Plan {
 	p := Plan{Base: map[string]string{}}
 	for name, f := range d.files {
 		if f.there {
@@ -157,7 +163,7 @@ func (d *Draft) Plan() (Plan, error) {
 		p.Edits = append(p.Edits, f.edits()...)
 	}
 	sort.SliceStable(p.Edits, func(i, j int) bool { return p.Edits[i].File < p.Edits[j].File })
-	return p, nil
+	return p
 }
 
 func (f *file) edits() []Edit { return f.text.edits(f.name, len(f.old), len(f.mark)) }

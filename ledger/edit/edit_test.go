@@ -132,7 +132,7 @@ func TestRename(t *testing.T) {
 		"build.toml": "[weighing.a]\nlevels = { \"tank.main\" = \"50 %\" }\n[tank.main] # part.oil stays in words\nfluid = \"gasoline\"\n[tank.main.at]\nbehind = \"1 in\"\n",
 		"papers.toml": "\ufeff# part.oil\r\n[document.d]\r\nkind = \"photo\"\r\nfile = \"d.txt\"\r\nsha256 = \"" + strings.Repeat("0", 64) + "\"\r\n" +
 			"proves = ['part.oil', \"part.oil.mass\", \"part.oil-cooler\", \"part\\u002Eoil\"] # of part.oil\r\nnote = \"part.oil\"\r\n",
-		"parts/a.toml": "[part.oil]\nmass = \"1 lb\"\n[part.oil-cooler]\nat = \"part.oil\"\n[plug.p]\npins.1.circuit = \"circuit.c\"\n[plug.q]\nmates = \"plug.p\"\n[circuit.c]\nfrom = \"part.oil\"\n[splice.s]\njoins = [\"plug.p:1\"]\n",
+		"parts/a.toml": "[part.oil]\nmass = \"1 lb\"\n[part.oil-cooler]\nat = \"part.oil\"\n[plug.p]\npins.1.circuit = \"circuit.c\"\n[plug.q]\nmates = \"plug.p\"\n[circuit.c]\nfrom = \"part.oil\"\n[splice.s]\njoins = [\"plug.p:1\"]\n[waiver.w]\nentry = \"part.oil\"\nbecause = \"part.oil\"\n",
 	})
 	d, err := Begin(src)
 	require.NoError(t, err)
@@ -147,7 +147,7 @@ func TestRename(t *testing.T) {
 		"build.toml": "[weighing.a]\nlevels = { \"tank.front\" = \"50 %\" }\n[tank.front] # part.oil stays in words\nfluid = \"gasoline\"\n[tank.front.at]\nbehind = \"1 in\"\n",
 		"papers.toml": "\ufeff# part.oil\r\n[document.d]\r\nkind = \"photo\"\r\nfile = \"d.txt\"\r\nsha256 = \"" + strings.Repeat("0", 64) + "\"\r\n" +
 			"proves = ['part.pump', \"part.pump.mass\", \"part.oil-cooler\", \"part.pump\"] # of part.oil\r\nnote = \"part.oil\"\r\n",
-		"parts/a.toml": "[part.pump]\nmass = \"1 lb\"\n[part.oil-cooler]\nat = \"part.pump\"\n[plug.pin-1]\npins.1.circuit = \"circuit.c\"\n[plug.q]\nmates = \"plug.pin-1\"\n[circuit.c]\nfrom = \"part.pump\"\n[splice.s]\njoins = [\"plug.pin-1:1\"]\n",
+		"parts/a.toml": "[part.pump]\nmass = \"1 lb\"\n[part.oil-cooler]\nat = \"part.pump\"\n[plug.pin-1]\npins.1.circuit = \"circuit.c\"\n[plug.q]\nmates = \"plug.pin-1\"\n[circuit.c]\nfrom = \"part.pump\"\n[splice.s]\njoins = [\"plug.pin-1:1\"]\n[waiver.w]\nentry = \"part.pump\"\nbecause = \"part.oil\"\n",
 	} {
 		now, err := os.ReadFile(filepath.Join(dir, name))
 		require.NoError(t, err)

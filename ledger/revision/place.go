@@ -84,6 +84,30 @@ func open(arg string, glance bool) (*Place, error) {
 	return openFolder(arg)
 }
 
+// OpenBelow opens the build in one folder on disk, below another that counts as the
+// one which the user named: as far up as a shop's file may stand.
+func OpenBelow(top, dir string) (*Build, error) {
+	place, err := openFolder(top)
+	if err != nil {
+		return nil, err
+	}
+	if dir, err = filepath.EvalSymlinks(dir); err == nil {
+		dir, err = filepath.Abs(dir)
+	}
+	if err != nil {
+		return nil, &Error{filepath.ToSlash(dir), reason(err)}
+	}
+	b := &Build{tree: place.tree, at: dir}
+	rel, err := filepath.Rel(place.at, dir)
+	if err != nil || !filepath.IsLocal(rel) {
+		return nil, &Error{b.Folder(), faultOutside}
+	}
+	if found, err := place.tree.has(dir, buildFile); err != nil || !found {
+		return nil, &Error{b.Folder(), "no build here: it holds no " + buildFile}
+	}
+	return b, nil
+}
+
 // splitRevision cuts at the first colon outside braces, as HEAD@{12:30} has one inside.
 func splitRevision(arg string) (rev, folder string, ok bool) {
 	depth := 0

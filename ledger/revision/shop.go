@@ -47,6 +47,13 @@ func (b *Build) Shop() (*Shop, error) {
 		at = above
 	}
 	sh := &Shop{Name: name, tree: b.tree, at: at}
+	if content, other := typedShop(b.tree); other {
+		if size := int64(len(content)); size > MaxTOML {
+			return nil, &Error{name, (&oversize{size, MaxTOML}).Error()}
+		}
+		sh.Content = content
+		return sh, sh.rules()
+	}
 	// Read from the top, so that a link may lead anywhere below it.
 	for above, up := b.tree.within(at); up; above, up = b.tree.within(at) {
 		at, below = above, path.Join(b.tree.base(at), below)

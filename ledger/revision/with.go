@@ -12,7 +12,13 @@ import (
 // With is the build as it would be with other contents of some of its files,
 // which need not be there yet. Nothing is written.
 func (b *Build) With(contents map[string][]byte) *Build {
-	return &Build{&changed{b.tree, b.at, contents}, b.at}
+	return &Build{&changed{tree: b.tree, build: b.at, contents: contents}, b.at}
+}
+
+// WithShop is the build as it would be with another content of the shop's file
+// that has a say.
+func (b *Build) WithShop(content []byte) *Build {
+	return &Build{&changed{tree: b.tree, build: b.at, shop: &content}, b.at}
 }
 
 // changed is a tree in which some files of one build are other than they are.
@@ -20,6 +26,21 @@ type changed struct {
 	tree
 	build    string
 	contents map[string][]byte
+	shop     *[]byte // nil: as it is
+}
+
+// typedShop is what a shop's file holds that is other than it is.
+func typedShop(from tree) ([]byte, bool) {
+	for {
+		c, ok := from.(*changed)
+		if !ok {
+			return nil, false
+		}
+		if c.shop != nil {
+			return *c.shop, true
+		}
+		from = c.tree
+	}
 }
 
 func (c *changed) list(at string) ([]File, error) {
@@ -54,15 +75,24 @@ func (c *changed) copy(w io.Writer, at, name string, limit int64) (int64, error)
 }
 
 func (c *changed) read(at string, names []string) ([][]byte, []error) {
-	contents, faults := c.tree.read(at, names)
+	contents, faults := make([][]byte, len(names)), make([]error, len(names))
+	var asIs []string
+	var where []int
 	for i, name := range names {
 		text, ok := c.contents[name]
 		switch {
 		case !ok || at != c.build:
+			asIs, where = append(asIs, name), append(where, i)
 		case len(text) > MaxTOML:
-			contents[i], faults[i] = nil, &oversize{int64(len(text)), MaxTOML}
+			faults[i] = &oversize{int64(len(text)), MaxTOML}
 		default:
-			contents[i], faults[i] = text, nil
+			contents[i] = text
+		}
+	}
+	if len(asIs) > 0 {
+		found, bad := c.tree.read(at, asIs)
+		for i, n := range where {
+			contents[n], faults[n] = found[i], bad[i]
 		}
 	}
 	return contents, faults

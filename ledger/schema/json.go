@@ -87,7 +87,7 @@ func (w *writer) entry(k *Kind) object {
 func (w *writer) table(k *Kind, entry bool) object {
 	keys, british := object{}, object{}
 	add := func(f *Field) {
-		keys[f.Key] = described(w.field(f), f.describe())
+		keys[f.Key] = described(w.field(f), f.Describe())
 		if p := w.respelled(f.Key); p != "" {
 			british[p] = keys[f.Key]
 		}
@@ -142,8 +142,8 @@ func (w *writer) respelled(word string) string {
 	return "^" + out.String() + "$"
 }
 
-// describe is the key's line of the reference.
-func (f *Field) describe() string {
+// Describe is the key's line of the reference.
+func (f *Field) Describe() string {
 	out := f.About
 	switch plainWord := f.Type == Word && f.Many == One && !f.Size; {
 	case out == "":

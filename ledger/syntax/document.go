@@ -31,9 +31,17 @@ type File struct {
 // as it is is read once for all builds, revisions and keystrokes. The zero
 // value is ready to use, from many goroutines.
 type Cache struct {
-	mu    sync.Mutex
-	known map[[sha256.Size]byte]*cached
-	size  int
+	mu     sync.Mutex
+	known  map[[sha256.Size]byte]*cached
+	before map[[sha256.Size]byte]*cached // what was known at the last turn
+	size   int
+}
+
+// Turn lets go of the documents that were not asked for since the turn before.
+func (c *Cache) Turn() {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	c.before, c.known, c.size = c.known, nil, 0
 }
 
 type cached struct {
@@ -53,7 +61,9 @@ func (c *Cache) File(name string, data []byte) *File {
 		if c.size += len(data); c.known == nil || c.size > MaxCached {
 			c.known, c.size = map[[sha256.Size]byte]*cached{}, len(data)
 		}
-		e = &cached{}
+		if e = c.before[sum]; e == nil {
+			e = &cached{}
+		}
 		c.known[sum] = e
 	}
 	c.mu.Unlock()

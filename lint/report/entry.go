@@ -79,14 +79,14 @@ func aboutKeys(path string) map[string]string {
 func (t *text) reader(r *lint.Result, entry string, rep *lint.Report) {
 	s := rep.Build.Style()
 	t.wrap("", hang, t.paint(colorOf(r), fit(word(r), len(hang))), r.Rule.Name+" on "+Clean(r.Subject()))
-	say := append(says(r, s), weighs(r, entry, s)...)
+	say := append(says(r, s), Weighs(r, entry, s)...)
 	if len(say) > 0 {
 		t.wrap(hang, hang, "", strings.Join(say, "; "))
 	}
 }
 
-// weighs says what an entry gives to a check's margin, and to its doubt.
-func weighs(r *lint.Result, entry string, s quantity.Style) []string {
+// Weighs says what an entry gives to a check's margin, and to its doubt.
+func Weighs(r *lint.Result, entry string, s quantity.Style) []string {
 	if !r.Numeric() || !r.Margin.Known() {
 		return nil
 	}
@@ -108,12 +108,13 @@ func weighs(r *lint.Result, entry string, s quantity.Style) []string {
 		}
 	}
 	if mine > 0 && doubt > 0 && !math.IsInf(doubt, 0) {
-		say = append(say, fmt.Sprintf("it brings %s of the doubt", percent(mine/doubt)))
+		say = append(say, fmt.Sprintf("it brings %s of the doubt", Percent(mine/doubt)))
 	}
 	return say
 }
 
-func percent(share float64) string {
+// Percent is a share in whole percent.
+func Percent(share float64) string {
 	if share < 0.01 {
 		return "less than 1 %"
 	}

@@ -327,3 +327,6 @@ func names(rs []*lint.Result) string {
 	}
 	return few(out, 3)
 }
+
+// Mend words a change that makes a check pass, and what else it would do.
+func Mend(p lint.Proposal) string { return proposal(p, false) + "; " + others(p) }

@@ -1,0 +1,188 @@
+package editor
+
+import (
+	"slices"
+	"strings"
+
+	"fishplate/ledger"
+	"fishplate/ledger/quantity"
+	"fishplate/lint"
+	"fishplate/lint/report"
+)
+
+// judgment is what the checks came to on a build as it was read once.
+type judgment struct {
+	of       *ledger.Build
+	shop     *file
+	day      string
+	rep      *lint.Report
+	faults   []remark // that only judging shows, such as a pack that is not there
+	notes    []remark
+	findings []finding
+	reads    map[string][]*lint.Result // by the path of a value, made when first asked for
+	blanks   []*lint.Blank             // likewise
+	mends    map[*lint.Result][]lint.Proposal
+}
+
+// finding is a check that an editor shows.
+type finding struct {
+	check    *lint.Result
+	severity Severity
+	says     string
+	at       mark
+	others   []remark
+}
+
+// remark is something that is said of a place.
+type remark struct {
+	says string
+	at   mark
+}
+
+// mostContributors is how many entries are named beside a finding.
+const mostContributors = 5
+
+// judgeAfterPause has a build judged when its keys have rested.
+func (s *server) judgeAfterPause(b *build) {
+	if b.calm != nil {
+		b.calm()
+	}
+	b.calm = s.opt.Clock.After(pause, func() {
+		s.enqueue(job{do: func() {
+			if s.builds[b.dir] == b && (b.last == nil || b.dirty || b.last.of != b.b) {
+				b.judgeSoon = true
+			}
+		}})
+	})
+}
+
+// judge runs the checks, where that may tell something new.
+func (s *server) judge(b *build) {
+	b.judgeSoon = false
+	opt := s.opt.Judge()
+	if l := b.last; l != nil {
+		switch {
+		case len(b.b.Faults) > 0 && len(l.of.Faults) == 0:
+			return // what was found before something could not be read stands
+		case b.diskChanged:
+		case l.of == b.b:
+			return
+		default:
+			b.b.KeepFileDigests(l.of)
+			if l.shop == b.files[b.shop] && l.day == opt.Day(b.b) && sameMeaning(l.of, b.b) {
+				l.of = b.b
+				return
+			}
+		}
+	}
+	first := b.last == nil
+	b.last, b.diskChanged = b.judgment(s.opt.Packs, opt), false
+	if !first && s.client.Capabilities.Workspace.CodeLens.Refresh {
+		s.ask("workspace/codeLens/refresh", nil)
+	}
+}
+
+// judgment is what the checks come to on a build as it was read.
+func (b *build) judgment(packs []*lint.Pack, opt lint.Options) *judgment {
+	rep := lint.Check(b.b, packs, opt)
+	j := &judgment{of: b.b, shop: b.files[b.shop], day: opt.Day(b.b), rep: rep}
+	had := map[ledger.Fault]bool{}
+	for _, f := range b.b.Faults {
+		had[f] = true
+	}
+	for _, f := range rep.Faults {
+		if !had[f] {
+			j.faults = append(j.faults, remark{f.Message, b.markOf(f.Place)})
+		}
+	}
+	for _, n := range rep.Notes {
+		j.notes = append(j.notes, remark{n.Message, b.markOf(n.Place)})
+	}
+	for _, r := range rep.Results {
+		if severity, shown := severityOf(r); shown {
+			f := finding{check: r, severity: severity, says: report.Sentence(r, b.b.Style()), at: b.markOf(r.Place)}
+			if severity <= Warning || r.Verdict == lint.Fail {
+				f.others = b.contributors(r)
+			}
+			j.findings = append(j.findings, f)
+		}
+	}
+	return j
+}
+
+// sameMeaning tells that two readings of a build say the same, value by value, be it
+// on other lines.
+func sameMeaning(a, b *ledger.Build) bool {
+	if len(a.Entries()) != len(b.Entries()) || len(a.Faults) > 0 || len(b.Faults) > 0 {
+		return false
+	}
+	for i, e := range a.Entries() {
+		f := b.Entries()[i]
+		if e == f {
+			continue
+		}
+		if e.Path() != f.Path() || e.Shop != f.Shop || !slices.EqualFunc(e.Values(), f.Values(), func(v, w ledger.Value) bool {
+			return v.Key == w.Key && v.Type == w.Type && v.Text == w.Text
+		}) {
+			return false
+		}
+	}
+	return true
+}
+
+// judged is the judgment on a build, now: of what can be read, or the last good one.
+func (s *server) judged(b *build) *judgment {
+	if b.last == nil || b.last.of != b.b {
+		s.judge(b)
+	}
+	return b.last
+}
+
+// stale tells that what was found is of an earlier state, because the present one
+// cannot be read.
+func (b *build) stale() bool { return len(b.last.of.Faults) == 0 && len(b.b.Faults) > 0 }
+
+// severityOf is how grave an editor shows a check, and whether it does: what fails
+// is an error, what is due a warning, what is open information, and advice a hint.
+func severityOf(r *lint.Result) (Severity, bool) {
+	switch {
+	case r.Verdict == lint.Pass, r.Verdict == lint.NotApplicable, r.Verdict == lint.Waived:
+		return 0, false
+	case r.Counts && r.Verdict == lint.Fail && !r.Undone():
+		return Error, true
+	case r.Counts:
+		return Warning, true
+	case r.Verdict == lint.Fail || !r.Should:
+		return Information, true
+	}
+	return Hint, true
+}
+
+// contributors are the entries that bear on a check: on its figure, or what it
+// waits for.
+func (b *build) contributors(r *lint.Result) []remark {
+	var out []remark
+	add := func(p quantity.Place, says string) {
+		if len(out) < mostContributors && p.Line > 0 {
+			out = append(out, remark{says, b.markOf(p)})
+		}
+	}
+	if !r.Margin.Known() {
+		for _, n := range r.Needs {
+			if n.Place != r.Place {
+				add(n.Place, plain("it waits for "+n.Key))
+			}
+		}
+		return out
+	}
+	if r.Numeric() {
+		for _, share := range r.Analysis(r.Margin).Shares() {
+			if e, ok := b.b.Entry(share.Entry); ok && share.Entry != r.Entry {
+				if says := report.Weighs(r, share.Entry, b.b.Style()); len(says) > 0 {
+					add(e.Place, plain(share.Entry+": "+strings.Join(says, "; ")))
+				}
+			}
+		}
+	}
+	return out
+}

@@ -1,0 +1,133 @@
+package editor
+
+import (
+	"sort"
+	"strings"
+	"unicode/utf8"
+)
+
+// Encoding is the code units that positions count.
+type Encoding string
+
+// The encodings that are spoken. Every editor knows UTF-16.
+const (
+	UTF16 Encoding = "utf-16"
+	UTF8  Encoding = "utf-8"
+)
+
+// text is what a file holds, with the table of its lines. Lines end as the
+// protocol has it, with \n, \r\n or a lone \r. It is never changed.
+type text struct {
+	s     string
+	lines []int // the offset of each line's first byte
+}
+
+func textOf(s string) *text {
+	t := &text{s: s, lines: make([]int, 1, 16+len(s)/32)}
+	for i := 0; i < len(s); i++ {
+		if s[i] == '\n' || s[i] == '\r' && (i+1 == len(s) || s[i+1] != '\n') {
+			t.lines = append(t.lines, i+1)
+		}
+	}
+	return t
+}
+
+// offset is the byte that a position is before. Past the end of a line it is the
+// line's end, past the last line the text's; within a character its beginning.
+func (t *text) offset(p Position, e Encoding) int {
+	switch {
+	case p.Line < 0:
+		return 0
+	case p.Line >= len(t.lines):
+		return len(t.s)
+	}
+	at, end := t.lines[p.Line], t.lineEnd(p.Line)
+	for left := p.Character; left > 0 && at < end; {
+		r, size := utf8.DecodeRuneInString(t.s[at:end])
+		if left -= units(r, size, e); left < 0 {
+			break
+		}
+		at += size
+	}
+	return at
+}
+
+// lineEnd is where a line's text ends, before what ends the line.
+func (t *text) lineEnd(line int) int {
+	end := len(t.s)
+	if line+1 < len(t.lines) {
+		end = t.lines[line+1]
+	}
+	for end > t.lines[line] && (t.s[end-1] == '\n' || t.s[end-1] == '\r') {
+		end--
+	}
+	return end
+}
+
+// position is that of a byte.
+func (t *text) position(at int, e Encoding) Position {
+	at = max(0, min(at, len(t.s)))
+	line := sort.SearchInts(t.lines, at+1) - 1
+	n := 0
+	for i := t.lines[line]; i < at; {
+		r, size := utf8.DecodeRuneInString(t.s[i:])
+		if i += size; i <= at {
+			n += units(r, size, e)
+		}
+	}
+	return Position{line, n}
+}
+
+func (t *text) span(from, to int, e Encoding) Range {
+	return Range{t.position(from, e), t.position(to, e)}
+}
+
+// units are how many code units a character takes. A byte that is no text counts
+// as the one character that editors show for it.
+func units(r rune, size int, e Encoding) int {
+	switch {
+	case e == UTF8:
+		return size
+	case r > 0xffff:
+		return 2
+	}
+	return 1
+}
+
+// changed is the text after a change.
+func (t *text) changed(c contentChange, e Encoding) *text {
+	if c.Range == nil {
+		return textOf(c.Text)
+	}
+	from, to := t.offset(c.Range.Start, e), t.offset(c.Range.End, e)
+	to = max(from, to)
+	return textOf(t.s[:from] + c.Text + t.s[to:])
+}
+
+const byteOrderMark = "\ufeff"
+
+// shift is how many bytes of the text stand before what a ledger's places count.
+func (t *text) shift() int {
+	if strings.HasPrefix(t.s, byteOrderMark) {
+		return len(byteOrderMark)
+	}
+	return 0
+}
+
+// at is the byte of a place in a ledger: lines end with \n there, columns count
+// characters, and both begin with 1.
+func (t *text) at(line, column int) int {
+	i := t.shift()
+	for ; line > 1; line-- {
+		next := strings.IndexByte(t.s[i:], '\n')
+		if next < 0 {
+			return len(t.s)
+		}
+		i += next + 1
+	}
+	for ; column > 1 && i < len(t.s) && t.s[i] != '\n'; column-- {
+		_, size := utf8.DecodeRuneInString(t.s[i:])
+		i += size
+	}
+	return i
+}
