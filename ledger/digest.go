@@ -196,6 +196,7 @@ func (b *Build) wordsUsed() map[string]bool {
 // laid over the build.
 type files struct {
 	digest func(name string) (string, error)
+	read   func(name string, most int64) ([]byte, error)
 	mu     sync.Mutex
 	known  map[string]fileDigest
 }
@@ -226,6 +227,15 @@ func (b *Build) FileDigest(name string) (string, error) {
 	return d.sum, d.err
 }
 
+// FileContent is a file in the build folder of at most so many bytes, named as in
+// FileDigest, with such an error.
+func (b *Build) FileContent(name string, most int64) ([]byte, error) {
+	if b.files == nil {
+		return nil, errors.New("the ledger was not read from a folder, so its files cannot be looked at")
+	}
+	return b.files.read(plainName(name), most)
+}
+
 // plainName is a name without the parts that stand for the same folder.
 func plainName(name string) string {
 	parts := strings.Split(name, "/")
@@ -243,5 +253,11 @@ func filesOf(src *revision.Build) *files {
 			err = errors.New(message(err))
 		}
 		return sum, err
+	}, read: func(name string, most int64) ([]byte, error) {
+		content, err := src.Document(name, most)
+		if err != nil {
+			err = errors.New(message(err))
+		}
+		return content, err
 	}}
 }

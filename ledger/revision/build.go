@@ -1,6 +1,7 @@
 package revision
 
 import (
+	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
 	"path"
@@ -129,6 +130,16 @@ func (b *Build) Digest(name string) (sum string, size int64, err error) {
 		return "", 0, &Error{b.Name(name), err.Error()}
 	}
 	return hex.EncodeToString(hash.Sum(nil)), size, nil
+}
+
+// Document gives the content of any file of the build of at most so many bytes. An
+// error is an *Error.
+func (b *Build) Document(name string, most int64) ([]byte, error) {
+	var content bytes.Buffer
+	if _, err := b.tree.copy(&content, b.at, name, most); err != nil {
+		return nil, &Error{b.Name(name), err.Error()}
+	}
+	return content.Bytes(), nil
 }
 
 // Shop gives the nearest shop.toml, in the build folder or above it, by the
