@@ -47,14 +47,14 @@ func Solve(q quantity.Quantity, s quantity.Style, before Told) (out []Solved) {
 			tabled[term.Value] = true
 		}
 	}
-	apart, says := map[quantity.Quantity]bool{}, map[quantity.Quantity]Solved{}
+	apart, Says := map[quantity.Quantity]bool{}, map[quantity.Quantity]Solved{}
 	started := map[quantity.Quantity]bool{q: true}
 	for _, st := range all {
 		if apart[st.Result] = !tabled[st.Result] || len(st.Terms) > 0 || len(st.PutIn(s)) > inTable; !apart[st.Result] {
 			continue
 		}
-		says[st.Result] = solved(st, s, apart)
-		if !before[says[st.Result].Key()] {
+		Says[st.Result] = solved(st, s, apart)
+		if !before[Says[st.Result].Key()] {
 			for _, part := range st.Parts() {
 				started[part] = true
 			}
@@ -62,7 +62,7 @@ func Solve(q quantity.Quantity, s quantity.Style, before Told) (out []Solved) {
 	}
 	now := Told{}
 	for _, st := range all {
-		step, ok := says[st.Result]
+		step, ok := Says[st.Result]
 		key := step.Key()
 		if !ok || now[key] {
 			continue

@@ -55,7 +55,7 @@ func (t *text) worked(c *lint.Result, s quantity.Style, before Told, propose fun
 
 // verdict says in words what a check comes to.
 func (t *text) verdict(c *lint.Result, s quantity.Style) string {
-	say := says(c, s)
+	say := Says(c, s)
 	if open(c) && !c.Counts {
 		say = append(say, "due at "+c.Due.String())
 	}
