@@ -57,6 +57,8 @@ var workedExamples = map[string]worked{
 		"A winch was added in front. It ends with 1, as a check got worse, and names the entries that\ndid it with the share of each."},
 	"explain": {"fishplate explain weight/front-axle examples/tamarack/builds/marten", statusClean,
 		"The load on the front axle, step by step, to be followed with a pocket calculator; the limit\nand who says so; and what is in doubt."},
+	"draw": {"fishplate draw side --out side.svg examples/tamarack/builds/heron", statusClean,
+		"side.svg is there: the truck from its left side, with every part, load and tank at its place, as large\nas its mass, and where its center of gravity was and is."},
 	"next": {"fishplate next --as-of 2026-11-20 examples/tamarack/builds/marten", statusClean,
 		"A screen: what fails, what can start, what waits and on whom, what to read, write and order."},
 	"list": {"fishplate list fuses --report csv examples/tamarack/builds/marten", statusClean,

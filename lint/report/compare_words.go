@@ -8,6 +8,7 @@ import (
 	"fishplate/ledger/quantity"
 	"fishplate/lint"
 	"fishplate/lint/compare"
+	"fishplate/lint/report/shown"
 )
 
 // CompareKinds are the outputs of a comparison.
@@ -124,7 +125,7 @@ func driftOf(x *compare.Change, s quantity.Style) string {
 		say = append(say, name+" "+b.Value, "its limit "+a.Limit+" -> "+b.Limit)
 	}
 	if !math.IsNaN(x.Delta) && x.Delta != 0 {
-		_, total := addUp(nil, x.Delta, unitOf(x.After.Margin, x.After, s))
+		_, total := addUp(nil, x.Delta, shown.UnitOf(x.After.Margin, x.After, s))
 		say = append(say, "margin "+total)
 	}
 	if x.Delta == 0 && x.Why == "" {
@@ -196,7 +197,7 @@ func blame(x *compare.Change, s quantity.Style) (total string, parts []part) {
 	if x.Together != 0 {
 		add(x.Together, part{entry: "together", say: "what no edit accounts for alone"})
 	}
-	printed, total := addUp(shares, x.Delta, unitOf(x.After.Margin, x.After, s))
+	printed, total := addUp(shares, x.Delta, shown.UnitOf(x.After.Margin, x.After, s))
 	for i := range parts {
 		parts[i].share = printed[i]
 	}

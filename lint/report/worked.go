@@ -8,6 +8,7 @@ import (
 
 	"fishplate/ledger/quantity"
 	"fishplate/lint"
+	"fishplate/lint/report/shown"
 )
 
 // Worked writes the worked solutions of a rule's checks on a build, so that a
@@ -45,7 +46,7 @@ func (t *text) worked(c *lint.Result, s quantity.Style, before Told, propose fun
 		return
 	}
 	t.line("")
-	t.steps(c.Margin, s.In(unitOf(c.Margin, c, s)), before)
+	t.steps(c.Margin, s.In(shown.UnitOf(c.Margin, c, s)), before)
 	if !c.Margin.Known() {
 		return
 	}

@@ -1,0 +1,125 @@
+package drawing
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"strconv"
+
+	"fishplate/ledger"
+	q "fishplate/ledger/quantity"
+	"fishplate/lint"
+)
+
+// item is a thing with a place in the vehicle.
+type item struct {
+	sort   sort
+	path   string
+	name   string
+	mass   q.Quantity
+	at     ledger.Point
+	was    *ledger.Point // where it sat before the work, if elsewhere
+	number string        // in the key
+}
+
+// sort is what sort of thing it is.
+type sort uint8
+
+const (
+	part sort = iota
+	load
+	tank
+)
+
+// items are all that the finished vehicle carries and that has a place, numbered
+// from the front to the rear, and words for what has none.
+func (s *subject) items() (placed []item, beside []string) {
+	add := func(i item, spot ledger.Spot) {
+		switch {
+		case !spot.Known():
+			beside = append(beside, i.name+" ("+i.path+"): no place in the ledger")
+		case !known(i.at.X, i.at.Y, i.at.Z):
+			beside = append(beside, i.name+" ("+i.path+"): its place is not known")
+		default:
+			placed = append(placed, i)
+		}
+	}
+	b := s.Build
+	for _, p := range b.Parts() {
+		if !s.Aboard(p).Holds() {
+			continue
+		}
+		i := item{sort: part, path: p.Path(), name: called(p.Name, p.Path()), at: b.Now(p.At)}
+		if !p.CountedIn.Known() {
+			i.mass = p.Mass.Mul(p.Count)
+		}
+		if p.Origin.Is("original").Holds() && b.Moved(p.At, p.WasAt) {
+			if was := b.Before(p.At, p.WasAt); known(was.X, was.Y, was.Z) {
+				i.was = &was
+			}
+		}
+		add(i, p.At)
+	}
+	for _, l := range b.Loads() {
+		add(item{sort: load, path: l.Path(), name: idOf(l.Path()), mass: l.Mass.Mul(l.Count), at: b.Now(l.At)}, l.At)
+	}
+	for _, t := range b.Tanks() {
+		if t.Capacity.Equals(0).Holds() {
+			continue
+		}
+		i := item{sort: tank, path: t.Path(), name: "tank " + idOf(t.Path()), at: b.Now(t.At), mass: t.Capacity.Mul(s.Density(t.Fluid))}
+		if b.Moved(t.At, t.WasAt) {
+			if was := b.Before(t.At, t.WasAt); known(was.X, was.Y, was.Z) {
+				i.was = &was
+			}
+		}
+		add(i, t.At)
+	}
+	slices.SortStableFunc(placed, func(a, b item) int {
+		return cmp.Or(cmp.Compare(a.at.X.Value(), b.at.X.Value()), lint.Natural(a.path, b.path))
+	})
+	for i := range placed {
+		placed[i].number = strconv.Itoa(i + 1)
+	}
+	return placed, beside
+}
+
+// known tells that values are there, and can be drawn.
+func known(values ...q.Quantity) bool {
+	return !slices.ContainsFunc(values, func(v q.Quantity) bool {
+		return !v.Known() || math.IsInf(v.Value(), 0) || math.IsNaN(v.Value())
+	})
+}
+
+// called is what people call an entry; its id where it has no name.
+func called(name q.Word, path string) string {
+	if name.Known() {
+		return name.String()
+	}
+	return idOf(path)
+}
+
+// idOf is the id of an entry's path.
+func idOf(path string) string {
+	for i, r := range path {
+		if r == '.' {
+			return path[i+1:]
+		}
+	}
+	return path
+}
+
+// keyOf is the table that goes with numbered things.
+func (s *subject) keyOf(items []item) Table {
+	t := Table{Key: true}
+	for _, i := range items {
+		mass := "mass not known"
+		if i.mass.Known() {
+			mass = s.style.Plain(i.mass)
+		} else if len(i.mass.Needs()) == 0 {
+			mass = "counted in another"
+		}
+		t.Rows = append(t.Rows, []string{i.number, i.name, mass})
+	}
+	return t
+}

@@ -1,0 +1,160 @@
+package layout
+
+import "math"
+
+// Label is a text that wants a place near what it is about: a disc about a
+// point.
+type Label struct {
+	At   Point
+	R    float64 // of the disc
+	W, H float64 // of the text
+	In   bool    // it may stand in the disc, where that is large enough
+}
+
+// Placed is where a label stands. From and To are the ends of its leader, which
+// is drawn where they are apart.
+type Placed struct {
+	Box      Box
+	From, To Point
+	Inside   bool
+}
+
+// Led tells that a label stands so far off that it needs a leader.
+func (p Placed) Led() bool { return !p.Inside && distance(p.From, p.To) > leaderFrom }
+
+const (
+	apart      = 1.0  // between two labels
+	leaderFrom = 3.0  // the shortest leader
+	ringStep   = 4.0  // between two rings of places that are tried
+	ringWays   = 24   // places tried on a ring
+	crowd      = 9.0  // what lying on a disc costs, in units of distance
+	tangle     = 14.0 // what a leader through a label costs
+)
+
+// Place finds a place for every label, in their order: none lies on another or on
+// what is taken, and none leaves the sheet, which is made higher where it has no
+// room, downward. It gives back the sheet.
+func Place(labels []Label, in Box, taken []Box) ([]Placed, Box) {
+	p := placer{in: in, cells: map[[2]int][]int{}}
+	for _, b := range taken {
+		p.put(b)
+	}
+	out := make([]Placed, len(labels))
+	for i, l := range labels {
+		l.W = min(l.W, in.W)
+		place, ok := p.find(l, labels)
+		for !ok {
+			p.in.H += 2 * l.H
+			place, ok = p.find(l, labels)
+		}
+		p.put(place.Box)
+		p.leaders = append(p.leaders, place)
+		out[i] = place
+	}
+	return out, p.in
+}
+
+type placer struct {
+	in      Box
+	boxes   []Box
+	cells   map[[2]int][]int // the boxes by the squares of the sheet that they touch
+	leaders []Placed
+}
+
+const cell = 32.0
+
+func cellsOf(b Box, visit func([2]int) bool) {
+	for x := int(math.Floor(b.X / cell)); x <= int(math.Floor((b.X+b.W)/cell)); x++ {
+		for y := int(math.Floor(b.Y / cell)); y <= int(math.Floor((b.Y+b.H)/cell)); y++ {
+			if !visit([2]int{x, y}) {
+				return
+			}
+		}
+	}
+}
+
+func (p *placer) put(b Box) {
+	p.boxes = append(p.boxes, b)
+	cellsOf(b, func(c [2]int) bool { p.cells[c] = append(p.cells[c], len(p.boxes)-1); return true })
+}
+
+func (p *placer) free(b Box) bool {
+	if !b.Within(p.in) {
+		return false
+	}
+	b, free := b.Grown(apart), true
+	cellsOf(b, func(c [2]int) bool {
+		for _, i := range p.cells[c] {
+			if p.boxes[i].Overlaps(b) {
+				free = false
+			}
+		}
+		return free
+	})
+	return free
+}
+
+// find looks for the best free place: in the disc, else on rings about it that
+// grow until they have left the sheet. Nearness counts, and what is covered.
+func (p *placer) find(l Label, all []Label) (Placed, bool) {
+	if l.In && math.Hypot(l.W, l.H) <= 2*l.R {
+		if b := (Box{l.At.X - l.W/2, l.At.Y - l.H/2, l.W, l.H}); p.free(b) && covered(b, l, all) == 0 {
+			return Placed{Box: b, Inside: true}, true
+		}
+	}
+	best, cost, found := Placed{}, math.Inf(1), false
+	for ring := l.R + 1.5; ring < p.in.W+p.in.H && (!found || ring < cost+l.R); ring += ringStep {
+		for k := range ringWays {
+			b := beside(l, ring, 2*math.Pi*(float64(k)+0.5)/ringWays)
+			if !p.free(b) {
+				continue
+			}
+			place := leader(l, b)
+			c := ring - l.R + crowd*float64(covered(b, l, all)) + tangle*float64(p.tangled(place))
+			if c < cost {
+				best, cost, found = place, c, true
+			}
+		}
+	}
+	return best, found
+}
+
+// beside is a label's box outside a ring about its disc, in a direction.
+func beside(l Label, ring, way float64) Box {
+	x, y := math.Cos(way), math.Sin(way)
+	at := Point{l.At.X + ring*x, l.At.Y + ring*y}
+	return Box{at.X - l.W/2 + x*l.W/2, at.Y - l.H/2 + y*l.H/2, l.W, l.H}
+}
+
+// leader goes from the label's nearest edge to the disc's.
+func leader(l Label, b Box) Placed {
+	from := b.Nearest(l.At)
+	d := distance(from, l.At)
+	if d <= l.R {
+		return Placed{Box: b, From: from, To: from}
+	}
+	return Placed{Box: b, From: from, To: Point{l.At.X + (from.X-l.At.X)*l.R/d, l.At.Y + (from.Y-l.At.Y)*l.R/d}}
+}
+
+// covered counts the discs of others that a box lies on.
+func covered(b Box, l Label, all []Label) int {
+	n := 0
+	for _, o := range all {
+		if o.At != l.At && distance(b.Nearest(o.At), o.At) < o.R && o.R < 4*b.H {
+			n++
+		}
+	}
+	return n
+}
+
+// tangled counts the labels that a leader would pass through, and the leaders that
+// would pass through the label.
+func (p *placer) tangled(place Placed) int {
+	n := 0
+	for _, o := range p.leaders {
+		if place.Led() && o.Box.crosses(place.From, place.To) || o.Led() && place.Box.crosses(o.From, o.To) {
+			n++
+		}
+	}
+	return n
+}
