@@ -122,3 +122,6 @@ func (t table) trim() table {
 
 // plain is a text in one line, as a cell has it.
 func plain(s string) string { return strings.Join(strings.Fields(s), " ") }
+
+// None tells a page that the place is blank.
+func (c cell) None() bool { return c.empty() }
