@@ -1,8 +1,10 @@
 package drawing
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"fishplate/ledger"
 	q "fishplate/ledger/quantity"
@@ -83,6 +85,13 @@ func Kinds() []Kind {
 		{"side", "the vehicle from its left side: wheels, parts, loads, tanks, centers of gravity", side},
 		{"plan", "the same from above", plan},
 		{"front", "the same from ahead", front},
+		{"axle-loads", "what stands on each axle against its rating: as received, predicted, weighed, loaded", axleLoads},
+		{"closeness", "how close everything is: every check that compares figures, the nearest to its limit first", closeness},
+		{"gaps", "what is left of each gap in use, against the least", gaps},
+		{"driveline", "each shaft with its joints, angles, length and slip, from the side and from above", driveline},
+		{"loops", "what coolant, fuel, charge air and other fluids pass, in order", loops},
+		{"wiring", "the circuits as a tree from their sources, with a table of fuses", wiring},
+		{"plugs", "the faces of the plugs by their ways, with a table of pins", plugs},
 	}
 }
 
@@ -108,13 +117,23 @@ func Of(kind string, r *lint.Report, f Figures) (Drawing, error) {
 	return Drawing{}, fmt.Errorf("there is no drawing %q", kind)
 }
 
-// All makes every drawing of a build that has something to show.
+// All makes every drawing of a build that has something to show. The views have
+// one key, that of the first.
 func All(r *lint.Report, f Figures) []Drawing {
 	var out []Drawing
+	key := ""
 	for _, k := range Kinds() {
-		if d := k.of(&subject{r, f, r.Build.Style()}); !d.Empty() {
-			out = append(out, d)
+		d := k.of(&subject{r, f, r.Build.Style()})
+		if d.Empty() {
+			continue
 		}
+		if len(d.Tables) == 1 && d.Tables[0].Key {
+			if key != "" {
+				d.Panels[0].Caption, d.Tables, d.Beside = "Numbers as in the key of the view "+key+".", nil, nil
+			}
+			key = cmp.Or(key, strings.ToLower(d.Title[:1])+d.Title[1:])
+		}
+		out = append(out, d)
 	}
 	return out
 }
@@ -185,6 +204,9 @@ const (
 	Middle Anchor = "middle"
 	End    Anchor = "end"
 )
+
+// at is a point.
+func at(x, y float64) layout.Point { return layout.Point{X: x, Y: y} }
 
 func (s *Sheet) line(look Look, points ...layout.Point) {
 	s.Marks = append(s.Marks, Mark{Form: Line, Look: look, Points: points})

@@ -92,6 +92,7 @@ func (c *scene) drawFoot(s *Sheet, z scale, y, width float64) {
 	f := flow{s: s, x: 6, y: y, width: width}
 	f.scaleBar(z, c.style)
 	f.legend(c, width)
+	f.y += 6
 	for _, m := range c.moves() {
 		f.note(m)
 	}
@@ -175,7 +176,8 @@ func (f *flow) legend(c *scene, width float64) {
 	}
 }
 
-// moves says which assemblies moved, and how far.
+// moves says which assemblies and which of the vehicle's own things moved, and how
+// far.
 func (c *scene) moves() []string {
 	var out []string
 	b := c.Build
@@ -185,7 +187,12 @@ func (c *scene) moves() []string {
 		}
 		by := b.Now(a.At).Minus(b.Before(a.At, a.WasAt))
 		if known(by.X, by.Y, by.Z) {
-			out = append(out, idOf(a.Path())+" moved "+c.way(by))
+			out = append(out, spaced(idOf(a.Path()))+" moved "+c.way(by))
+		}
+	}
+	for _, i := range c.items {
+		if by := i.moved; i.was != nil && known(by.X, by.Y, by.Z) {
+			out = append(out, i.number+" "+i.name+" moved "+c.way(by))
 		}
 	}
 	return out
@@ -206,9 +213,9 @@ func (c *scene) way(by ledger.Point) string {
 			text += ", "
 		}
 		if v > 0 {
-			text += c.style.Plain(d.by) + " " + d.plus
+			text += c.short(d.by) + " " + d.plus
 		} else {
-			text += c.style.Plain(d.by.Neg()) + " " + d.minus
+			text += c.short(d.by.Neg()) + " " + d.minus
 		}
 	}
 	if text == "" {

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 
 	"fishplate/ledger"
 	q "fishplate/ledger/quantity"
@@ -19,6 +20,7 @@ type item struct {
 	mass   q.Quantity
 	at     ledger.Point
 	was    *ledger.Point // where it sat before the work, if elsewhere
+	moved  ledger.Point  // how far it has come since
 	number string        // in the key
 }
 
@@ -34,12 +36,13 @@ const (
 // items are all that the finished vehicle carries and that has a place, numbered
 // from the front to the rear, and words for what has none.
 func (s *subject) items() (placed []item, beside []string) {
+	var nowhere, unknown []string
 	add := func(i item, spot ledger.Spot) {
 		switch {
 		case !spot.Known():
-			beside = append(beside, i.name+" ("+i.path+"): no place in the ledger")
+			nowhere = append(nowhere, i.name)
 		case !known(i.at.X, i.at.Y, i.at.Z):
-			beside = append(beside, i.name+" ("+i.path+"): its place is not known")
+			unknown = append(unknown, i.name)
 		default:
 			placed = append(placed, i)
 		}
@@ -55,22 +58,22 @@ func (s *subject) items() (placed []item, beside []string) {
 		}
 		if p.Origin.Is("original").Holds() && b.Moved(p.At, p.WasAt) {
 			if was := b.Before(p.At, p.WasAt); known(was.X, was.Y, was.Z) {
-				i.was = &was
+				i.was, i.moved = &was, b.MovedSinceWork(p).By
 			}
 		}
 		add(i, p.At)
 	}
 	for _, l := range b.Loads() {
-		add(item{sort: load, path: l.Path(), name: idOf(l.Path()), mass: l.Mass.Mul(l.Count), at: b.Now(l.At)}, l.At)
+		add(item{sort: load, path: l.Path(), name: spaced(idOf(l.Path())), mass: l.Mass.Mul(l.Count), at: b.Now(l.At)}, l.At)
 	}
 	for _, t := range b.Tanks() {
 		if t.Capacity.Equals(0).Holds() {
 			continue
 		}
-		i := item{sort: tank, path: t.Path(), name: "tank " + idOf(t.Path()), at: b.Now(t.At), mass: t.Capacity.Mul(s.Density(t.Fluid))}
+		i := item{sort: tank, path: t.Path(), name: "tank " + spaced(idOf(t.Path())), at: b.Now(t.At), mass: t.Capacity.Mul(s.Density(t.Fluid))}
 		if b.Moved(t.At, t.WasAt) {
 			if was := b.Before(t.At, t.WasAt); known(was.X, was.Y, was.Z) {
-				i.was = &was
+				i.was, i.moved = &was, i.at.Minus(was)
 			}
 		}
 		add(i, t.At)
@@ -80,6 +83,12 @@ func (s *subject) items() (placed []item, beside []string) {
 	})
 	for i := range placed {
 		placed[i].number = strconv.Itoa(i + 1)
+	}
+	if len(nowhere) > 0 {
+		beside = append(beside, "No place in the ledger: "+strings.Join(nowhere, "; "))
+	}
+	if len(unknown) > 0 {
+		beside = append(beside, "A place that is not known: "+strings.Join(unknown, "; "))
 	}
 	return placed, beside
 }
@@ -109,17 +118,26 @@ func idOf(path string) string {
 	return path
 }
 
+// spaced is an id as words.
+func spaced(id string) string { return strings.ReplaceAll(id, "-", " ") }
+
 // keyOf is the table that goes with numbered things.
 func (s *subject) keyOf(items []item) Table {
 	t := Table{Key: true}
 	for _, i := range items {
-		mass := "mass not known"
+		mass := "not known"
 		if i.mass.Known() {
-			mass = s.style.Plain(i.mass)
+			mass = s.short(i.mass)
 		} else if len(i.mass.Needs()) == 0 {
 			mass = "counted in another"
 		}
 		t.Rows = append(t.Rows, []string{i.number, i.name, mass})
 	}
 	return t
+}
+
+// short is a figure to three digits, without its tolerance, in the build's unit.
+func (s *subject) short(v q.Quantity) string {
+	u := s.style.Unit(v)
+	return u.Join(u.Number(v.Shown(), 3))
 }

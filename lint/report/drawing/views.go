@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"fishplate/ledger"
 	q "fishplate/ledger/quantity"
@@ -61,6 +62,7 @@ type scene struct {
 	*subject
 	view
 	items   []item
+	labels  []string // of the items, on the sheet that is being laid out
 	wheels  []wheel
 	gravity []gravity
 	area    span
@@ -158,26 +160,35 @@ func (c *scene) lay(width float64) Sheet {
 	bottom := z.y - k*c.area.low
 	if c.ground {
 		c.drawGround(&s, z, width)
+	} else {
+		s.line("d-center", at(6, z.y), at(width-6, z.y))
 	}
 	c.drawWheels(&s, z)
 	discs := c.drawItems(&s, z, width)
 	taken = append(taken, c.drawGravity(&s, z)...)
+	taken = append(taken, c.drawHeight(&s, z, width)...)
 	area := layout.Box{X: 2, Y: 2, W: width - 4, H: bottom + 4}
 	if c.ground {
 		area.H = z.y - 4
 	}
-	foot := c.label(&s, discs, area, taken)
+	foot := c.label(&s, z, discs, area, taken)
 	c.drawFoot(&s, z, max(foot, bottom+8), width)
 	return s
 }
 
-// drawGround draws the ground, and the height of the vehicle above it.
 func (c *scene) drawGround(s *Sheet, z scale, width float64) {
-	s.line("d-heavy", layout.Point{X: 6, Y: z.y}, layout.Point{X: width - 6, Y: z.y})
-	if h := c.Build.Vehicle().Height; known(h) {
-		y := z.at(0, h.Value()).Y
-		s.line("d-center", layout.Point{X: 6, Y: y}, layout.Point{X: width - 6, Y: y})
+	s.line("d-heavy", at(6, z.y), at(width-6, z.y))
+}
+
+// drawHeight draws the vehicle's height above the ground.
+func (c *scene) drawHeight(s *Sheet, z scale, width float64) []layout.Box {
+	h := c.Build.Vehicle().Height
+	if !c.ground || !known(h) {
+		return nil
 	}
+	y := z.at(0, h.Value()).Y
+	s.line("d-center", at(6, y), at(width-6, y))
+	return []layout.Box{s.words("d-gray", small, End, width-6, y-4, c.style.Plain(h)+" high")}
 }
 
 func (c *scene) drawWheels(s *Sheet, z scale) {
@@ -214,8 +225,10 @@ func (c *scene) perRoot(width float64) float64 {
 // and gives the labels that they want in their own order.
 func (c *scene) drawItems(s *Sheet, z scale, width float64) []layout.Label {
 	labels := make([]layout.Label, len(c.items))
-	for _, i := range c.heaviestFirst() {
+	c.labels = make([]string, len(c.items))
+	for rank, i := range c.heaviestFirst() {
 		it := c.items[i]
+		c.labels[i] = it.number
 		at := z.at(c.across(it.at), c.up(it.at))
 		r := 0.0
 		if known(it.mass) {
@@ -226,14 +239,36 @@ func (c *scene) drawItems(s *Sheet, z scale, width float64) []layout.Label {
 			told += ", " + c.style.Format(it.mass)
 		}
 		if it.was != nil {
-			was := z.at(c.across(*it.was), c.up(*it.was))
-			shape(s, it.sort, "d-ghost", was, r, "")
-			s.arrow("d-now", "d-nowfill", was, at)
+			shape(s, it.sort, "d-ghost", z.at(c.across(*it.was), c.up(*it.was)), r, "")
 		}
 		shape(s, it.sort, [...]Look{"d-part", "d-load", "d-tank"}[it.sort], at, r, told)
 		labels[i] = layout.Label{At: at, R: max(r, 1), W: layout.Width(it.number, small), H: small, In: true}
+		if rank < named(width) && known(it.mass) {
+			it.number += " " + brief(it.name)
+			c.labels[i] = it.number
+			labels[i].W = layout.Width(it.number, small)
+		}
+	}
+	for _, it := range c.items {
+		if it.was != nil {
+			s.arrow("d-now", "d-nowfill", z.at(c.across(*it.was), c.up(*it.was)), z.at(c.across(it.at), c.up(it.at)))
+		}
 	}
 	return labels
+}
+
+// named is how many of the heaviest things carry their names on a sheet.
+func named(width float64) int {
+	if width < wide {
+		return 3
+	}
+	return 9
+}
+
+// brief is a name up to its first comma, and no longer than a label may be.
+func brief(name string) string {
+	name, _, _ = strings.Cut(name, ",")
+	return layout.Cut(name, small, 130)
 }
 
 // shape is a disc; of a tank, a square of the same area.
@@ -251,22 +286,42 @@ func shape(s *Sheet, of sort, look Look, at layout.Point, r float64, told string
 }
 
 // label puts every number where it has room, and tells how far down they go.
-func (c *scene) label(s *Sheet, labels []layout.Label, area layout.Box, taken []layout.Box) float64 {
+func (c *scene) label(s *Sheet, z scale, labels []layout.Label, area layout.Box, taken []layout.Box) float64 {
 	order := c.heaviestFirst()
 	sorted := make([]layout.Label, len(order))
 	for i, j := range order {
 		sorted[i] = labels[j]
 	}
-	placed, area := layout.Place(sorted, area, taken)
+	placed, area := layout.Place(sorted, area, c.avoid(z, taken))
 	for _, p := range placed {
 		if p.Led() {
 			s.line("d-thin", p.From, p.To)
 		}
 	}
 	for i, p := range placed {
-		s.inBox("d-halo", small, p.Box, c.items[order[i]].number)
+		s.inBox("d-halo", small, p.Box, c.labels[order[i]])
 	}
 	return area.Y + area.H
+}
+
+// avoid is what labels keep off: what is taken, and the outlines of wheels and
+// the ways that things moved.
+func (c *scene) avoid(z scale, taken []layout.Box) layout.Avoid {
+	a := layout.Avoid{Taken: taken}
+	for _, w := range c.wheels {
+		if w.r > 0 {
+			a.Rings = append(a.Rings, layout.Ring{At: z.at(w.x, w.y), R: w.r * z.k})
+			continue
+		}
+		p, o := z.at(w.x-w.w/2, w.y+w.h/2), z.at(w.x+w.w/2, w.y-w.h/2)
+		a.Lines = append(a.Lines, [2]layout.Point{p, {X: o.X, Y: p.Y}}, [2]layout.Point{{X: p.X, Y: o.Y}, o}, [2]layout.Point{p, {X: p.X, Y: o.Y}}, [2]layout.Point{{X: o.X, Y: p.Y}, o})
+	}
+	for _, i := range c.items {
+		if i.was != nil {
+			a.Lines = append(a.Lines, [2]layout.Point{z.at(c.across(*i.was), c.up(*i.was)), z.at(c.across(i.at), c.up(i.at))})
+		}
+	}
+	return a
 }
 
 func (c *scene) heaviestFirst() []int {

@@ -11,6 +11,19 @@ type Label struct {
 	In   bool    // it may stand in the disc, where that is large enough
 }
 
+// Ring is a circle.
+type Ring struct {
+	At Point
+	R  float64
+}
+
+// Avoid is what is on a sheet already.
+type Avoid struct {
+	Taken []Box      // where no label may lie
+	Rings []Ring     // outlines that labels had better not lie on
+	Lines [][2]Point // lines of which the same holds
+}
+
 // Placed is where a label stands. From and To are the ends of its leader, which
 // is drawn where they are apart.
 type Placed struct {
@@ -27,16 +40,17 @@ const (
 	leaderFrom = 3.0  // the shortest leader
 	ringStep   = 4.0  // between two rings of places that are tried
 	ringWays   = 24   // places tried on a ring
-	crowd      = 9.0  // what lying on a disc costs, in units of distance
+	crowd      = 18.0 // what lying on a disc costs, in units of distance
+	stroke     = 7.0  // what lying on an outline costs
 	tangle     = 14.0 // what a leader through a label costs
 )
 
 // Place finds a place for every label, in their order: none lies on another or on
 // what is taken, and none leaves the sheet, which is made higher where it has no
 // room, downward. It gives back the sheet.
-func Place(labels []Label, in Box, taken []Box) ([]Placed, Box) {
-	p := placer{in: in, cells: map[[2]int][]int{}}
-	for _, b := range taken {
+func Place(labels []Label, in Box, avoid Avoid) ([]Placed, Box) {
+	p := placer{in: in, cells: map[[2]int][]int{}, Avoid: avoid}
+	for _, b := range avoid.Taken {
 		p.put(b)
 	}
 	out := make([]Placed, len(labels))
@@ -59,6 +73,7 @@ type placer struct {
 	boxes   []Box
 	cells   map[[2]int][]int // the boxes by the squares of the sheet that they touch
 	leaders []Placed
+	Avoid
 }
 
 const cell = 32.0
@@ -110,7 +125,7 @@ func (p *placer) find(l Label, all []Label) (Placed, bool) {
 				continue
 			}
 			place := leader(l, b)
-			c := ring - l.R + crowd*float64(covered(b, l, all)) + tangle*float64(p.tangled(place))
+			c := ring - l.R + crowd*float64(covered(b, l, all)) + stroke*float64(p.struck(b)) + tangle*float64(p.tangled(place))
 			if c < cost {
 				best, cost, found = place, c, true
 			}
@@ -141,6 +156,23 @@ func covered(b Box, l Label, all []Label) int {
 	n := 0
 	for _, o := range all {
 		if o.At != l.At && distance(b.Nearest(o.At), o.At) < o.R && o.R < 4*b.H {
+			n++
+		}
+	}
+	return n
+}
+
+// struck counts the outlines that pass through a box.
+func (p *placer) struck(b Box) int {
+	n := 0
+	for _, l := range p.Lines {
+		if b.crosses(l[0], l[1]) {
+			n++
+		}
+	}
+	for _, r := range p.Rings {
+		far := Point{max(math.Abs(b.X-r.At.X), math.Abs(b.X+b.W-r.At.X)), max(math.Abs(b.Y-r.At.Y), math.Abs(b.Y+b.H-r.At.Y))}
+		if distance(b.Nearest(r.At), r.At) < r.R && math.Hypot(far.X, far.Y) > r.R {
 			n++
 		}
 	}

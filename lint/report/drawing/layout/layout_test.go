@@ -20,7 +20,7 @@ func TestPlace(t *testing.T) {
 				R:  rapid.Float64Range(1, 26).Draw(t, "r"), W: rapid.Float64Range(6, 80).Draw(t, "w"), H: 12, In: rapid.Bool().Draw(t, "in"),
 			}
 		}), 0, 60).Draw(t, "labels")
-		placed, grown := Place(labels, sheet, taken)
+		placed, grown := Place(labels, sheet, Avoid{taken, []Ring{{Point{100, 30}, 40}}, [][2]Point{{{0, 0}, {200, 60}}}})
 		assert.Equal(t, sheet.W, grown.W)
 		assert.Len(t, placed, len(labels))
 		for i, p := range placed {
@@ -56,4 +56,34 @@ func TestWidth(t *testing.T) {
 	assert.InDelta(t, 651.0/2048, Width(" ", 1), 6e-4)
 	assert.InDelta(t, Width("a", 12)+Width("±", 12), Width("a±", 12), 1e-12)
 	assert.Greater(t, Width("漢", 1), 1.0)
+}
+
+// Every node of a tree has one line, under its parent's, one deeper, and those of
+// one parent keep their order; a ring of parents ends.
+func TestTree(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := rapid.IntRange(0, 60).Draw(t, "n")
+		parents := make([]int, n)
+		for i := range parents {
+			parents[i] = rapid.IntRange(-1, n-1).Draw(t, "parent")
+		}
+		lines := Tree(parents)
+		assert.Len(t, lines, n)
+		seen, last := map[int]bool{}, map[int]int{}
+		for i, l := range lines {
+			assert.False(t, seen[l.Node])
+			seen[l.Node] = true
+			if l.Parent < 0 {
+				assert.Zero(t, l.Depth)
+				continue
+			}
+			assert.Less(t, l.Parent, i)
+			assert.Equal(t, parents[l.Node], lines[l.Parent].Node)
+			assert.Equal(t, lines[l.Parent].Depth+1, l.Depth)
+			if before, ok := last[l.Parent]; ok {
+				assert.Less(t, before, l.Node)
+			}
+			last[l.Parent] = l.Node
+		}
+	})
 }
