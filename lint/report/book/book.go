@@ -133,4 +133,4 @@ func drawingsOf(r *reader, f drawing.Figures) drawings {
 }
 
 // public are the drawings of the public edition.
-var public = map[string]bool{"side": true, "plan": true, "front": true, "axles": true, "margins": true}
+var public = map[string]bool{"side": true, "plan": true, "front": true, "axle-loads": true, "closeness": true}

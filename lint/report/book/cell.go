@@ -1,7 +1,7 @@
 package book
 
 import (
-	"html/template"
+	"slices"
 	"strings"
 )
 
@@ -10,8 +10,39 @@ type span struct {
 	Text string
 	To   string // the anchor on the page; "" where it leads nowhere
 	Weak bool   // said beside what matters
-	HTML template.HTML
 }
+
+// Long tells that it has a word that has to be broken to fit.
+func (s span) Long() bool {
+	for _, w := range strings.Fields(s.Text) {
+		if len(w) > longWord {
+			return true
+		}
+	}
+	return false
+}
+
+// Whole tells that it is a figure or a date, which stays on one line.
+func (s span) Whole() bool {
+	return s.Text != "" && len(s.Text) <= wholeFigure && strings.ContainsAny(s.Text[:1], "0123456789~-")
+}
+
+// Class is how it looks.
+func (s span) Class() string {
+	var out []string
+	for class, is := range map[string]bool{"weak": s.Weak, "long": s.Long(), "whole": s.Whole() && !s.Long()} {
+		if is {
+			out = append(out, class)
+		}
+	}
+	slices.Sort(out)
+	return strings.Join(out, " ")
+}
+
+const (
+	longWord    = 22 // letters of a word that is not to widen its column
+	wholeFigure = 18 // bytes of a figure that is not broken
+)
 
 // cell is what stands in one place of a table, in runs.
 type cell []span
@@ -29,7 +60,7 @@ func words(texts ...string) (out cell) {
 // empty tells that nothing stands there.
 func (c cell) empty() bool {
 	for _, s := range c {
-		if s.Text != "" || s.HTML != "" {
+		if s.Text != "" {
 			return false
 		}
 	}

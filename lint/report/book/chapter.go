@@ -18,6 +18,7 @@ type chapter struct {
 	Drawings  []template.HTML
 	Photos    []photo
 	Tables    []table
+	Pairs     []table // of entries that have one of their own
 	Decisions []decision
 	Notes     []noted
 }
@@ -38,7 +39,7 @@ type noted struct {
 }
 
 // drawnIn are the drawings of a chapter, by system.
-var drawnIn = map[string][]string{"mounts": {"gaps"}, "driveline": {"driveline"}, "electrical": {"wiring"}, "cooling": {"loops"}}
+var drawnIn = map[string][]string{"driveline": {"driveline"}, "electrical": {"wiring", "plugs"}, "cooling": {"loops"}}
 
 // chapters are the systems that there is something to tell of, in their order. Of
 // the public edition they hold what was chosen, and nothing else.
@@ -67,7 +68,7 @@ func (r *reader) chapters(drawn drawings, photos []photo) []chapter {
 			}
 		}
 		c.Photos = photosOf(photos, by[s])
-		c.Tables = r.tables(by[s])
+		c.Tables, c.Pairs = r.tables(by[s])
 		for _, e := range r.ofKind("decision", by[s]) {
 			c.Decisions = append(c.Decisions, r.decision(e))
 		}
@@ -76,7 +77,7 @@ func (r *reader) chapters(drawn drawings, photos []photo) []chapter {
 				c.Notes = append(c.Notes, noted{cell{{Text: r.name(e), To: r.anchor(e)}}, n})
 			}
 		}
-		if len(c.Tables)+len(c.Decisions)+len(c.Photos)+len(c.Drawings)+len(c.Notes) > 0 {
+		if len(c.Tables)+len(c.Pairs)+len(c.Decisions)+len(c.Photos)+len(c.Drawings)+len(c.Notes) > 0 {
 			out = append(out, c)
 		}
 	}
@@ -149,7 +150,7 @@ var layouts = []layout{
 const mostColumns = 7
 
 // tables are the tables of a system's entries, kind by kind.
-func (r *reader) tables(list []*ledger.Entry) (out []table) {
+func (r *reader) tables(list []*ledger.Entry) (out, pairs []table) {
 	var kinds []*schema.Kind
 	for _, l := range layouts {
 		kinds = append(kinds, ledger.KindNamed(l.kind))
@@ -161,19 +162,22 @@ func (r *reader) tables(list []*ledger.Entry) (out []table) {
 	}
 	for _, k := range kinds {
 		if of := r.ofKind(k.Name, list); len(of) > 0 {
-			out = append(out, r.kindTables(k, of)...)
+			rows, own := r.kindTables(k, of)
+			out, pairs = append(out, rows...), append(pairs, own...)
 		}
 	}
 	for _, e := range r.ofKind("plug", list) {
 		out = append(out, r.pins(e))
 	}
-	return slices.DeleteFunc(out, func(t table) bool { return t.Rows() == 0 })
+	blank := func(t table) bool { return t.Rows() == 0 }
+	return slices.DeleteFunc(out, blank), slices.DeleteFunc(pairs, blank)
 }
 
-func (r *reader) kindTables(k *schema.Kind, of []*ledger.Entry) []table {
+// kindTables are the table of a kind, or of its entries one each.
+func (r *reader) kindTables(k *schema.Kind, of []*ledger.Entry) (rows, own []table) {
 	i := slices.IndexFunc(layouts, func(l layout) bool { return l.kind == k.Name })
 	if i >= 0 {
-		return []table{r.laidOut(k, layouts[i], of)}
+		return []table{r.laidOut(k, layouts[i], of)}, nil
 	}
 	l := layout{kind: k.Name}
 	for _, f := range k.Fields {
@@ -182,13 +186,12 @@ func (r *reader) kindTables(k *schema.Kind, of []*ledger.Entry) []table {
 		}
 	}
 	if !k.Single && len(l.cols) <= mostColumns {
-		return []table{r.laidOut(k, l, of)}
+		return []table{r.laidOut(k, l, of)}, nil
 	}
-	var out []table
 	for _, e := range of {
-		out = append(out, r.facing(e))
+		own = append(own, r.facing(e))
 	}
-	return out
+	return nil, own
 }
 
 // laidOut is a table with a row an entry.
@@ -230,13 +233,11 @@ func (r *reader) facing(e *ledger.Entry) table {
 	if e.Schema().Single {
 		name = report.Upper(e.Schema().Called)
 	}
-	t := table{Caption: name, Heads: []string{"What", "Says"}}
+	var keys []string
 	for _, f := range e.Schema().Fields {
-		if c := r.figure(e, f.Key); !c.empty() {
-			t.add("", row{Cells: []cell{words(keyWords(e, f.Key)), spacedKeys(c)}})
-		}
+		keys = append(keys, f.Key)
 	}
-	return t
+	return r.listed(e, name, keys)
 }
 
 // closest is how far an entry's closest check is from its limit.

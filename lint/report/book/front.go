@@ -18,7 +18,7 @@ type front struct {
 	Side     template.HTML
 	Views    []template.HTML
 	Axles    template.HTML
-	Facts    table
+	Facts    []table
 	Cautions []caution
 	State    string
 }
@@ -60,7 +60,7 @@ func (r *reader) title() string {
 }
 
 func (r *reader) front(drawn drawings) front {
-	f := front{Lead: r.lead(), Block: r.block(), Side: drawn["side"], Axles: drawn["axles"], Facts: r.facts(), State: report.Summary(r.rep)}
+	f := front{Lead: r.lead(), Block: r.block(), Side: drawn["side"], Axles: drawn["axle-loads"], Facts: r.facts(), State: report.Summary(r.rep)}
 	for _, kind := range []string{"plan", "front"} {
 		if d := drawn[kind]; d != "" {
 			f.Views = append(f.Views, d)
@@ -212,52 +212,59 @@ func (r *reader) signers() (out cell) {
 	return out
 }
 
-// factsOf are the keys of the table of facts, entry by entry.
+// factsOf are the keys of the tables of facts, entry by entry.
 var factsOf = []struct {
 	entry, name string
-	keys        []string
+	keys        string
 }{
-	{"vehicle", "Vehicle", []string{"wheelbase", "height", "cg-height", "seats", "duty", "gross-rating", "combined-rating", "roof-rating", "top-speed"}},
-	{"vehicle.front", "Front axle", []string{"rating", "track", "tire", "wheel", "spring-rate", "final-drive"}},
-	{"vehicle.rear", "Rear axle", []string{"rating", "track", "tire", "wheel", "tires", "spring-rate", "final-drive"}},
-	{"engine", "Engine", []string{"displacement", "cylinders", "idle", "governed", "cruise-limit", "peak-torque", "rated-power"}},
-	{"transmission", "Transmission", []string{"part", "kind", "gears", "torque-rating"}},
-	{"transfer", "Transfer case", []string{"part", "high", "low"}},
-	{"supply", "Electrical", []string{"voltage", "battery-cca", "alternator-cruise", "starter-current"}},
-	{"trailer", "Trailer", []string{"mass", "tongue"}},
+	{"vehicle", "Vehicle", "wheelbase height cg-height seats duty gross-rating combined-rating roof-rating top-speed"},
+	{"engine", "Engine", "displacement cylinders idle governed cruise-limit peak-torque peak-torque-at rated-power rated-power-at"},
+	{"vehicle.front", "Front axle", "rating track tire wheel spring-rate final-drive"},
+	{"vehicle.rear", "Rear axle", "rating track tire wheel tires spring-rate final-drive"},
+	{"transmission", "Transmission", "part kind gears torque-rating"},
+	{"transfer", "Transfer case", "part high low"},
+	{"supply", "Electrical", "voltage battery-cca alternator-cruise starter-current"},
+	{"trailer", "Trailer", "mass tongue"},
 }
 
-// facts is the table of what the vehicle is.
-func (r *reader) facts() table {
-	t := table{Caption: "Facts", Heads: []string{"What", "Says"}}
+// facts are the tables of what the vehicle is.
+func (r *reader) facts() (out []table) {
 	for _, f := range factsOf {
-		e := r.single(f.entry)
-		if e == nil {
-			continue
-		}
-		for _, key := range f.keys {
-			if c := r.figure(e, key); !c.empty() {
-				t.add(f.name, row{Cells: []cell{words(keyWords(e, key)), c}})
-			}
+		if t := r.listed(r.single(f.entry), f.name, strings.Fields(f.keys)); t.Rows() > 0 {
+			out = append(out, t)
 		}
 	}
+	tanks := table{Caption: "Tanks", Heads: pairHeads}
 	for _, e := range r.ofKind("tank", r.Entries()) {
-		if c := joined(", ", r.figure(e, "capacity"), r.cell(e, "fluid")); !c.empty() {
-			t.add("Tanks", row{Cells: []cell{{{Text: r.name(e), To: r.anchor(e)}}, c}})
+		if c := joined(", ", r.cell(e, "capacity"), r.cell(e, "fluid")); !c.empty() {
+			tanks.add("", row{Cells: []cell{r.entry(e), c}})
+		}
+	}
+	if tanks.Rows() > 0 {
+		out = append(out, tanks)
+	}
+	return out
+}
+
+var pairHeads = []string{"What", "Says"}
+
+// listed is a table of what an entry says under some keys, a row a key; the value
+// leads to the entry.
+func (r *reader) listed(e *ledger.Entry, caption string, keys []string) table {
+	t := table{Caption: caption, Heads: pairHeads}
+	if e == nil {
+		return t
+	}
+	for _, key := range keys {
+		if c := r.figure(e, key); !c.empty() {
+			t.add("", row{Cells: []cell{words(keyWords(key)), spacedKeys(c)}})
 		}
 	}
 	return t
 }
 
-// keyWords is a key as words: what it is in the schema where that is short, else
-// its own.
-func keyWords(e *ledger.Entry, key string) string {
-	say := strings.ReplaceAll(key, "-", " ")
-	if f := e.Schema().At(key); f != nil && f.About != "" && len(f.About) <= 34 {
-		say = f.About
-	}
-	return report.Upper(say)
-}
+// keyWords is a key as words.
+func keyWords(key string) string { return report.Upper(strings.ReplaceAll(key, "-", " ")) }
 
 // cautions are those of rules that judge something here, what is not settled
 // first. An edition for everyone has those alone that are not settled.

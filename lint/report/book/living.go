@@ -43,10 +43,10 @@ func (r *reader) fluids() table {
 		if v, ok := r.View(e).(*ledger.Tank); ok && v.Capacity.Equals(0).Holds() {
 			continue
 		}
-		t.add("", row{Cells: []cell{r.entry(e), spaced(r.cell(e, "fluid")), r.cell(e, "capacity"), nil}})
+		t.add("", row{Cells: []cell{r.among(e), spaced(r.cell(e, "fluid")), r.cell(e, "capacity"), nil}})
 	}
 	for _, e := range r.ofKind("loop", r.entries()) {
-		t.add("", row{Cells: []cell{r.entry(e), spaced(r.cell(e, "carries")), nil, nil}})
+		t.add("", row{Cells: []cell{r.among(e), spaced(r.cell(e, "carries")), nil, nil}})
 	}
 	for _, e := range r.ofKind("part", r.entries()) {
 		if r.says(e, "role") == "fluid" && r.says(e, "fitted") != "false" {
@@ -61,7 +61,7 @@ func (r *reader) wears() table {
 	t := table{Caption: "What wears, and what to ask for", Heads: []string{"What", "Ask for", "From"}}
 	for _, line := range r.rows("wears") {
 		e := line.Entry
-		name := r.entry(e)
+		name := r.among(e)
 		if e.Kind == "hose" {
 			name = append(name, span{Text: ", " + line.Name, Weak: true})
 		}

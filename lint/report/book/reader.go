@@ -1,6 +1,7 @@
 package book
 
 import (
+	"cmp"
 	"html/template"
 	"path"
 	"slices"
@@ -195,39 +196,43 @@ func (r *reader) named(name string) *ledger.Entry {
 	}
 }
 
-// naming are the keys by which an entry is called, the first that it has.
-var naming = []string{"name", "title", "role", "size", "question", "ask", "kind"}
-
-// name is what people call an entry: what it says of itself, else its path; in an
-// edition without paths, else its kind.
+// name is what people call an entry among others: what it says of itself, else its
+// kind and its id; in an edition without paths, else its role or its kind.
 func (r *reader) name(e *ledger.Entry) string {
-	for _, v := range r.shown(e) {
-		if v.Key == "name" || v.Key == "title" {
-			return plain(v.Text)
-		}
+	own := r.own(e)
+	switch {
+	case own != "":
+		return own
+	case !r.ed.paths():
+		return cmp.Or(strings.ReplaceAll(r.says(e, "role"), "-", " "), e.Schema().Called)
+	case e.ID == "":
+		return e.Schema().Called
 	}
-	if r.ed.paths() {
-		return e.Path()
-	}
-	for _, key := range naming {
-		for _, v := range r.shown(e) {
-			if v.Key == key {
-				return strings.ReplaceAll(plain(v.Text), "-", " ")
-			}
-		}
-	}
-	return e.Schema().Called
+	return e.Schema().Called + " " + strings.ReplaceAll(e.ID, "-", " ")
 }
 
-// entry is an entry as the head of its row, with its path beside where it has a
-// name of its own.
-func (r *reader) entry(e *ledger.Entry) cell {
-	name := r.name(e)
-	out := cell{{Text: name, To: r.anchor(e)}}
-	if r.ed.paths() && name != e.Path() {
-		out = append(out, span{Text: " " + e.Path(), Weak: true})
+// own is the name that an entry gives itself.
+func (r *reader) own(e *ledger.Entry) string {
+	for _, key := range []string{"name", "title", "size"} {
+		if s := r.says(e, key); s != "" {
+			return s
+		}
 	}
-	return out
+	return ""
+}
+
+// entry is an entry as the head of its row, among others of its kind.
+func (r *reader) entry(e *ledger.Entry) cell {
+	name := r.own(e)
+	if name == "" && r.ed.paths() {
+		name = strings.ReplaceAll(e.ID, "-", " ")
+	}
+	return cell{{Text: cmp.Or(name, r.name(e)), To: r.anchor(e)}}
+}
+
+// among is an entry as the head of its row, among others of other kinds.
+func (r *reader) among(e *ledger.Entry) cell {
+	return cell{{Text: report.Upper(r.name(e)), To: r.anchor(e)}}
 }
 
 // anchor is where on the page an entry is told of in full; "" where it is not.
@@ -297,7 +302,7 @@ func (r *reader) single(kind string) *ledger.Entry {
 // systemTitle is what a system's chapter is called.
 func systemTitle(name string) string {
 	if name == "" {
-		return "Of no one system"
+		return "Of no system by itself"
 	}
 	return report.Upper(report.SystemName(name))
 }

@@ -38,10 +38,11 @@ type pack struct {
 type rule struct {
 	Name, Title, ID string
 	Level, Due      string
-	Sources         []string
+	Limit           []string // what the limit rests on
+	Sources         []string // what else it does
 	Note, Caution   string
 	Checks          []check // that compare figures, or are not settled
-	Holds           cell    // what it simply holds for
+	Holding         []held  // what it simply holds for
 }
 
 // check is one check.
@@ -72,11 +73,11 @@ func ruleAnchor(r *lint.Rule) string { return "r." + strings.ReplaceAll(r.Name, 
 // sums are all checks by pack and rule; of the public edition, their counts and the
 // picture of their margins alone.
 func (r *reader) sums(drawn drawings) sums {
-	out := sums{Margins: drawn["margins"], Counts: r.verdicts()}
+	out := sums{Margins: drawn["closeness"], Counts: r.verdicts()}
 	if r.ed == Public {
 		return out
 	}
-	for _, kind := range []string{"gaps", "driveline", "wiring", "loops"} { // those that no chapter has
+	for _, kind := range []string{"gaps", "driveline", "loops", "wiring", "plugs"} { // those that no chapter has
 		if d := drawn[kind]; d != "" {
 			out.Gaps = append(out.Gaps, d)
 		}
@@ -100,7 +101,7 @@ func (r *reader) sums(drawn drawings) sums {
 		if c.Numeric() || c.Verdict != lint.Pass {
 			ru.Checks = append(ru.Checks, k)
 		} else {
-			ru.Holds = joined("; ", ru.Holds, k.holds())
+			ru.hold(k)
 		}
 		if c.Verdict != lint.Pass {
 			k.Working = nil
@@ -148,11 +149,11 @@ func ruleOf(r *lint.Rule) *rule {
 	for _, backs := range []bool{true, false} {
 		for _, c := range r.Sources {
 			if r.BacksLimit(c) == backs {
-				say := report.SourceWords(c)
-				if backs {
-					say = "For the limit: " + say
+				if say := report.SourceWords(c); backs {
+					out.Limit = append(out.Limit, say)
+				} else {
+					out.Sources = append(out.Sources, say)
 				}
-				out.Sources = append(out.Sources, say)
 			}
 		}
 	}
@@ -169,7 +170,11 @@ func (r *reader) check(c *lint.Result, before report.Told, at map[string]string)
 		k.Of = span{Text: r.name(e), To: r.anchor(e)}
 	}
 	if c.Verdict != lint.Pass || !c.Numeric() {
-		k.Says = strings.Join(report.Says(c, style), "; ")
+		say := report.Says(c, style)
+		if k.Numbers.Off != "" {
+			say = say[1:] // the figures, which stand beside
+		}
+		k.Says = strings.Join(say, "; ")
 		if open := c.Verdict == lint.Missing || c.Verdict == lint.Unproven; open && !c.Counts && !c.Should {
 			k.Says = strings.TrimPrefix(k.Says+"; due at "+c.Due.String(), "; ")
 		}
@@ -198,14 +203,36 @@ func (r *reader) check(c *lint.Result, before report.Told, at map[string]string)
 	return k
 }
 
-// holds is a check that simply holds, in a list of those.
-func (k check) holds() cell {
-	out := cell{k.Of}
-	if k.Aspect != "" {
-		out = append(out, span{Text: " (" + k.Aspect + ")"})
-	}
+// held is an entry that a rule simply holds for, and in which respects.
+type held struct {
+	Of   span
+	Says []string
+}
+
+// hold puts a check that holds beside others of its entry.
+func (r *rule) hold(k check) {
+	say := k.Aspect
 	if k.Says != "" {
-		out = append(out, span{Text: ": " + k.Says})
+		say = strings.TrimPrefix(say+": "+k.Says, ": ")
+	}
+	n := len(r.Holding)
+	if n == 0 || r.Holding[n-1].Of != k.Of {
+		r.Holding = append(r.Holding, held{Of: k.Of})
+		n++
+	}
+	if say != "" {
+		r.Holding[n-1].Says = append(r.Holding[n-1].Says, say)
+	}
+}
+
+// Holds are the entries in one run of words.
+func (r rule) Holds() (out cell) {
+	for _, h := range r.Holding {
+		c := cell{h.Of}
+		if len(h.Says) > 0 {
+			c = append(c, span{Text: " (" + strings.Join(h.Says, ", ") + ")"})
+		}
+		out = joined("; ", out, c)
 	}
 	return out
 }
