@@ -31,6 +31,7 @@ type binder struct {
 	waiting map[q.Dim]q.Quantity // the missing quantities that wait for needs, made once
 
 	system  q.Word // what the entry says of its system
+	public  bool   // it says public = true
 	unheard []Unheard
 	refs    []reference
 	faults  *[]Fault
@@ -72,7 +73,7 @@ func bindEntry(e *Entry, hookups map[string]HookupRule, words words, faults *[]F
 	}
 	v := newView(e.schema, Head{path: e.Path(), place: e.Place, entry: e, needs: b.needs})
 	b.table(v.Elem(), e.schema, e.node, "")
-	e.view, e.refs, e.strange, e.system = v.Interface(), b.refs, b.unheard, b.system
+	e.view, e.refs, e.strange, e.system, e.public = v.Interface(), b.refs, b.unheard, b.system, b.public
 }
 
 // newView is a view of a kind with its head, and nothing in it yet.
@@ -130,9 +131,13 @@ func (b *binder) others(s *schema.Kind, n *syntax.Node, prefix string) {
 
 // common binds a key that any entry may have.
 func (b *binder) common(f *schema.Field, n *syntax.Node) {
-	w := b.word(f, n, f.Key)
-	if f == schema.System {
-		b.system = w
+	switch f {
+	case schema.Public:
+		b.public = b.truth(f, n, f.Key).Holds()
+	case schema.System:
+		b.system = b.word(f, n, f.Key)
+	default:
+		b.word(f, n, f.Key)
 	}
 }
 

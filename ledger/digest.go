@@ -196,6 +196,7 @@ func (b *Build) wordsUsed() map[string]bool {
 // laid over the build.
 type files struct {
 	digest func(name string) (string, error)
+	read   func(name string, most int64) ([]byte, error)
 	mu     sync.Mutex
 	known  map[string]fileDigest
 }
@@ -230,7 +231,7 @@ func (b *Build) FileDigest(name string) (string, error) {
 // knows, for someone who knows that no file but the ledger's own changed since.
 func (b *Build) KeepFileDigests(from *Build) {
 	if from.files != nil && b.files != nil {
-		b.files = &files{known: from.files.all(), digest: b.files.digest}
+		b.files = &files{known: from.files.all(), digest: b.files.digest, read: b.files.read}
 	}
 }
 
@@ -238,6 +239,15 @@ func (f *files) all() map[string]fileDigest {
 	f.mu.Lock()
 	defer f.mu.Unlock()
 	return maps.Clone(f.known)
+}
+
+// FileContent is a file in the build folder of at most so many bytes, named as in
+// FileDigest, with such an error.
+func (b *Build) FileContent(name string, most int64) ([]byte, error) {
+	if b.files == nil {
+		return nil, errors.New("the ledger was not read from a folder, so its files cannot be looked at")
+	}
+	return b.files.read(plainName(name), most)
 }
 
 // plainName is a name without the parts that stand for the same folder.
@@ -257,5 +267,11 @@ func filesOf(src *revision.Build) *files {
 			err = errors.New(message(err))
 		}
 		return sum, err
+	}, read: func(name string, most int64) ([]byte, error) {
+		content, err := src.Document(name, most)
+		if err != nil {
+			err = errors.New(message(err))
+		}
+		return content, err
 	}}
 }

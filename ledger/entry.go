@@ -22,6 +22,7 @@ type Entry struct {
 	refs    []reference
 	strange []Unheard
 	system  q.Word // what it says; see Build.System
+	public  bool   // it says public = true
 }
 
 // source is a document by the name of the file that it was read from.
@@ -32,6 +33,10 @@ type source struct {
 
 // Schema is the kind of the entry.
 func (e *Entry) Schema() *schema.Kind { return e.schema }
+
+// Public tells that the entry says public = true: what its keys let be chosen may
+// be made public.
+func (e *Entry) Public() bool { return e.public }
 
 // Path is the entry's name: "vehicle", "part.radiator".
 func (e *Entry) Path() string { return e.path }

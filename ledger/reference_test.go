@@ -14,13 +14,14 @@ import (
 	"fishplate/ledger"
 	"fishplate/ledger/golden"
 	"fishplate/ledger/revision"
+	"fishplate/ledger/schema"
 )
 
 // TestReference: REFERENCE.md lists what the schema takes. UPDATE=1 writes it
 // anew.
 func TestReference(t *testing.T) {
 	var b strings.Builder
-	fmt.Fprint(&b, "# What a ledger may hold\n\nWritten from the schema by `UPDATE=1 go test ./ledger`. Any entry may also have a `note`,\nand a `system` where the default (below) is another. Values marked private are left out of\nwhat is public; no rule reads those marked recorded only, which are for people, lists and costs.\n\n"+
+	fmt.Fprint(&b, "# What a ledger may hold\n\nWritten from the schema by `UPDATE=1 go test ./ledger`. Any entry may also have a `note`,\na `system` where the default (below) is another, and `public = true`. The public edition of a book takes the\nvalues marked public, those marked public if chosen where their entry says `public = true`, notes among them, and\nnothing else; those marked private never. No rule reads those marked recorded only, which are for people, lists and costs.\n\n"+
 		"An entry stands in any TOML file of its build: which one, in what order and how spaced makes no difference to a check\nor a signature. `attach` writes each document to `documents/ID.toml` and `sign` each signature to `signatures/STAGE.toml`,\nso that what is done on two branches does not collide.\n")
 	recorded := recordedOnly(t)
 	for _, kind := range ledger.Kinds() {
@@ -31,8 +32,13 @@ func TestReference(t *testing.T) {
 		fmt.Fprintf(&b, "\n## [%s]\n\n%s%s.\n"+home+"\n| key | takes | what it is |\n|---|---|---|\n", kind.Header(), strings.ToUpper(kind.About[:1]), kind.About[1:])
 		for _, f := range kind.Fields {
 			about := f.About
-			if f.Private {
+			switch {
+			case f.Private:
 				about += " (private)"
+			case f.Public == schema.PublicAlways:
+				about += " (public)"
+			case f.Public == schema.PublicChosen:
+				about += " (public if chosen)"
 			}
 			if slices.Contains(recorded, kind.Name+"."+f.Key) {
 				about += " (recorded only)"

@@ -20,6 +20,7 @@ type Value struct {
 	Text    string
 	Place   q.Place
 	Private bool
+	Public  schema.Publicity // as the keys on the way down to it say
 }
 
 // Values lists the entry's values in the order of their keys.
@@ -29,7 +30,8 @@ func (e *Entry) Values() []Value {
 		out = make([]Value, 0, 2*len(e.node.Children))
 		for _, c := range e.node.Children {
 			if e.schema.Inside[c.Key] == nil { // else it is an entry of its own
-				e.flatten(&out, e.schema.Field(c.Key), c, c.Key, false)
+				f := e.schema.Field(c.Key)
+				e.flatten(&out, f, c, Value{Key: c.Key, Public: f.Publicity()})
 			}
 		}
 	}
@@ -37,21 +39,26 @@ func (e *Entry) Values() []Value {
 	return out
 }
 
-// flatten lists the values of a node under the name of its key. The field is nil
-// where the schema has none.
-func (e *Entry) flatten(out *[]Value, f *schema.Field, n *syntax.Node, name string, private bool) {
-	private = private || f != nil && f.Private
+// flatten lists the values of a node; v has its key, and what holds of it by the
+// keys above it. The field is nil where the schema has none.
+func (e *Entry) flatten(out *[]Value, f *schema.Field, n *syntax.Node, v Value) {
+	v.Private = v.Private || f != nil && f.Private
 	if (n.Kind == syntax.Table || n.Kind == syntax.Array) && len(n.Children) > 0 {
 		for i, c := range n.Children {
 			key := c.Key
 			if n.Kind == syntax.Array {
 				key = strconv.Itoa(i)
 			}
-			e.flatten(out, f.Below(key), c, name+"."+key, private)
+			below, inner := v, f.Below(key)
+			below.Key += "." + key
+			if f != nil && f.Type == schema.Table { // only these have keys with tags of their own
+				below.Public = min(v.Public, inner.Publicity())
+			}
+			e.flatten(out, inner, c, below)
 		}
 		return
 	}
-	v := Value{Key: name, Field: f, Place: e.place(n, n.KeyAt), Private: private}
+	v.Field, v.Place = f, e.place(n, n.KeyAt)
 	v.Type, v.Text = Canonical(f, n)
 	*out = append(*out, v)
 }

@@ -25,16 +25,16 @@ type Fuel struct {
 // Hose is [hose.ID]: a hose, tube or pipe of any system.
 type Hose struct {
 	Head
-	Carries          q.Word     `key:"carries" known:"fluid" about:"what runs in it"`
-	Material         q.Word     `key:"material" known:"material" about:"what it is made of inside"`
-	Class            q.Word     `key:"class" about:"its class, such as 30R9"`
-	From             Ref        `key:"from" ref:"part,hose" words:"" about:"where it starts: part.x, hose.x or words"`
-	To               Ref        `key:"to" ref:"part,hose" words:"" about:"where it ends"`
-	Bore             q.Quantity `key:"bore" dim:"length" lever:"" above-zero:"" about:"its own bore"`
+	Carries          q.Word     `key:"carries" known:"fluid" public:"" about:"what runs in it"`
+	Material         q.Word     `key:"material" known:"material" public:"" about:"what it is made of inside"`
+	Class            q.Word     `key:"class" public:"chosen" about:"its class, such as 30R9"`
+	From             Ref        `key:"from" ref:"part,hose" words:"" public:"chosen" about:"where it starts: part.x, hose.x or words"`
+	To               Ref        `key:"to" ref:"part,hose" words:"" public:"chosen" about:"where it ends"`
+	Bore             q.Quantity `key:"bore" dim:"length" lever:"" above-zero:"" public:"" about:"its own bore"`
 	BoreFrom         q.Quantity `key:"bore-from" dim:"length" above-zero:"" about:"bore of what it joins at the start"`
 	BoreTo           q.Quantity `key:"bore-to" dim:"length" above-zero:"" about:"bore of what it joins at the end"`
-	Length           q.Quantity `key:"length" dim:"length" lever:"0.5 to 3" about:"length"`
-	Role             q.Word     `key:"role" known:"hose role" about:"supply, return, vent, fill, ..."`
+	Length           q.Quantity `key:"length" dim:"length" lever:"0.5 to 3" public:"" about:"length"`
+	Role             q.Word     `key:"role" known:"hose role" public:"" about:"supply, return, vent, fill, ..."`
 	Pressure         q.Quantity `key:"pressure" dim:"pressure" about:"the highest in use"`
 	Temperature      q.Quantity `key:"temperature" dim:"temperature" about:"the highest in use"`
 	RatedPressure    q.Quantity `key:"rated-pressure" dim:"pressure" exact:"" above-zero:"" about:"the maker's working pressure"`
@@ -43,11 +43,11 @@ type Hose struct {
 	Immersed         q.Truth    `key:"immersed" default:"false" about:"it lies in the fuel"`
 	RatedImmersed    q.Truth    `key:"rated-immersed" about:"the maker rates it for immersion"`
 	Flow             q.Quantity `key:"flow" dim:"flow" unit:"gph or L/h" about:"what runs through it at most"`
-	Joined           q.Word     `key:"joined" about:"how it is joined"`
-	Clamps           q.Word     `key:"clamps" about:"clamps"`
+	Joined           q.Word     `key:"joined" public:"chosen" about:"how it is joined"`
+	Clamps           q.Word     `key:"clamps" public:"chosen" about:"clamps"`
 	CutFrom          q.Word     `key:"cut-from" about:"the molded hose it was cut from"`
-	OrderAs          q.Word     `key:"order-as" about:"what to ask for at a parts counter"`
-	Wears            q.Truth    `key:"wears" default:"false" about:"the next owner will have to buy it"`
+	OrderAs          q.Word     `key:"order-as" public:"" about:"what to ask for at a parts counter"`
+	Wears            q.Truth    `key:"wears" default:"false" public:"" about:"the next owner will have to buy it"`
 	Supplier         q.Word     `key:"supplier" commercial:"" about:"who sold it"`
 	Price            q.Quantity `key:"price" dim:"sum of money" commercial:"" private:"" about:"what it costs"`
 	Ordered          Date       `key:"ordered" commercial:"" about:"when it was ordered"`
@@ -66,18 +66,18 @@ type Wetted struct {
 // Answer is [answer.ID].
 type Answer struct {
 	Head
-	Question q.Word `key:"question" about:"which of the usual questions it answers"`
-	Says     q.Word `key:"says" free:"" about:"the answer"`
+	Question q.Word `key:"question" public:"chosen" about:"which of the usual questions it answers"`
+	Says     q.Word `key:"says" free:"" public:"chosen" about:"the answer"`
 	Date     Date   `key:"date" about:"when it was answered, or tried"`
-	Entries  []Ref  `key:"entries" ref:"any" about:"entries that it is about"`
+	Entries  []Ref  `key:"entries" ref:"any" public:"chosen" about:"entries that it is about"`
 }
 
 // Work is [work.ID]: a step of the work, done where it has a date.
 type Work struct {
 	Head
-	Title       q.Word     `key:"title" about:"what is to do"`
-	Parts       []Ref      `key:"parts" was:"on" ref:"part" about:"part.x worked on"`
-	Did         q.Word     `key:"did" oneof:"renewed,inspected,cleaned,coated,torqued,repaired,adjusted,tested,made,fitted,removed,measured" about:"what was done"`
+	Title       q.Word     `key:"title" public:"chosen" about:"what is to do"`
+	Parts       []Ref      `key:"parts" was:"on" ref:"part" public:"chosen" about:"part.x worked on"`
+	Did         q.Word     `key:"did" oneof:"renewed,inspected,cleaned,coated,torqued,repaired,adjusted,tested,made,fitted,removed,measured" public:"chosen" about:"what was done"`
 	Stage       q.Word     `key:"stage" oneof:"intake,plan,mock-up,assembly,first-start,road-test,delivery" about:"the stage by which it is done"`
 	After       []Ref      `key:"after" ref:"work" about:"work.x that comes first"`
 	PartsInHand []Ref      `key:"parts-in-hand" ref:"part" about:"part.x that must have come in"`
@@ -85,8 +85,8 @@ type Work struct {
 	Hours       q.Quantity `key:"hours" dim:"time" unit:"h" commercial:"" private:"" about:"planned, such as ~6 h"`
 	Spent       q.Quantity `key:"spent" dim:"time" unit:"h" commercial:"" private:"" of-this-vehicle:"" about:"spent so far"`
 	Date        Date       `key:"date" about:"when it was done; left out while it is to do"`
-	Found       q.Word     `key:"found" free:"" of-this-vehicle:"" about:"what was found"`
-	Reading     q.Word     `key:"reading" of-this-vehicle:"" about:"what was read"`
+	Found       q.Word     `key:"found" free:"" of-this-vehicle:"" public:"chosen" about:"what was found"`
+	Reading     q.Word     `key:"reading" of-this-vehicle:"" public:"chosen" about:"what was read"`
 	Price       q.Quantity `key:"price" dim:"sum of money" commercial:"" private:"" about:"of work done outside"`
 	Torque      q.Quantity `key:"torque" dim:"torque" above-zero:"" of-this-vehicle:"" about:"what the bolts were torqued to"`
 	Maker       q.Quantity `key:"torque-asked" dim:"torque" above-zero:"" about:"what the maker asks for"`

@@ -5,11 +5,11 @@ import q "fishplate/ledger/quantity"
 // Transmission is [transmission].
 type Transmission struct {
 	Head
-	Part         Ref          `key:"part" ref:"part" about:"part.x"`
-	Kind         q.Word       `key:"kind" oneof:"automatic,manual" about:"automatic or manual"`
-	Gears        []q.Quantity `key:"gears" above-zero:"" about:"ratios, first gear first"`
-	StallRatio   q.Quantity   `key:"stall-ratio" above-zero:"" about:"torque ratio of the converter at stall"`
-	TorqueRating q.Quantity   `key:"torque-rating" dim:"torque" exact:"" above-zero:"" about:"rated input torque"`
+	Part         Ref          `key:"part" ref:"part" public:"" about:"part.x"`
+	Kind         q.Word       `key:"kind" oneof:"automatic,manual" public:"" about:"automatic or manual"`
+	Gears        []q.Quantity `key:"gears" above-zero:"" public:"" about:"ratios, first gear first"`
+	StallRatio   q.Quantity   `key:"stall-ratio" above-zero:"" public:"" about:"torque ratio of the converter at stall"`
+	TorqueRating q.Quantity   `key:"torque-rating" dim:"torque" exact:"" above-zero:"" public:"" about:"rated input torque"`
 	Controller   Ref          `key:"controller" ref:"part" about:"part.x that shifts it"`
 	BoreRunout   q.Quantity   `key:"bore-runout" dim:"length" of-this-vehicle:"" about:"dial gauge on the crankshaft, all round the bore that locates the transmission"`
 	FaceRunout   q.Quantity   `key:"face-runout" dim:"length" of-this-vehicle:"" about:"the same on the face that it bolts to"`
@@ -21,10 +21,10 @@ type Transmission struct {
 // Transfer is [transfer].
 type Transfer struct {
 	Head
-	Part         Ref        `key:"part" ref:"part" about:"part.x"`
-	High         q.Quantity `key:"high" above-zero:"" about:"high range ratio"`
-	Low          q.Quantity `key:"low" above-zero:"" about:"low range ratio"`
-	TorqueRating q.Quantity `key:"torque-rating" dim:"torque" exact:"" above-zero:"" about:"rated input torque"`
+	Part         Ref        `key:"part" ref:"part" public:"" about:"part.x"`
+	High         q.Quantity `key:"high" above-zero:"" public:"" about:"high range ratio"`
+	Low          q.Quantity `key:"low" above-zero:"" public:"" about:"low range ratio"`
+	TorqueRating q.Quantity `key:"torque-rating" dim:"torque" exact:"" above-zero:"" public:"" about:"rated input torque"`
 }
 
 // ShaftAngles are angle-finder readings of a shaft and what it joins.
@@ -38,19 +38,19 @@ type ShaftAngles struct {
 // Shaft is [shaft.ID].
 type Shaft struct {
 	Head
-	From             Ref         `key:"from" ref:"part" moves:"end" about:"part.x that drives it"`
-	To               Ref         `key:"to" ref:"part" moves:"end" about:"part.x that it drives"`
-	Length           q.Quantity  `key:"length" dim:"length" lever:"0.5 to 3" above-zero:"" moves:"reading" of-this-vehicle:"" about:"joint center to joint center; of the first tube where it has three joints"`
+	From             Ref         `key:"from" ref:"part" moves:"end" public:"chosen" about:"part.x that drives it"`
+	To               Ref         `key:"to" ref:"part" moves:"end" public:"chosen" about:"part.x that it drives"`
+	Length           q.Quantity  `key:"length" dim:"length" lever:"0.5 to 3" above-zero:"" moves:"reading" of-this-vehicle:"" public:"chosen" about:"joint center to joint center; of the first tube where it has three joints"`
 	LengthSecond     q.Quantity  `key:"length-second" dim:"length" lever:"" above-zero:"" of-this-vehicle:"" about:"of the second tube of a shaft with three joints"`
 	LengthWas        q.Quantity  `key:"length-was" dim:"length" above-zero:"" of-this-vehicle:"" about:"as received"`
-	Tube             q.Quantity  `key:"tube" dim:"length" above-zero:"" about:"outside diameter of the tube"`
-	Wall             q.Quantity  `key:"wall" dim:"length" above-zero:"" about:"wall of the tube"`
+	Tube             q.Quantity  `key:"tube" dim:"length" above-zero:"" public:"chosen" about:"outside diameter of the tube"`
+	Wall             q.Quantity  `key:"wall" dim:"length" above-zero:"" public:"chosen" about:"wall of the tube"`
 	Material         q.Word      `key:"material" oneof:"steel,aluminum" default:"steel" about:"of the tube"`
 	Yield            q.Quantity  `key:"yield" dim:"pressure" exact:"" above-zero:"" about:"yield strength of the tube, by its maker"`
-	Joints           q.Word      `key:"joints" oneof:"2,3,cv,cv-plain" whole:"" about:"how many plain joints; cv for constant velocity at both ends; cv-plain for constant velocity where it is driven and a plain joint at the other end"`
+	Joints           q.Word      `key:"joints" oneof:"2,3,cv,cv-plain" whole:"" public:"chosen" about:"how many plain joints; cv for constant velocity at both ends; cv-plain for constant velocity where it is driven and a plain joint at the other end"`
 	Slopes           ShaftAngles `key:"slopes" moves:"reading" of-this-vehicle:"" about:"side view, down to the rear positive"`
 	Plan             ShaftAngles `key:"plan" moves:"reading" of-this-vehicle:"" about:"seen from above, to the right positive"`
-	Phased           q.Truth     `key:"phased" about:"yokes in line"`
+	Phased           q.Truth     `key:"phased" public:"chosen" about:"yokes in line"`
 	CenterBearing    q.Truth     `key:"center-bearing" default:"false" about:"it has a center bearing"`
 	JointRating      q.Quantity  `key:"joint-rating" dim:"torque" exact:"" above-zero:"" about:"torque that its joints are rated for"`
 	SlipEngaged      q.Quantity  `key:"slip-engaged" dim:"length" lever:"" moves:"reading" of-this-vehicle:"" about:"spline engaged at ride height"`
@@ -90,10 +90,10 @@ type Cooling struct {
 	Rejected     q.Quantity `key:"rejected" dim:"power" unit:"BTU/min or kW" about:"heat to coolant at rated power"`
 	HeatShare    q.Quantity `key:"heat-share" within:"0 to 1" about:"share of the fuel's heat that goes to coolant"`
 	Ambient      q.Quantity `key:"ambient" dim:"temperature" exact:"" about:"design ambient"`
-	Mix          q.Quantity `key:"mix" within:"0 to 1" about:"share of glycol by volume"`
-	Cap          q.Quantity `key:"cap" dim:"pressure" about:"pressure cap"`
+	Mix          q.Quantity `key:"mix" within:"0 to 1" public:"" about:"share of glycol by volume"`
+	Cap          q.Quantity `key:"cap" dim:"pressure" public:"" about:"pressure cap"`
 	CapAsked     q.Quantity `key:"cap-asked" dim:"pressure" exact:"" above-zero:"" about:"least pressure cap that the engine asks for"`
-	TopTankLimit q.Quantity `key:"top-tank-limit" dim:"temperature" exact:"" about:"hottest top tank allowed"`
+	TopTankLimit q.Quantity `key:"top-tank-limit" dim:"temperature" exact:"" public:"" about:"hottest top tank allowed"`
 	FuelFlow     q.Quantity `key:"fuel-flow" dim:"mass-flow" above-zero:"" unit:"lb/h or kg/h" about:"fuel burned at rated power, such as 62 lb/h, where rejected is not known"`
 	AirPressure  q.Quantity `key:"air-pressure" dim:"absolute-pressure" about:"of the air at the design ambient; sea level where it is left out"`
 }
@@ -101,10 +101,10 @@ type Cooling struct {
 // Radiator is [radiator.ID]: a radiator, or a transmission or charge-air cooler.
 type Radiator struct {
 	Head
-	Part             Ref        `key:"part" ref:"part" about:"part.x"`
-	Cools            q.Word     `key:"cools" oneof:"coolant,transmission,charge-air,oil" default:"coolant" about:"what it cools"`
-	Rating           q.Quantity `key:"rating" dim:"power" above-zero:"" unit:"BTU/min or kW" about:"heat given up at its rating difference"`
-	RatingDifference q.Quantity `key:"rating-difference" dim:"temperature-difference" exact:"" above-zero:"" about:"inlet temperature less air at that rating"`
+	Part             Ref        `key:"part" ref:"part" public:"chosen" about:"part.x"`
+	Cools            q.Word     `key:"cools" oneof:"coolant,transmission,charge-air,oil" default:"coolant" public:"chosen" about:"what it cools"`
+	Rating           q.Quantity `key:"rating" dim:"power" above-zero:"" unit:"BTU/min or kW" public:"chosen" about:"heat given up at its rating difference"`
+	RatingDifference q.Quantity `key:"rating-difference" dim:"temperature-difference" exact:"" above-zero:"" public:"chosen" about:"inlet temperature less air at that rating"`
 	Effectiveness    q.Quantity `key:"effectiveness" within:"0 to 1" about:"of a charge-air cooler"`
 	OutletLimit      q.Quantity `key:"outlet-limit" dim:"temperature" exact:"" about:"hottest outlet allowed"`
 	Heat             q.Quantity `key:"heat" dim:"power" unit:"BTU/min or kW" about:"heat that it must give up, where not the engine's"`
@@ -119,9 +119,9 @@ type Radiator struct {
 // Loop is [loop.ID].
 type Loop struct {
 	Head
-	Carries q.Word  `key:"carries" known:"fluid" about:"what runs in it"`
-	Through []Ref   `key:"through" ref:"part,hose" about:"part.x and hose.x in order"`
-	Closed  q.Truth `key:"closed" about:"it comes back to where it starts"`
+	Carries q.Word  `key:"carries" known:"fluid" public:"chosen" about:"what runs in it"`
+	Through []Ref   `key:"through" ref:"part,hose" public:"chosen" about:"part.x and hose.x in order"`
+	Closed  q.Truth `key:"closed" public:"chosen" about:"it comes back to where it starts"`
 }
 
 // Intake is [intake].
@@ -144,7 +144,7 @@ type Exhaust struct {
 // Brakes is [brakes].
 type Brakes struct {
 	Head
-	AntiLock q.Word `key:"anti-lock" oneof:"all,rear" about:"a working anti-lock system, on all wheels or the rear ones only"`
+	AntiLock q.Word `key:"anti-lock" oneof:"all,rear" public:"" about:"a working anti-lock system, on all wheels or the rear ones only"`
 	Document Ref    `key:"document" ref:"document" about:"document.x that shows it was found working"`
 }
 
@@ -234,9 +234,9 @@ type Mirror struct {
 // Emission is [emission.ID].
 type Emission struct {
 	Head
-	Gear     q.Word `key:"gear" about:"which piece of emission gear"`
-	Was      q.Word `key:"was" about:"what there was"`
-	Now      q.Word `key:"now" oneof:"kept,replaced,not fitted to this engine" about:"what became of it"`
+	Gear     q.Word `key:"gear" public:"" about:"which piece of emission gear"`
+	Was      q.Word `key:"was" public:"" about:"what there was"`
+	Now      q.Word `key:"now" oneof:"kept,replaced,not fitted to this engine" public:"" about:"what became of it"`
 	Document Ref    `key:"document" ref:"document" about:"document.x"`
 }
 
@@ -275,7 +275,7 @@ type Splice struct {
 // ShopInfo is [shop].
 type ShopInfo struct {
 	Head
-	Name     q.Word     `key:"name" about:"what the shop is called"`
+	Name     q.Word     `key:"name" public:"" about:"what the shop is called"`
 	Packs    []q.Word   `key:"packs" about:"the rule packs that apply"`
 	Units    q.Word     `key:"units" oneof:"us,si" about:"units of display"`
 	Currency q.Word     `key:"currency" commercial:"" about:"the code of ISO 4217 that money is in, such as USD"`

@@ -67,6 +67,8 @@ var workedExamples = map[string]worked{
 		"Every entry of either van that is called so, with its file and line, its state, and what to ask\nfor at the counter."},
 	"cost": {"fishplate cost --as-of 2026-11-20 examples/tamarack/builds/marten", statusClean,
 		"What the van costs, system by system, and what is not written and so in no sum."},
+	"book": {"fishplate book --edition owner --out heron.html examples/tamarack/builds/heron", statusClean,
+		"heron.html is the book that goes with the keys of a finished truck: open it in any browser."},
 	"sheet": {"fishplate sheet --as-of 2026-11-20 --report html examples/tamarack/builds/marten", statusClean,
 		"A page with a box for every reading that a check of the van waits for; html=sheet.html writes it\nto a file, for the printer."},
 	"enter": {"fishplate enter builds/my-van sheet.csv", statusClean,

@@ -125,7 +125,7 @@ func (p *program) app() *cli.App {
 		DisableSliceFlagSeparator: true,
 		HideHelpCommand:           true,
 		ExitErrHandler:            func(*cli.Context, error) {},
-		Commands:                  []*cli.Command{p.start(), p.check(), p.next(), p.sheet(), p.compare(), p.history(), p.draw(), p.explain(), p.list(), p.find(), p.cost(), p.enter(), p.attach(), p.sign(), p.straighten(), p.merge(), p.schema(), p.editor(), p.completion()},
+		Commands:                  []*cli.Command{p.start(), p.check(), p.next(), p.sheet(), p.compare(), p.history(), p.draw(), p.explain(), p.list(), p.find(), p.cost(), p.book(), p.enter(), p.attach(), p.sign(), p.straighten(), p.merge(), p.schema(), p.editor(), p.completion()},
 	})
 }
 

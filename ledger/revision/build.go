@@ -1,6 +1,7 @@
 package revision
 
 import (
+	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
 	"path"
@@ -144,6 +145,16 @@ func (b *Build) Digest(name string) (sum string, size int64, err error) {
 		c.kept.note(id, digested{sum, size})
 	}
 	return sum, size, nil
+}
+
+// Document gives the content of any file of the build of at most so many bytes. An
+// error is an *Error.
+func (b *Build) Document(name string, most int64) ([]byte, error) {
+	var content bytes.Buffer
+	if _, err := b.tree.copy(&content, b.at, name, most); err != nil {
+		return nil, &Error{b.Name(name), err.Error()}
+	}
+	return content.Bytes(), nil
 }
 
 // MaxDocument is the size in bytes past which a document is not digested.

@@ -98,7 +98,7 @@ func (w *writer) table(k *Kind, entry bool) object {
 	for key, inner := range k.Inside {
 		keys[key] = described(w.entry(inner), inner.About)
 	}
-	for _, f := range []*Field{Note, System} {
+	for _, f := range commons {
 		if entry && !k.Has(f.Key) {
 			add(f)
 		}

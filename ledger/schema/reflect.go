@@ -98,8 +98,14 @@ func fieldOf(kind string, sf reflect.StructField) *Field {
 		Dim: q.Ratio, Exact: has("exact"), Limits: readLimits(sf.Tag),
 		OneOf: list("oneof"), Words: get("known"), Size: has("size"), Color: has("color"), Whole: has("whole"), Alone: get("alone"), Free: has("free"), Few: has("few"),
 		Refs: list("ref"), OrWords: has("words"), Pin: has("pin"), Keys: get("names"),
-		Private: has("private"), Commercial: has("commercial"), OfVehicle: has("of-this-vehicle"), Undigest: has("undigested"),
+		Private: has("private"), Customer: has("customer"), Commercial: has("commercial"), OfVehicle: has("of-this-vehicle"), Undigest: has("undigested"),
 		Ends: has("ends"), Level: has("level"), Unless: get("unless"), Else: get("else"), Measures: get("measures"), Moves: Moved(get("moves")), Format: has("format"),
+	}
+	switch public, ok := sf.Tag.Lookup("public"); {
+	case ok && public == "chosen":
+		f.Public = PublicChosen
+	case ok:
+		f.Public = PublicAlways
 	}
 	t := sf.Type
 	f.Many, t = elementOf(t)

@@ -122,6 +122,8 @@ type Field struct {
 
 	// What it is to others.
 	Private    bool // left out of what is public
+	Public     Publicity
+	Customer   bool // commercial, and still the customer's to see
 	Commercial bool // what was paid and to whom: no part of what is signed
 	Recorded   bool // no check reads it
 	OfVehicle  bool // of this very vehicle: a copy of the build must not inherit it
@@ -137,6 +139,17 @@ type Field struct {
 
 	elem *Field // of a list or a table of values: one of them
 }
+
+// Publicity is whether what a key says may be made public.
+type Publicity uint8
+
+// A key is public where its tag says so: never, where its entry was chosen by
+// public = true, or in any case.
+const (
+	PublicNever Publicity = iota
+	PublicChosen
+	PublicAlways
+)
 
 // Moved is the part that a key has in what was read between two things, one of
 // which may move.
@@ -199,13 +212,17 @@ func (k *Kind) Header() string {
 
 // The keys that any entry may have.
 var (
-	Note   = &Field{Key: "note", Type: Word, Free: true, About: "in free words, which no rule reads"}
+	Note   = &Field{Key: "note", Type: Word, Free: true, Public: PublicChosen, About: "in free words, which no rule reads"}
 	System = &Field{Key: "system", Type: Word, Words: "system", About: "the system of the vehicle that it belongs to, such as cooling; a default follows from what it is"}
+	Public = &Field{Key: "public", Type: Truth, Default: "false", Undigest: true, About: "what is chosen of it may be made public"}
 )
+
+// commons are the keys that any entry may have.
+var commons = []*Field{Note, System, Public}
 
 // Common is the key of a name that any entry may have; nil for another.
 func Common(key string) *Field {
-	for _, f := range []*Field{Note, System} {
+	for _, f := range commons {
 		if f.Key == key {
 			return f
 		}
@@ -261,6 +278,15 @@ func (f *Field) TakesQuantity() bool { return f.Type == Quantity || f.Type == Ho
 
 // Picked tells that the word is one of a list, or a color, which are compared.
 func (f *Field) Picked() bool { return len(f.OneOf) > 0 || f.Words != "" || f.Color }
+
+// Publicity is whether what the key says may be made public; what no field is known
+// of may not.
+func (f *Field) Publicity() Publicity {
+	if f == nil || f.Private {
+		return PublicNever
+	}
+	return f.Public
+}
 
 // Digested tells whether the key is part of what is signed.
 func (f *Field) Digested() bool { return !f.Commercial && !f.Undigest }

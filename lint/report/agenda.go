@@ -30,7 +30,7 @@ type item struct {
 func (s *screen) agendaOf(r *lint.Report) []chapter {
 	j := job.Of(r.Build, r.AsOf)
 	var fails, waits []*lint.Result
-	for _, c := range inOrderOfHarm(s.pressing(r)) {
+	for _, c := range InOrderOfHarm(s.pressing(r)) {
 		if c.Verdict == lint.Fail && !c.Undone() {
 			fails = append(fails, c)
 		} else {
@@ -136,7 +136,7 @@ func (s *screen) mends(rs []*lint.Result, r *lint.Report) (out []item) {
 	style := r.Build.Style()
 	warned := ""
 	for _, g := range together(rs) {
-		say := says(g.Result, style)
+		say := Says(g.Result, style)
 		if g.say != "" {
 			say = []string{Clean(g.say)}
 		}

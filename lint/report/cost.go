@@ -71,7 +71,7 @@ func (t *text) systemCost(c *job.Cost, l *job.Line) {
 		of = append(of, hoursOf(l))
 	}
 	say("left-overs sold, less", l.Sold)
-	t.put("  "+fit(systemName(l.System), 14)+sum+": "+strings.Join(of, "; "), "      ")
+	t.put("  "+fit(SystemName(l.System), 14)+sum+": "+strings.Join(of, "; "), "      ")
 }
 
 // hoursOf are the hours spent and planned.
@@ -218,7 +218,7 @@ func costTable(opt Options) table {
 			out = append(out, append(cells, r.Folder))
 		}
 		for _, l := range append(c.Lines, c.Total) {
-			name := systemName(l.System)
+			name := SystemName(l.System)
 			if l == c.Total {
 				name = "total"
 			}

@@ -53,7 +53,7 @@ func Entry(to io.Writer, opt Options, rep *lint.Report, e *ledger.Entry) error {
 		return t.w.Flush()
 	}
 	t.line("\n%s", t.paint(bold, fmt.Sprintf("Checks that read it (%d)", len(mine))))
-	mine = inOrderOfHarm(mine)
+	mine = InOrderOfHarm(mine)
 	for i := range sections {
 		for _, r := range mine {
 			if firstSection(r) == i {
@@ -79,7 +79,7 @@ func aboutKeys(path string) map[string]string {
 func (t *text) reader(r *lint.Result, entry string, rep *lint.Report) {
 	s := rep.Build.Style()
 	t.wrap("", hang, t.paint(colorOf(r), fit(word(r), len(hang))), r.Rule.Name+" on "+Clean(r.Subject()))
-	say := append(says(r, s), Weighs(r, entry, s)...)
+	say := append(Says(r, s), Weighs(r, entry, s)...)
 	if len(say) > 0 {
 		t.wrap(hang, hang, "", strings.Join(say, "; "))
 	}

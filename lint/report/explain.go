@@ -137,7 +137,7 @@ func (t *text) ruleFoot(r *lint.Rule) {
 				start = "Source: "
 			}
 			if r.BacksLimit(c) == backs {
-				t.wrap("", "    ", start, sourceWords(c))
+				t.wrap("", "    ", start, SourceWords(c))
 			}
 		}
 	}

@@ -60,7 +60,7 @@ func TestPinsOfAPlugAreOneRow(t *testing.T) {
 		return &lint.Result{Rule: rule, Entry: "plug.cowl", Aspect: "pin " + pin + end, Verdict: lint.Fail, Reason: "cut off at plug.cowl:" + pin}
 	}
 	var got []string
-	for _, g := range together(inOrderOfHarm([]*lint.Result{cut("12", ""), cut("2", ""), cut("10", ""), cut("10", ", other end")})) {
+	for _, g := range together(InOrderOfHarm([]*lint.Result{cut("12", ""), cut("2", ""), cut("10", ""), cut("10", ", other end")})) {
 		got = append(got, g.subject+": "+g.say)
 	}
 	assert.Equal(t, []string{"plug.cowl (pins 2, 10, 12): cut off at plug.cowl", "plug.cowl (pin 10, other end): "}, got)
@@ -79,7 +79,7 @@ func TestOrderOfHarm(t *testing.T) {
 		{Rule: danger, Entry: "a", Verdict: lint.Fail, Due: 1},
 	}
 	var got string
-	for _, r := range inOrderOfHarm(rs) {
+	for _, r := range InOrderOfHarm(rs) {
 		got += r.Entry + " "
 	}
 	assert.Equal(t, "a b d9 d10 c e ", got)

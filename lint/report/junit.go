@@ -84,15 +84,15 @@ func junitSuiteOf(r *lint.Report) junitSuite {
 			continue
 		}
 		k := junitCase{Class: c.Rule.Name, Name: Clean(c.Subject()), File: Clean(c.Place.File), Line: c.Place.Line}
-		says := &junitSays{Message: Sentence(c, r.Build.Style()), Type: c.Word()}
+		Says := &junitSays{Message: Sentence(c, r.Build.Style()), Type: c.Word()}
 		switch {
 		case c.Counts:
-			says.Text = Where(c.Place) + ": " + c.Rule.Title
-			k.Failure = says
+			Says.Text = Where(c.Place) + ": " + c.Rule.Title
+			k.Failure = Says
 			s.Failures++
 		case c.Verdict != lint.Pass:
-			says.Type = ""
-			k.Skipped = says
+			Says.Type = ""
+			k.Skipped = Says
 			s.Skipped++
 		}
 		s.Cases = append(s.Cases, k)

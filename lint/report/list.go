@@ -14,7 +14,7 @@ var ListKinds = []Kind{
 	{"text", "for a person at a bench", listText},
 	{"csv", "a table for a spreadsheet (RFC 4180)", func(to io.Writer, opt Options) *Writer { return tableCSV(listTable(opt), to) }},
 	{"markdown", "a table for a page", func(to io.Writer, opt Options) *Writer {
-		return tableMarkdown(listTable(opt), func(r *lint.Report) string { return upper(opt.List.About) + ". " + stageAndDate(r) }, "Nothing on this list.", to)
+		return tableMarkdown(listTable(opt), func(r *lint.Report) string { return Upper(opt.List.About) + ". " + stageAndDate(r) }, "Nothing on this list.", to)
 	}},
 	{"json", "for a program", func(to io.Writer, opt Options) *Writer {
 		return tableJSON(listTable(opt), map[string]any{"list": opt.List.Name}, to)
@@ -69,12 +69,12 @@ func (t *text) listed(r *lint.Report) error {
 		t.wrap("", "  ", "", "Nothing on this list ("+t.opt.List.About+").")
 		return t.w.Flush()
 	}
-	t.wrap("", "  ", "", fmt.Sprintf("%s (%d)", upper(t.opt.List.About), len(rows)))
+	t.wrap("", "  ", "", fmt.Sprintf("%s (%d)", Upper(t.opt.List.About), len(rows)))
 	system := "\x00"
 	for _, row := range rows {
 		if row.System != system && !t.opt.List.Ordered {
 			system = row.System
-			t.line("\n%s", t.paint(bold, systemName(system)))
+			t.line("\n%s", t.paint(bold, SystemName(system)))
 		}
 		t.row(row, t.opt.List)
 	}
@@ -107,8 +107,8 @@ func (t *text) row(row job.Row, k job.Kind) {
 	t.wrap("      ", "      ", "", strings.Join(say, "; ")+t.at(row.Place))
 }
 
-// upper begins a sentence.
-func upper(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
+// Upper begins a sentence.
+func Upper(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 
 // FindKinds are the outputs of find.
 var FindKinds = []Kind{

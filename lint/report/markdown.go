@@ -18,7 +18,7 @@ func Markdown(to io.Writer, opt Options) *Writer {
 			fmt.Fprintf(w, "### %s\n\n%s, %s, as of %s. %s\n\n", Literal(r.Title), Literal(r.Folder), r.Stage, Literal(r.AsOf), Literal(Summary(r)))
 			for i, s := range sections {
 				var in []*lint.Result
-				for _, c := range inOrderOfHarm(r.Results) {
+				for _, c := range InOrderOfHarm(r.Results) {
 					if firstSection(c) == i && (!opt.selects() || opt.lists(c)) {
 						in = append(in, c)
 					}

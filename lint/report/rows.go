@@ -10,9 +10,9 @@ import (
 	"fishplate/lint"
 )
 
-// inOrderOfHarm sorts checks by when they are due, then by the harm that they
+// InOrderOfHarm sorts checks by when they are due, then by the harm that they
 // can do, then by name with numbers as numbers.
-func inOrderOfHarm(rs []*lint.Result) []*lint.Result {
+func InOrderOfHarm(rs []*lint.Result) []*lint.Result {
 	out := slices.Clone(rs)
 	slices.SortStableFunc(out, func(a, b *lint.Result) int {
 		return cmp.Or(cmp.Compare(a.Due, b.Due), cmp.Compare(harm(b), harm(a)),
@@ -92,7 +92,7 @@ func (s *screen) rows(rs []*lint.Result, rep *lint.Report, whole bool) {
 			continue
 		}
 		s.wrap("", hang, s.paint(colorOf(g.Result), fit(word(g.Result), len(hang))), g.Rule.Name+" on "+Clean(g.subject))
-		say := says(g.Result, style)
+		say := Says(g.Result, style)
 		if g.say != "" {
 			say = []string{Clean(g.say)}
 		}
@@ -122,7 +122,7 @@ func (s *screen) rows(rs []*lint.Result, rep *lint.Report, whole bool) {
 
 // settledRow is a check about which nothing is to be done, as short as can be.
 func (s *screen) settledRow(g group, rep *lint.Report) {
-	say := says(g.Result, rep.Build.Style())
+	say := Says(g.Result, rep.Build.Style())
 	if g.say != "" {
 		say = []string{Clean(g.say)}
 	}
@@ -147,7 +147,7 @@ func (s *screen) mend(r *lint.Result, rep *lint.Report) {
 func (s *screen) backing(r *lint.Rule) {
 	for _, c := range r.Sources {
 		if r.BacksLimit(c) {
-			s.wrap(hang, hang, "by ", sourceWords(c))
+			s.wrap(hang, hang, "by ", SourceWords(c))
 		}
 	}
 }

@@ -97,7 +97,7 @@ func (s *screen) day(r *lint.Report) {
 	s.fixes(t, r)
 	if len(t.next) > 0 {
 		s.line("\n%s", s.paint(bold, "Next, for "+t.stage.String())+", most checks first (fishplate next has the order of the work)")
-		s.waits(lint.Waits(inOrderOfHarm(t.next)), mostCausesOf, "--due "+t.stage.String(), r)
+		s.waits(lint.Waits(InOrderOfHarm(t.next)), mostCausesOf, "--due "+t.stage.String(), r)
 	}
 	s.line("")
 	if len(t.later) > 0 {
@@ -144,7 +144,7 @@ func (s *screen) fixes(t *tally, r *lint.Report) {
 		return
 	}
 	s.line("\n%s", s.paint(bold, fmt.Sprintf("To fix now (%d)", len(t.fix))))
-	whole, rest := inOrderOfHarm(t.fix), []*lint.Result(nil)
+	whole, rest := InOrderOfHarm(t.fix), []*lint.Result(nil)
 	if len(whole) > mostWhole {
 		for _, c := range whole {
 			if byCause(c) {

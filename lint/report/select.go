@@ -75,10 +75,10 @@ func (s *screen) selected(r *lint.Report) {
 			if sec.title == adviceTitle {
 				s.wrap("", "  ", "", "Only advice: a benchmark, a limit that nobody has looked up or common practice, or what no vehicle is unfit without. It never fails a run; explain RULE says which.")
 			}
-			s.rows(inOrderOfHarm(in), r, sec.title == "To fix now")
+			s.rows(InOrderOfHarm(in), r, sec.title == "To fix now")
 		}
 	}
-	if waits := lint.Waits(inOrderOfHarm(all)); len(waits) > 0 {
+	if waits := lint.Waits(InOrderOfHarm(all)); len(waits) > 0 {
 		s.line("\n%s", s.paint(bold, "What they wait for"))
 		s.waits(waits, len(waits), "", r)
 	}

@@ -36,7 +36,7 @@ type blank struct {
 // sheetOf are the lines of a sheet, in the order of a walk round the vehicle,
 // and how many checks wait for something that is no value.
 func (s *screen) sheetOf(r *lint.Report) (out []blank, others int) {
-	list, rest := lint.Blanks(r.Build, inOrderOfHarm(s.pressing(r)))
+	list, rest := lint.Blanks(r.Build, InOrderOfHarm(s.pressing(r)))
 	lint.Walk(r.Build, list)
 	for _, n := range list {
 		l := lineOf(n, r.Build)
@@ -204,7 +204,7 @@ func sheetText(to io.Writer, opt Options) *Writer {
 		for _, e := range byEntry(list) {
 			if e[0].System != system {
 				system = e[0].System
-				s.line("\n%s", s.paint(bold, upper(systemName(system))))
+				s.line("\n%s", s.paint(bold, Upper(SystemName(system))))
 			}
 			head := strings.TrimSuffix(Clean(e[0].Entry)+": "+Clean(e[0].place()), ": ")
 			s.wrap("  ", "      ", "", strings.TrimSuffix(head+"; "+Clean(shared(e)), "; "))

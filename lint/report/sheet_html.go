@@ -61,7 +61,7 @@ func sheetHTML(to io.Writer, opt Options) *Writer {
 
 // add puts the lines of an entry under their system.
 func (p *page) add(list []blank) {
-	name := upper(systemName(list[0].System))
+	name := Upper(SystemName(list[0].System))
 	if n := len(p.Systems); n == 0 || p.Systems[n-1].Name != name {
 		p.Systems = append(p.Systems, pageSystem{Name: name})
 	}

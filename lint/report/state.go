@@ -36,9 +36,9 @@ var sections = []section{
 	{"Not applicable", func(r *lint.Result) bool { return r.Verdict == lint.NotApplicable }},
 }
 
-// says lists in words what a check comes to, beside its verdict: its figures,
+// Says lists in words what a check comes to, beside its verdict: its figures,
 // the state found or what settled it, what it lacks, and what else bears on it.
-func says(c *lint.Result, s quantity.Style) []string {
+func Says(c *lint.Result, s quantity.Style) []string {
 	var say []string
 	n := NumbersOf(c, s)
 	if n.Off != "" {
@@ -100,7 +100,7 @@ func needs(list []quantity.Need, most int) string {
 // Sentence says in one line what a check came to, for outputs that show one
 // finding at a time. It is clean of control characters.
 func Sentence(c *lint.Result, s quantity.Style) string {
-	say := says(c, s)
+	say := Says(c, s)
 	if open(c) && !c.Counts && !c.Should {
 		say = append(say, "due at "+c.Due.String())
 	}

@@ -124,8 +124,8 @@ func stageAndDate(r *lint.Report) string {
 	return Literal(r.Folder) + ", " + r.Stage.String() + ", as of " + Literal(r.AsOf) + "."
 }
 
-// systemName is a system for people; what tells of none has a name too.
-func systemName(s string) string {
+// SystemName is a system for people; what tells of none has a name too.
+func SystemName(s string) string {
 	if s == "" {
 		return "no system"
 	}

@@ -19,9 +19,9 @@ func Sources(r *lint.Rule) string {
 	return strings.Join(out, "; ")
 }
 
-// sourceWords is a source and how it is known: looked up, second-hand, from
+// SourceWords is a source and how it is known: looked up, second-hand, from
 // memory; common practice says so itself.
-func sourceWords(c quantity.Citation) string {
+func SourceWords(c quantity.Citation) string {
 	text := Clean(c.Text)
 	if c.Text == quantity.Practice.Text {
 		return text

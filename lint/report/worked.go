@@ -1,14 +1,10 @@
 package report
 
 import (
-	"bufio"
-	"bytes"
 	"fmt"
 	"io"
 	"math"
-	"slices"
 	"strings"
-	"unicode/utf8"
 
 	"fishplate/ledger/quantity"
 	"fishplate/lint"
@@ -23,7 +19,7 @@ func Worked(to io.Writer, opt Options, rep *lint.Report, rule *lint.Rule, checks
 	t.folder = rep.Folder
 	t.line("%s, %s", Clean(rep.Title), Clean(rep.Folder))
 	t.ruleHead(rule)
-	before := told{}
+	before := Told{}
 	for _, c := range checks {
 		t.worked(c, rep.Build.Style(), before, propose)
 		if err := t.w.Flush(); err != nil {
@@ -37,7 +33,7 @@ func Worked(to io.Writer, opt Options, rep *lint.Report, rule *lint.Rule, checks
 	return t.w.Flush()
 }
 
-func (t *text) worked(c *lint.Result, s quantity.Style, before told, propose func(*lint.Result) []lint.Proposal) {
+func (t *text) worked(c *lint.Result, s quantity.Style, before Told, propose func(*lint.Result) []lint.Proposal) {
 	t.line("\n%s  %s", t.paint(bold, Clean(c.Subject())), t.where(c.Place))
 	word := t.paint(colorOf(c), c.Word())
 	if why := t.verdict(c, s); why != "" {
@@ -60,82 +56,11 @@ func (t *text) worked(c *lint.Result, s quantity.Style, before told, propose fun
 
 // verdict says in words what a check comes to.
 func (t *text) verdict(c *lint.Result, s quantity.Style) string {
-	say := says(c, s)
+	say := Says(c, s)
 	if open(c) && !c.Counts {
 		say = append(say, "due at "+c.Due.String())
 	}
 	return strings.Join(say, "; ")
-}
-
-// inTable is how long a term's working may be to stand in the table of its sum
-// and not as a step of its own.
-const inTable = 56
-
-// told are the steps that one explanation has printed, by what they say.
-type told map[string]bool
-
-// steps writes the named values in an order in which each can be worked out
-// from those before it. What an earlier check has told already stands only
-// where a new step starts from it, by its result.
-func (t *text) steps(q quantity.Quantity, s quantity.Style, before told) {
-	all := q.Steps()
-	tabled := map[quantity.Quantity]bool{}
-	for _, st := range all {
-		for _, term := range st.Terms {
-			tabled[term.Value] = true
-		}
-	}
-	apart, said := map[quantity.Quantity]bool{}, map[quantity.Quantity]string{}
-	started := map[quantity.Quantity]bool{q: true}
-	now := told{}
-	for _, st := range all {
-		if apart[st.Result] = !tabled[st.Result] || len(st.Terms) > 0 || len(st.PutIn(s)) > inTable; !apart[st.Result] {
-			continue
-		}
-		said[st.Result] = t.said(st, s, apart)
-		if !before[said[st.Result]] {
-			for _, part := range st.Parts() {
-				started[part] = true
-			}
-		}
-	}
-	for _, st := range all {
-		text := said[st.Result]
-		switch {
-		case text == "" || now[text]:
-		case !before[text]:
-			t.w.WriteString(text)
-		case started[st.Result] && !now["as above "+text]:
-			t.wrap("  ", "      ", "", Clean(st.Name)+" = "+result(st.Result, s)+", as above")
-			now["as above "+text] = true
-			continue
-		}
-		now[text] = true
-	}
-	for text := range now {
-		before[text] = true
-	}
-}
-
-// said is a step as it is printed.
-func (t *text) said(st quantity.Step, s quantity.Style, apart map[quantity.Quantity]bool) string {
-	var out bytes.Buffer
-	aside := *t
-	aside.w = bufio.NewWriter(&out)
-	aside.step(st, s, apart)
-	aside.w.Flush()
-	return out.String()
-}
-
-func (t *text) step(st quantity.Step, s quantity.Style, apart map[quantity.Quantity]bool) {
-	t.wrap("  ", "      ", "", Clean(st.Name)+" = "+st.Formula)
-	lead := strings.Repeat(" ", min(utf8.RuneCountInString(st.Name), 20)) + " = "
-	if len(st.Terms) > 0 {
-		t.terms(st, s, apart)
-	} else if in := st.PutIn(s); in != s.Plain(st.Result) {
-		t.wrap("  "+lead, "      ", "", Clean(in))
-	}
-	t.line("  %s%s", lead, result(st.Result, s))
 }
 
 // result is a step's result with its tolerance.
@@ -157,38 +82,6 @@ func result(q quantity.Quantity, s quantity.Style) string {
 		out += " (" + g + ")"
 	}
 	return out
-}
-
-// terms lists a long sum term by term, each with what it is made of, unless
-// that is a step of its own. They add up in the units of display.
-func (t *text) terms(st quantity.Step, s quantity.Style, apart map[quantity.Quantity]bool) {
-	st.Terms = slices.DeleteFunc(slices.Clone(st.Terms), nothing)
-	names, values := termNames(st.Terms), make([]string, len(st.Terms))
-	var wide, across int
-	for i, term := range st.Terms {
-		values[i] = s.Plain(term.Value)
-		if values[i] == "" {
-			values[i] = "not known"
-		}
-		wide = max(wide, min(utf8.RuneCountInString(names[i]), 40))
-		across = max(across, utf8.RuneCountInString(values[i]))
-	}
-	for i, term := range st.Terms {
-		sign := "+"
-		if term.Minus {
-			sign = "-"
-		}
-		pad := strings.Repeat(" ", across-utf8.RuneCountInString(values[i]))
-		start := fmt.Sprintf("%s %s%s%s", sign, fit(names[i], wide+2), pad, values[i])
-		in := Clean(term.PutIn(s))
-		switch {
-		case apart[term.Value] || in == values[i] || in == "("+values[i]+")":
-			in = ""
-		default:
-			in = "= " + in
-		}
-		t.wrap("      ", "            ", start+"  ", in)
-	}
 }
 
 // nothing tells that a term is an exact zero that no entry says.

@@ -27,7 +27,7 @@ func TestTermsOfASum(t *testing.T) {
 	sum := inch(t, "gap.a", "measured", "2 in").Sub(inch(t, "gap.a", "motion", "1/2 in")).Add(none).Add(inch(t, "gap.b", "measured", "3 in")).Add(none).As("left", "a sum")
 	var out bytes.Buffer
 	x := newText(&out, Options{})
-	x.steps(sum, q.Style{}, told{})
+	x.steps(sum, q.Style{}, Told{})
 	x.w.Flush()
 	assert.Contains(t, out.String(), "      + gap.a.measured    2 in\n      - gap.a.motion    0.5 in\n      + gap.b             3 in\n       = 4.5 in")
 }
