@@ -8,10 +8,12 @@ import (
 // Spot is where something is said to be: by a tape from the vehicle's three
 // lines, from an assembly's datum, or at the same place as another part.
 type Spot struct {
-	SameAs               Ref // a part
-	From                 Ref // an assembly
-	Behind, Right, Above q.Quantity
-	known                bool
+	From   Ref        `key:"from" ref:"assembly"`
+	Behind q.Quantity `key:"behind" dim:"length" signed:""`
+	Right  q.Quantity `key:"right" dim:"length" signed:""`
+	Above  q.Quantity `key:"above" dim:"length" signed:""`
+	SameAs Ref        // a part: its name stands in place of the table
+	known  bool
 }
 
 // SchemaType is what a place is to the schema.

@@ -148,7 +148,9 @@ func TestEngineMovedAhead(t *testing.T) {
 	a, _ := l.Load(edited(t, nil))
 	b, _ := l.Load(edited(t, []edit{set("assembly.powertrain", "at", ahead)}))
 	c := compare.Builds(a, b, rules.Packs(), lint.Options{AsOf: delivered})
-	i := slices.IndexFunc(c.Changes, func(x *compare.Change) bool { return x.Rule.Name == "clearance/gap" && x.Entry == "gap.fan-to-core" && x.Aspect == "clear" })
+	i := slices.IndexFunc(c.Changes, func(x *compare.Change) bool {
+		return x.Rule.Name == "clearance/gap" && x.Entry == "gap.fan-to-core" && x.Aspect == "clear"
+	})
 	require.GreaterOrEqual(t, i, 0)
 	x := c.Changes[i]
 	assert.Equal(t, compare.Worse, x.Kind)
