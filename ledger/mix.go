@@ -170,7 +170,7 @@ func (b *Build) mixed(other *Build, path string, keys []string) *Entry {
 		for _, n := range from.node.Children {
 			if (from == f) == slices.Contains(keys, n.Key) {
 				out.node.Children = append(out.node.Children, n)
-				if n.Key == "system" {
+				if n.Key == schema.System.Key {
 					out.system = from.system
 				}
 			}

@@ -232,7 +232,7 @@ func (c *chain) next(e *Entry) (key, to string, at syntax.Position) {
 	}
 	n := e.node.Child(f.Key)
 	if f.Type == schema.Place && n != nil && n.Kind == syntax.Table {
-		n = n.Child("from")
+		n = n.Child(f.Nested.OfType(schema.Ref).Key)
 	}
 	to, at = stringOf(n)
 	return f.Key, to, at

@@ -53,6 +53,7 @@ import q "fishplate/ledger/quantity"
 //	pin      it names a pin of a plug, "plug.x:4"
 //	like     it names the entry from which this one takes what it does not say
 //	names    the kind of entry that the keys of the table name
+//	between  one of the two things that the entry goes between
 //	level    the hookups are what is given, and not what is needed
 //	else     the place that this one is the same as, where it is left out
 //	ends     the last day on which something holds
@@ -309,8 +310,8 @@ type Zone struct {
 type Circuit struct {
 	Head
 	Like             Ref        `key:"like" ref:"circuit" like:"" about:"circuit.x it takes from what it does not say"`
-	From             Ref        `key:"from" ref:"part,relay,circuit" public:"chosen" about:"what feeds it: part.x, relay.x or circuit.x"`
-	To               []Ref      `key:"to" ref:"part,relay,circuit" public:"chosen" about:"what it feeds"`
+	From             Ref        `key:"from" ref:"part,relay,circuit" public:"chosen" between:"" about:"what feeds it: part.x, relay.x or circuit.x"`
+	To               []Ref      `key:"to" ref:"part,relay,circuit" public:"chosen" between:"" about:"what it feeds"`
 	Load             q.Quantity `key:"load" dim:"current" unless:"power" public:"chosen" about:"its own current"`
 	Power            q.Quantity `key:"power" dim:"power" unit:"W" unless:"load" public:"chosen" about:"its own power, in place of load"`
 	Duty             q.Word     `key:"duty" oneof:"continuous,intermittent,momentary,cranking,signal,ground" public:"chosen" about:"how it is used"`

@@ -28,8 +28,8 @@ type Hose struct {
 	Carries          q.Word     `key:"carries" known:"fluid" public:"" about:"what runs in it"`
 	Material         q.Word     `key:"material" known:"material" public:"" about:"what it is made of inside"`
 	Class            q.Word     `key:"class" public:"chosen" about:"its class, such as 30R9"`
-	From             Ref        `key:"from" ref:"part,hose" words:"" public:"chosen" about:"where it starts: part.x, hose.x or words"`
-	To               Ref        `key:"to" ref:"part,hose" words:"" public:"chosen" about:"where it ends"`
+	From             Ref        `key:"from" ref:"part,hose" words:"" public:"chosen" between:"" about:"where it starts: part.x, hose.x or words"`
+	To               Ref        `key:"to" ref:"part,hose" words:"" public:"chosen" between:"" about:"where it ends"`
 	Bore             q.Quantity `key:"bore" dim:"length" lever:"" above-zero:"" public:"" about:"its own bore"`
 	BoreFrom         q.Quantity `key:"bore-from" dim:"length" above-zero:"" about:"bore of what it joins at the start"`
 	BoreTo           q.Quantity `key:"bore-to" dim:"length" above-zero:"" about:"bore of what it joins at the end"`

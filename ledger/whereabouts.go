@@ -41,7 +41,7 @@ func (b *Build) Ends(e *Entry) []string {
 	v := reflect.ValueOf(e.view).Elem()
 	var out []string
 	for _, f := range e.schema.Fields {
-		if f.Moves != schema.MovedEnd && !(f.Type == schema.Ref && (f.Key == "from" || f.Key == "to")) {
+		if !f.Between && f.Moves != schema.MovedEnd {
 			continue
 		}
 		switch x := v.Field(f.Index).Interface().(type) {

@@ -2,6 +2,7 @@ package lint
 
 import (
 	"fmt"
+	"path"
 	"strings"
 
 	"fishplate/ledger"
@@ -19,7 +20,7 @@ var format = []quantity.Citation{{Key: "ledger-format", Text: "the ledger's own 
 
 var documentRule = &Rule{
 	Name: "ledger/document", Title: "each document is in the build folder as it was when it was attached", Due: ledger.AtIntake, Sources: format,
-	Note: "The file is there, inside the folder, and its SHA-256 is the one in the ledger. What it shows fishplate cannot read: look at it.",
+	Note: "The file is there, inside the folder, and its SHA-256 is the one in the ledger. An empty file, or one of the ledger itself, proves nothing. What it shows fishplate cannot read: look at it.",
 }
 
 var wordsRule = &Rule{
@@ -86,6 +87,8 @@ func documents(b *ledger.Build, s *Sheet) {
 		if d.File.Known() {
 			sum, err := b.FileDigest(d.File.String())
 			switch {
+			case strings.EqualFold(path.Ext(d.File.String()), ".toml"):
+				wrong = fmt.Sprintf("%s: a part of the ledger, which cannot prove what stands in it", d.File)
 			case err != nil:
 				wrong = fmt.Sprintf("%s: %v", d.File, err)
 			case !d.SHA256.Known():

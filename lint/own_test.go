@@ -166,10 +166,13 @@ func TestDocuments(t *testing.T) {
 		{"outside", doc("../d.txt", sum("paper\n")), "document.d fail counts: ../d.txt: leads outside the folder, where nothing is read"},
 		{"outside by a link", doc("link.txt", sum("paper\n")), "document.d fail counts: link.txt: leads outside the folder, where nothing is read"},
 		{"anywhere", doc("/etc/hostname", sum("paper\n")), "document.d fail counts: /etc/hostname: leads outside the folder, where nothing is read"},
+		{"empty", doc("papers/empty.txt", sum("")), "document.d fail counts: papers/empty.txt: an empty file, which proves nothing"},
+		{"the ledger itself", doc("papers/more.toml", sum("# more\n")), "document.d fail counts: papers/more.toml: a part of the ledger, which cannot prove what stands in it"},
+		{"in capitals", doc("papers/MORE.TOML", sum("# more\n")), "document.d fail counts: papers/MORE.TOML: a part of the ledger, which cannot prove what stands in it"},
 		{"a folder", doc("papers", sum("paper\n")), "document.d fail counts: papers: a folder, where a file is needed"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			b := lay(t, map[string]string{"build.toml": c.build, "papers/d.txt": "paper\n"})
+			b := lay(t, map[string]string{"build.toml": c.build, "papers/d.txt": "paper\n", "papers/empty.txt": "", "papers/more.toml": "# more\n"})
 			outside := filepath.Join(t.TempDir(), "d.txt")
 			require.NoError(t, os.WriteFile(outside, []byte("paper\n"), 0o644))
 			require.NoError(t, os.Symlink(outside, "link.txt"))

@@ -18,7 +18,6 @@ import (
 
 	"fishplate/ledger"
 	q "fishplate/ledger/quantity"
-	"fishplate/ledger/revision"
 	"fishplate/ledger/schema"
 )
 
@@ -216,13 +215,7 @@ func spelledAs(value string) string {
 // readBack holds what the loader reads against what was filled in.
 func readBack(t *testing.T, dir string, filled map[string]string) {
 	t.Helper()
-	place, err := revision.Open(dir)
-	require.NoError(t, err)
-	defer place.Close()
-	builds, err := place.Builds()
-	require.NoError(t, err)
-	b, faults := ledger.NewLoader().Load(builds[0])
-	require.Empty(t, faults)
+	b := loaded(t, dir)
 	for what, value := range filled {
 		entry, key, _ := strings.Cut(what, " ")
 		v, ok := b.Value(entry, key)

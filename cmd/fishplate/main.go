@@ -27,24 +27,6 @@ const (
 const statuses = `Exit status: 0 nothing that is due fails, lacks something or is left open; 1 something does: a due
 check that is missing or left open gives 1 too; 2 a ledger or the command line cannot be read.`
 
-// collectAt and collectBelow set the collector of garbage: it waits until the heap
-// is so many percent larger than what is in use, for a run is short, and less
-// long once the whole comes near so many bytes. Common practice, no source.
-const (
-	collectAt    = 400
-	collectBelow = 256 << 20
-)
-
-// collect sets it, unless the environment does.
-func collect() {
-	if os.Getenv("GOGC") == "" {
-		debug.SetGCPercent(collectAt)
-	}
-	if os.Getenv("GOMEMLIMIT") == "" {
-		debug.SetMemoryLimit(collectBelow)
-	}
-}
-
 func main() {
 	collect()
 	leavePipes()

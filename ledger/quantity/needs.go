@@ -16,21 +16,18 @@ var others = Need{Key: "others after these"}
 
 // union is what any of the operands waits for.
 func union(args []*node) []Need {
-	var first []Need
-	several := false
+	var longest []Need
+	size := 0
 	for _, a := range args {
-		switch {
-		case len(a.needs) == 0 || oneList(first, a.needs):
-		case first == nil:
-			first = a.needs
-		default:
-			several = true
+		if size += len(a.needs); len(a.needs) > len(longest) {
+			longest = a.needs
 		}
 	}
-	if !several {
-		return first
+	within := func(a *node) bool { return len(a.needs) == 0 || oneList(longest, a.needs) || hasAll(longest, a.needs) }
+	if !slices.ContainsFunc(args, func(a *node) bool { return !within(a) }) {
+		return longest
 	}
-	all := make([]Need, 0, 4*mostNeeds)
+	all := make([]Need, 0, min(size, 4*mostNeeds))
 	for _, a := range args {
 		if len(all)+len(a.needs) > cap(all) {
 			all = SortNeeds(all)
@@ -38,6 +35,21 @@ func union(args []*node) []Need {
 		all = append(all, a.needs...)
 	}
 	return slices.Clip(SortNeeds(all))
+}
+
+// hasAll tells that a sorted list has all that another has. It may miss some that
+// do.
+func hasAll(list, of []Need) bool {
+	i := 0
+	for _, n := range of {
+		for i < len(list) && list[i].Key != n.Key {
+			i++
+		}
+		if i == len(list) {
+			return false
+		}
+	}
+	return true
 }
 
 // oneList tells that two lists are one and the same in memory.

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
+	"errors"
 	"path"
 	"slices"
 	"strings"
@@ -123,7 +124,8 @@ func (b *Build) Revision() string {
 }
 
 // Digest gives the SHA-256, in lower-case hexadecimal, and the size of any
-// file of the build of at most MaxDocument bytes. An error is an *Error.
+// file of the build that holds something, of at most MaxDocument bytes. An error is
+// an *Error.
 func (b *Build) Digest(name string) (sum string, size int64, err error) {
 	id := ""
 	c, ok := b.tree.(*commit)
@@ -137,6 +139,9 @@ func (b *Build) Digest(name string) (sum string, size int64, err error) {
 	}
 	hash := sha256.New()
 	size, err = b.tree.copy(hash, b.at, name, MaxDocument)
+	if err == nil && size == 0 {
+		err = errors.New("an empty file, which proves nothing")
+	}
 	if err != nil {
 		return "", 0, &Error{b.Name(name), err.Error()}
 	}

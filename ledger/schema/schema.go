@@ -119,6 +119,7 @@ type Field struct {
 	OrWords bool     // it may be free words instead
 	Pin     bool     // it names a pin of a plug
 	Keys    string   // of a table: the kind whose entries its keys name
+	Between bool     // one of the two things that the entry goes between
 
 	// What it is to others.
 	Private    bool // left out of what is public
@@ -172,6 +173,16 @@ func (k *Kind) Field(key string) *Field {
 		return f
 	}
 	return Common(key)
+}
+
+// OfType is the first of the kind's own keys of a type; nil where there is none.
+func (k *Kind) OfType(t Type) *Field {
+	for _, f := range k.Fields {
+		if f.Type == t {
+			return f
+		}
+	}
+	return nil
 }
 
 // Has tells whether a key is one of the kind's own.

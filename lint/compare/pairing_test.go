@@ -48,22 +48,23 @@ func TestPairingTwins(t *testing.T) {
 // nothing but its name, and one of another kind.
 func TestPairingNeedsEqualContent(t *testing.T) {
 	c := compared(t, "[build]\npacks = []\n[part.a]\nmass = \"1 lb\"\n[part.b]\n[load.c]\nmass = \"3 lb\"\n", "[build]\npacks = []\n[part.x]\nmass = \"2 lb\"\n[part.y]\n[part.z]\nmass = \"3 lb\"\n")
+	require.Equal(t, map[compare.EditKind]int{compare.Added: 3, compare.Removed: 3}, kindsOf(c))
+}
+
+// kindsOf is how many edits there are of a kind.
+func kindsOf(c *compare.Comparison) map[compare.EditKind]int {
 	kinds := map[compare.EditKind]int{}
 	for _, e := range c.Edits {
 		kinds[e.Kind]++
 	}
-	require.Equal(t, map[compare.EditKind]int{compare.Added: 3, compare.Removed: 3}, kinds)
+	return kinds
 }
 
 // Of three that were alike two are left, under other names.
 func TestPairingOfSome(t *testing.T) {
 	like := "mass = \"1 lb\"\n"
 	c := compared(t, "[build]\npacks = []\n[part.a]\n"+like+"[part.b]\n"+like+"[part.c]\n"+like, "[build]\npacks = []\n[part.x]\n"+like+"[part.y]\n"+like)
-	kinds := map[compare.EditKind]int{}
-	for _, e := range c.Edits {
-		kinds[e.Kind]++
-	}
-	require.Equal(t, map[compare.EditKind]int{compare.Renamed: 2, compare.Removed: 1}, kinds)
+	require.Equal(t, map[compare.EditKind]int{compare.Renamed: 2, compare.Removed: 1}, kindsOf(c))
 }
 
 // A signature holds for the names that were signed: renaming breaks it, and

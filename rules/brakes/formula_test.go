@@ -6,18 +6,10 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	q "fishplate/ledger/quantity"
+	"fishplate/rules/packtest"
 )
 
-func given(text string) q.Quantity { return q.Cited("given", text, "the example") }
-
-// in reads a value in the unit that the source prints.
-func in(t *testing.T, v q.Quantity, unit string) float64 {
-	t.Helper()
-	u, ok := q.UnitNamed(unit)
-	assert.True(t, ok)
-	assert.Equal(t, u.Dim, v.Dim())
-	return (v.Value() - u.Offset) / u.Factor
-}
+var given, in = packtest.Given, packtest.In
 
 // T. Bevan, The Theory of Machines, ch. 8, Example 6: wheelbase 9 ft 6 in,
 // center of gravity 2 ft up and 4 ft ahead of the rear axle, from 30 mph, g

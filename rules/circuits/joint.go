@@ -13,9 +13,31 @@ type joint struct {
 	into set // the runs that lead to it
 	out  set // the runs that it feeds
 
+	deep       int     // how many circuits lead to it one behind another; less than 0 while that is counted
 	carries    [2]once // the current of all that it feeds, by load
 	along      [2]once // the most that is lost on the way to it, by load
 	protection once    // the nearest fuse before it
+}
+
+// depth is how many circuits there are from a source to a run's end; those of a circle
+// count once.
+func (r *Run) depth() int {
+	if r.fed == nil {
+		return 1
+	}
+	return 1 + r.fed.depth()
+}
+
+func (j *joint) depth() int {
+	if j.deep == 0 {
+		most := 0
+		j.deep = -1
+		for _, r := range j.into.runs {
+			most = max(most, r.depth())
+		}
+		j.deep = most
+	}
+	return max(j.deep, 0)
 }
 
 // set is runs in the order in which they came, each once.

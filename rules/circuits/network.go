@@ -1,6 +1,8 @@
 package circuits
 
 import (
+	"fmt"
+
 	"fishplate/ledger"
 	"fishplate/ledger/quantity"
 )
@@ -58,10 +60,25 @@ func link(b *ledger.Build) *Network {
 		n.trace(n.known[i])
 	}
 	n.join()
+	n.tooDeep()
 	for _, r := range n.known {
 		n.load(r)
 	}
 	return n
+}
+
+// mostDeep is how many circuits may hang one behind another. What each carries and
+// loses is a sum over all of them, and no vehicle comes near it; that it suffices
+// is practice, without a source.
+const mostDeep = 100
+
+// tooDeep makes all sums wait where circuits hang deeper than that.
+func (n *Network) tooDeep() {
+	for _, r := range n.known {
+		if n.hidden == nil && r.depth() > mostDeep {
+			n.hidden = []quantity.Need{{Key: fmt.Sprintf("no more than %d circuits one behind another", mostDeep), Place: r.Place()}}
+		}
+	}
 }
 
 // add takes in a circuit and notes what it leads to.

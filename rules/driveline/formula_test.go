@@ -8,20 +8,12 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	q "fishplate/ledger/quantity"
+	"fishplate/rules/packtest"
 )
 
-func given(text string) q.Quantity { return q.Cited("given", text, "the example") }
+var given, in = packtest.Given, packtest.In
 
 func degrees(v float64) q.Quantity { return given(fmt.Sprintf("%v deg", v)) }
-
-// in reads a value in the unit that the source prints.
-func in(t *testing.T, v q.Quantity, unit string) float64 {
-	t.Helper()
-	u, ok := q.UnitNamed(unit)
-	assert.True(t, ok, unit)
-	assert.Equal(t, u.Dim, v.Dim())
-	return v.Value() / u.Factor
-}
 
 func flat(sign, angle float64) Bend { return Bend{q.Number(sign), degrees(angle), degrees(0)} }
 

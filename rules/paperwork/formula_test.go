@@ -6,9 +6,10 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	q "fishplate/ledger/quantity"
+	"fishplate/rules/packtest"
 )
 
-func given(text string) q.Quantity { return q.Cited("given", text, "the example") }
+var given = packtest.Given
 
 // poundInch is one lbf·in: the pound-force 4.4482216152605 N and the inch
 // 0.0254 m (NIST SP 811).

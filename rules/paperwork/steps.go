@@ -55,28 +55,77 @@ var measureFirst = &lint.Rule{
 	},
 }
 
-// order is the order of the steps: each step that comes before another, through
-// however many.
+// order is the order of the steps.
 type order struct {
 	step   map[string]*ledger.Work
-	before map[string]map[string]bool
+	before map[string]map[string]bool // of those asked for: what comes before a step, through however many
+	circle map[string]bool            // the steps that come before themselves
+
+	// While circles are looked for: when a step was met, the first that is met
+	// again from it, and the steps of which that is not settled.
+	met, back map[string]int
+	unsettled []string
 }
 
 type orderKey struct{}
 
 func orderOf(b *ledger.Build) *order {
 	return ledger.Memo(b, orderKey{}, func() *order {
-		o := &order{step: map[string]*ledger.Work{}, before: map[string]map[string]bool{}}
+		o := &order{step: map[string]*ledger.Work{}, before: map[string]map[string]bool{}, circle: map[string]bool{}, met: map[string]int{}, back: map[string]int{}}
 		for _, w := range b.Works() {
 			o.step[w.Path()] = w
 		}
-		for path, w := range o.step {
-			seen := map[string]bool{}
-			o.reach(w, seen)
-			o.before[path] = seen
+		for _, w := range b.Works() {
+			if o.met[w.Path()] == 0 {
+				o.circles(w)
+			}
 		}
 		return o
 	})
+}
+
+// circles finds the steps that come before themselves among those before a step:
+// Tarjan's strongly connected components, each step visited once.
+func (o *order) circles(w *ledger.Work) {
+	path := w.Path()
+	o.met[path] = len(o.met) + 1
+	o.back[path] = o.met[path]
+	at := len(o.unsettled)
+	o.unsettled = append(o.unsettled, path)
+	for _, r := range w.After {
+		to := o.step[r.String()]
+		if to == nil {
+			continue
+		}
+		if to == w {
+			o.circle[path] = true
+		}
+		if o.met[to.Path()] == 0 {
+			o.circles(to)
+		}
+		if back := o.back[to.Path()]; back > 0 { // settled ones have none
+			o.back[path] = min(o.back[path], back)
+		}
+	}
+	if o.back[path] < o.met[path] {
+		return
+	}
+	for _, one := range o.unsettled[at:] {
+		o.back[one] = 0
+		o.circle[one] = o.circle[one] || len(o.unsettled)-at > 1
+	}
+	o.unsettled = o.unsettled[:at]
+}
+
+// comesBefore tells whether one step comes before another.
+func (o *order) comesBefore(m, w *ledger.Work) bool {
+	seen := o.before[w.Path()]
+	if seen == nil {
+		seen = map[string]bool{}
+		o.reach(w, seen)
+		o.before[w.Path()] = seen
+	}
+	return seen[m.Path()]
 }
 
 func (o *order) reach(w *ledger.Work, seen map[string]bool) {
@@ -90,7 +139,7 @@ func (o *order) reach(w *ledger.Work, seen map[string]bool) {
 
 // wrong says what contradicts the order of a step; "" where nothing does.
 func (o *order) wrong(b *ledger.Build, w *ledger.Work) string {
-	if o.before[w.Path()][w.Path()] {
+	if o.circle[w.Path()] {
 		return "it comes after itself: one of the steps that it is after is after it"
 	}
 	if !w.Date.Known() {
@@ -119,7 +168,7 @@ func (o *order) wrong(b *ledger.Build, w *ledger.Work) string {
 // first tells whether a step comes before another: the other is after it, or it
 // was done no later.
 func (o *order) first(m, w *ledger.Work) bool {
-	if o.before[w.Path()][m.Path()] {
+	if o.comesBefore(m, w) {
 		return true
 	}
 	return m.Date.Known() && (!w.Date.Known() || w.Date.After(m.Date).OrElse(false).Holds() || w.Date.String() == m.Date.String())

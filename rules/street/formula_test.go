@@ -6,18 +6,10 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	q "fishplate/ledger/quantity"
+	"fishplate/rules/packtest"
 )
 
-func given(text string) q.Quantity { return q.Cited("given", text, "the example") }
-
-// in reads a value in the unit that the source prints.
-func in(t *testing.T, v q.Quantity, unit string) float64 {
-	t.Helper()
-	u, ok := q.UnitNamed(unit)
-	assert.True(t, ok)
-	assert.Equal(t, u.Dim, v.Dim())
-	return (v.Value() - u.Offset) / u.Factor
-}
+var given, in = packtest.Given, packtest.In
 
 // Common practice, no source; by hand: a tire of 10.5 in for one of 9.3, and the
 // track an inch wider, moves the face out 1.1 in a side. Of 1 1/2 in that leaves

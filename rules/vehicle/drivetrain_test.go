@@ -13,16 +13,7 @@ import (
 	"fishplate/rules/vehicle"
 )
 
-func given(text string) q.Quantity { return q.Cited("given", text, "the example") }
-
-// in reads a value in the unit that the source prints.
-func in(t *testing.T, v q.Quantity, unit string) float64 {
-	t.Helper()
-	u, ok := q.UnitNamed(unit)
-	assert.True(t, ok, unit)
-	assert.Equal(t, u.Dim, v.Dim())
-	return v.Value() / u.Factor
-}
+var given, in = packtest.Given, packtest.In
 
 var (
 	circle  = q.Number(math.Pi)

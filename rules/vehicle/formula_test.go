@@ -6,18 +6,10 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	q "fishplate/ledger/quantity"
+	"fishplate/rules/packtest"
 )
 
-func given(text string) q.Quantity { return q.Cited("given", text, "the example") }
-
-// in reads a value in the unit that the source prints.
-func in(t *testing.T, v q.Quantity, unit string) float64 {
-	t.Helper()
-	u, ok := q.UnitNamed(unit)
-	assert.True(t, ok)
-	assert.Equal(t, u.Dim, v.Dim())
-	return (v.Value() - u.Offset) / u.Factor
-}
+var given, in = packtest.Given, packtest.In
 
 // R. N. Jazar, Vehicle Dynamics, ch. 2, Example 1 (slide set): a car of 890 kg
 // with its center of gravity 78 cm behind the front axle and a wheelbase of

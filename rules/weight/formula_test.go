@@ -7,18 +7,10 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	q "fishplate/ledger/quantity"
+	"fishplate/rules/packtest"
 )
 
-func given(text string) q.Quantity { return q.Cited("given", text, "the example") }
-
-// in reads a value in the unit that the source prints.
-func in(t *testing.T, v q.Quantity, unit string) float64 {
-	t.Helper()
-	u, ok := q.UnitNamed(unit)
-	assert.True(t, ok)
-	assert.Equal(t, u.Dim, v.Dim())
-	return (v.Value() - u.Offset) / u.Factor
-}
+var given, in = packtest.Given, packtest.In
 
 // Rows of ISO 4000-1's table as three general charts print them, in kg; the
 // pound figure is arithmetic with NIST SP 811's pound.
