@@ -99,18 +99,20 @@ func (g *glance) through(n *node, i int) *glance {
 	return &glance{n.across(i, g.out), n.across(i, g.seen), g.sure}
 }
 
-// alone tells that no leaf of what stands beside the hinge stands below it too.
+// alone tells that no leaf stands both below one operand and below another.
 func (a *Analysis) alone(hinge int) bool {
 	n := a.of.n
 	below := a.kept.Analyze(Quantity{n.args[hinge]}).inOrder()
+	var beside []*node
 	for j, b := range n.args {
 		if j == hinge {
 			continue
 		}
 		for _, d := range a.kept.Analyze(Quantity{b}).inOrder() {
-			if slices.ContainsFunc(below, func(o Doubt) bool { return o.leaf == d.leaf }) {
+			if slices.Contains(beside, d.leaf) || slices.ContainsFunc(below, func(o Doubt) bool { return o.leaf == d.leaf }) {
 				return false
 			}
+			beside = append(beside, d.leaf)
 		}
 	}
 	return true
