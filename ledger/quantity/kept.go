@@ -69,7 +69,7 @@ func (n *node) hinge() (int, *node) {
 	}
 	at := -1
 	for i, a := range n.args {
-		if a.fwd.lo == a.fwd.hi {
+		if a.firm(6) {
 			continue
 		}
 		if at >= 0 {
@@ -81,6 +81,20 @@ func (n *node) hinge() (int, *node) {
 		return 0, nil
 	}
 	return at, n.args[at]
+}
+
+// firm tells that a node is exact, and all below it, looked through so deep: a
+// table may be flat over what has a width, whose domain bears on the value yet.
+func (n *node) firm(deep int) bool {
+	if n.fwd.lo != n.fwd.hi || n.op != opLeaf && deep == 0 {
+		return false
+	}
+	for _, a := range n.args {
+		if !a.firm(deep - 1) {
+			return false
+		}
+	}
+	return true
 }
 
 // across encloses a node on whose hinge a range is put.
