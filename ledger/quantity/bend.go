@@ -164,6 +164,8 @@ func (e *end) lean(x *region, slack float64) {
 	if i < 0 {
 		return
 	}
+	defer func(before bool) { e.hasty = before }(e.hasty)
+	e.hasty = true
 	low, high := 0.0, 1.0
 	var one, other []float64 // where the bound was taken last with either branch the better
 	defer func() {

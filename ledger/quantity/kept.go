@@ -69,7 +69,7 @@ func (n *node) hinge() (int, *node) {
 	}
 	at := -1
 	for i, a := range n.args {
-		if a.fwd.lo == a.fwd.hi {
+		if a.firm(6) {
 			continue
 		}
 		if at >= 0 {
@@ -81,6 +81,20 @@ func (n *node) hinge() (int, *node) {
 		return 0, nil
 	}
 	return at, n.args[at]
+}
+
+// firm tells that a node is exact, and all below it, looked through so deep: a
+// table may be flat over what has a width, whose domain bears on the value yet.
+func (n *node) firm(deep int) bool {
+	if n.fwd.lo != n.fwd.hi || n.op != opLeaf && deep == 0 {
+		return false
+	}
+	for _, a := range n.args {
+		if !a.firm(deep - 1) {
+			return false
+		}
+	}
+	return true
 }
 
 // across encloses a node on whose hinge a range is put.
@@ -99,18 +113,20 @@ func (g *glance) through(n *node, i int) *glance {
 	return &glance{n.across(i, g.out), n.across(i, g.seen), g.sure}
 }
 
-// alone tells that no leaf of what stands beside the hinge stands below it too.
+// alone tells that no leaf stands both below one operand and below another.
 func (a *Analysis) alone(hinge int) bool {
 	n := a.of.n
 	below := a.kept.Analyze(Quantity{n.args[hinge]}).inOrder()
+	var beside []*node
 	for j, b := range n.args {
 		if j == hinge {
 			continue
 		}
 		for _, d := range a.kept.Analyze(Quantity{b}).inOrder() {
-			if slices.ContainsFunc(below, func(o Doubt) bool { return o.leaf == d.leaf }) {
+			if slices.Contains(beside, d.leaf) || slices.ContainsFunc(below, func(o Doubt) bool { return o.leaf == d.leaf }) {
 				return false
 			}
+			beside = append(beside, d.leaf)
 		}
 	}
 	return true

@@ -63,6 +63,8 @@ type end struct {
 	work int     // how often everything was gone through
 	heap regions
 
+	hasty bool // narrowing is not worth its while where something bends
+
 	shrunk, middle []interval // what shrink and those that it calls write on
 	enclosed       []interval // the boxes of the region that is tightened
 }
@@ -78,6 +80,7 @@ func (p *problem) solve(work int) (out interval, sure bool) {
 	}
 	ends := [2]*end{{problem: p, sign: 1, best: math.Inf(1)}, {problem: p, sign: -1, best: math.Inf(1)}}
 	for _, e := range ends {
+		e.hasty = work == 0
 		e.add(&region{box: box, bound: math.Inf(-1)})
 	}
 	p.seen = interval{ends[0].best, -ends[1].best}
@@ -263,7 +266,7 @@ func (e *end) shrink(x *region) (box []interval, held bool) {
 				break
 			}
 			narrowed = false
-		} else if narrowed || e.lifted != nil || x.lean != nil || x.open >= 0 || e.bend(x) >= 0 || !e.narrow(x, box) {
+		} else if narrowed || e.lifted != nil || e.hasty && (x.lean != nil || x.open >= 0 || e.bend(x) >= 0) || !e.narrow(x, box) {
 			break
 		} else {
 			narrowed = true

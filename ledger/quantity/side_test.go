@@ -58,3 +58,18 @@ func TestWithAnotherFactor(t *testing.T) {
 	assert.InDelta(t, 32, low, 1e-9)
 	assert.InDelta(t, 40, high, 1e-9)
 }
+
+// x y + c + c with c exact rises twice as fast as c does: what stands beside the
+// one operand with a width may stand there twice.
+func TestSlopeOfWhatStandsTwice(t *testing.T) {
+	exact, err := Parse("3", Ratio, Options{Exact: true})
+	require.NoError(t, err)
+	x, y, c := leafOf(t, "part.x", "8 to 10", Ratio), leafOf(t, "part.y", "1 to 2", Ratio), Leaf(exact, &Source{Entry: "part.c", Key: "count"})
+	for _, d := range Sum(Ratio, x.Mul(y), c, c).Doubts() {
+		if d.Source.Entry == "part.c" {
+			assert.Equal(t, 2.0, d.Slope)
+			return
+		}
+	}
+	t.Fatal("c is not listed")
+}

@@ -190,12 +190,12 @@ func jsonChangeOf(x *compare.Change) jsonChange {
 		out.Unit = x.After.Margin.Dim().SISymbol()
 	}
 	if x.Before != nil {
-		c := checkOf(x.Before)
-		out.Before = &c
+		out.Before = checkOf(x.Before)
+		out.Before.Sources = citesOf(x.Before.Rule)
 	}
 	if x.After != nil {
-		c := checkOf(x.After)
-		out.After = &c
+		out.After = checkOf(x.After)
+		out.After.Sources = citesOf(x.After.Rule)
 	}
 	worse := x.Kind == compare.Worse
 	for _, c := range x.Causes {

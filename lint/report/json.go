@@ -100,6 +100,7 @@ type jsonCounts struct {
 func JSON(to io.Writer, opt Options) *Writer {
 	w := bufio.NewWriter(to)
 	first := true
+	var cites sync.Map // the sources of each rule, encoded
 	open := func() {
 		if first {
 			w.WriteString("{\"fishplate\": 2, \"builds\": [")
@@ -119,7 +120,13 @@ func JSON(to io.Writer, opt Options) *Writer {
 				if c.Verdict == lint.NotApplicable && !opt.All {
 					return nil
 				}
-				return encode(checkOf(c))
+				cited, ok := cites.Load(c.Rule)
+				if !ok {
+					cited, _ = cites.LoadOrStore(c.Rule, encode(citesOf(c.Rule)))
+				}
+				out := make(line, 0, 1024+len(cited.([]byte)))
+				out.check(checkOf(c), cited.([]byte))
+				return out
 			}) {
 				if line != nil {
 					fmt.Fprintf(w, "%s\n  %s", sep, line)
@@ -174,17 +181,24 @@ func inOrder(rs []*lint.Result, work func(*lint.Result) []byte) [][]byte {
 	return out
 }
 
-func checkOf(r *lint.Result) jsonCheck {
-	c := jsonCheck{Rule: r.Rule.Name, Entry: r.Entry, Aspect: r.Aspect, Verdict: r.Verdict.String(), Counts: r.Counts, Must: !r.Should, Due: r.Due.String(),
-		Sense: r.Sense, Missing: []string{}, Reason: r.Reason, ToDo: r.ToDo(), Sources: []jsonCite{}, File: r.Place.File, Line: r.Place.Line, Column: r.Place.Column, Shares: []jsonShare{}}
+// citesOf are the sources of a rule.
+func citesOf(r *lint.Rule) []jsonCite {
+	out := make([]jsonCite, 0, len(r.Sources))
+	for _, s := range r.Sources {
+		out = append(out, jsonCite{s.Text, s.Standing(), r.BacksLimit(s)})
+	}
+	return out
+}
+
+// checkOf is a check without its rule's sources.
+func checkOf(r *lint.Result) *jsonCheck {
+	c := &jsonCheck{Rule: r.Rule.Name, Entry: r.Entry, Aspect: r.Aspect, Verdict: r.Verdict.String(), Counts: r.Counts, Must: !r.Should, Due: r.Due.String(),
+		Sense: r.Sense, Missing: []string{}, Reason: r.Reason, ToDo: r.ToDo(), File: r.Place.File, Line: r.Place.Line, Column: r.Place.Column, Shares: []jsonShare{}}
 	if r.Verdict == lint.Pass {
 		c.Settled = r.Settled
 	}
 	if r.Verdict == lint.Waived {
 		c.Underlying = r.Underlying.String()
-	}
-	for _, s := range r.Rule.Sources {
-		c.Sources = append(c.Sources, jsonCite{s.Text, s.Standing(), r.Rule.BacksLimit(s)})
 	}
 	for _, n := range r.Needs {
 		c.Missing = append(c.Missing, n.Key)
