@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -68,7 +69,7 @@ func (p *program) drawing(c *cli.Context) error {
 		return err
 	}
 	if d.Empty() {
-		return wrong("%s: there is nothing to draw: %s", rep.Folder, strings.Join(append(d.Beside, "the ledger says nothing of it"), "; "))
+		return wrong("%s: there is nothing to draw: %s", rep.Folder, cmp.Or(strings.Join(d.Beside, "; "), "the ledger says nothing of it"))
 	}
 	var text bytes.Buffer
 	if err := d.SVG(&text); err != nil {

@@ -20,7 +20,7 @@ type view struct {
 	wheels      func(*subject) []wheel
 	ground      bool // the ground is seen from its edge
 	long        bool // it goes along the vehicle
-	breaks      bool // it is broken in two
+	breaks      int  // in how many pieces it is broken
 	balanced    bool // centers of gravity are seen: how far to a side they lie is not known
 }
 
@@ -159,25 +159,53 @@ type scale struct {
 
 func (k scale) at(x, y float64) layout.Point { return layout.Point{X: k.x + x*k.k, Y: k.y - y*k.k} }
 
-// tallest is how high a view is at most, in widths of the sheet.
-func tallest(width float64) float64 {
+// tallest is how high a view, or a piece of one, is at most, in widths of the
+// sheet; one from ahead may be higher where there is much to show.
+func (c *scene) tallest(width float64) float64 {
+	most := 0.62
 	if width < wide {
-		return 1.25
+		most = 1.25
 	}
-	return 0.62
+	if !c.long && c.numbered() > crowded {
+		most *= 1.6
+	}
+	return most
+}
+
+// crowded is how many numbers a view has on a page before it is broken in two.
+const crowded = 100
+
+// numbered is how many things carry a number.
+func (c *scene) numbered() int {
+	n := 0
+	for _, i := range c.items {
+		if i.number != "" {
+			n++
+		}
+	}
+	return n
+}
+
+// pieces is in how many pieces a view along the vehicle is broken: on a page one,
+// or two where there is much to show; on a phone two to four.
+func (c *scene) pieces(width float64) int {
+	n := c.numbered()
+	switch {
+	case !c.long:
+		return 1
+	case width >= wide:
+		return min(1+n/(crowded+1), 2)
+	}
+	return min(2+n/(crowded*3/4), 4)
 }
 
 // edge is what is left free on either side of a view, for labels.
 const edge = 26.0
 
-// lay lays a view out. On a phone a long one is broken in two, the front half over
-// the rear one.
+// lay lays a view out, in as many pieces as it takes, the front one on top.
 func (c *scene) lay(width float64) Sheet {
-	l := c.Build.Vehicle().Wheelbase
-	if width < wide && c.long && known(l) {
-		if middle := l.Value() / 2; c.area.left < middle && middle < c.area.right {
-			return c.broken(middle, width)
-		}
+	if n := c.pieces(width); n > 1 {
+		return c.broken(n, width)
 	}
 	s := Sheet{Width: width}
 	z, y := c.layPart(&s, c.scaleFor(width), 0, width)
@@ -188,26 +216,38 @@ func (c *scene) lay(width float64) Sheet {
 // scaleFor is the scale at which a view fills the width and is not too high.
 func (c *scene) scaleFor(width float64) float64 {
 	across, up := c.area.right-c.area.left, c.area.high-c.area.low
-	return min((width-2*edge)/max(across, 0.1), width*tallest(width)/max(up, 0.1))
+	return min((width-2*edge)/max(across, 0.1), width*c.tallest(width)/max(up, 0.1))
 }
 
-// broken lays a view out in two halves of one scale.
-func (c *scene) broken(middle, width float64) Sheet {
-	front, rear := c.half(math.Inf(-1), middle), c.half(middle, math.Inf(1))
-	k := min(front.scaleFor(width), rear.scaleFor(width))
+// broken lays a view out in pieces of one scale and one length.
+func (c *scene) broken(n int, width float64) Sheet {
 	s := Sheet{Width: width}
-	_, y := front.layPart(&s, k, 0, width)
-	z, y := rear.layPart(&s, k, y+6, width)
+	var parts []*scene
+	k, each := math.Inf(1), (c.area.right-c.area.left)/float64(n)
+	for i := range n {
+		from, to := c.area.left+each*float64(i), c.area.left+each*float64(i+1)
+		if i == n-1 {
+			to = math.Inf(1)
+		}
+		p := c.piece(from, to)
+		parts, k = append(parts, p), min(k, p.scaleFor(width))
+	}
+	var z scale
+	y := 0.0
+	for _, p := range parts {
+		z, y = p.layPart(&s, k, y, width)
+		y += 6
+	}
 	all := *c // the legend and the moves are of all
-	all.breaks = true
+	all.breaks = n
 	all.drawFoot(&s, z, y, width)
 	return s
 }
 
-// half is what of a scene lies between two places along the vehicle.
-func (c *scene) half(from, to float64) *scene {
+// piece is what of a scene lies between two places along the vehicle.
+func (c *scene) piece(from, to float64) *scene {
 	h := *c
-	h.items, h.wheels, h.gravity, h.breaks = nil, nil, nil, true
+	h.items, h.wheels, h.gravity = nil, nil, nil
 	h.area.left, h.area.right = max(c.area.left, from), min(c.area.right, to)
 	within := func(x float64) bool { return from <= x && x < to }
 	for _, i := range c.items {
@@ -229,7 +269,7 @@ func (c *scene) half(from, to float64) *scene {
 	return &h
 }
 
-// layPart lays a view, or half of one, out below a height, and tells how far down
+// layPart lays a view, or a piece of one, out below a height, and tells how far down
 // it goes.
 func (c *scene) layPart(s *Sheet, k, top, width float64) (scale, float64) {
 	z := scale{k, width/2 - k*(c.area.left+c.area.right)/2, top + edge + 8 + k*c.area.high}
