@@ -10,7 +10,6 @@ import (
 	q "fishplate/ledger/quantity"
 	"fishplate/lint"
 	"fishplate/lint/compare"
-	"fishplate/lint/report/drawing/layout"
 	"fishplate/lint/report/shown"
 )
 
@@ -224,7 +223,7 @@ func signed(u *q.Unit, v float64) string {
 // before and after.
 func (o overlay) closeness(changes []*compare.Change) Drawing {
 	d := Drawing{Title: "How close what changed is, before and after"}
-	c := chart{axis: axis{to: 1, step: 0.25, text: percent}, ruled: 0, over: "the limit", names: 0.3, says: 0.32}
+	c := chart{axis: axis{to: 1, step: 0.25, text: percent}, ruled: 0, over: "the limit", names: 0.27, says: 0.44}
 	for _, x := range changes {
 		var a, b near
 		var hadA, hadB bool
@@ -259,7 +258,10 @@ func (o overlay) changed(x *compare.Change, a, b near, hadA, hadB bool) line {
 	if !hadB {
 		r = x.Before
 	}
-	l := line{name: x.Rule.Name + "  " + shown.Clean(r.Subject()), brief: x.Rule.Name, says: string(x.Kind)}
+	l := line{name: x.Rule.Name + "  " + shown.Clean(r.Subject()), brief: x.Rule.Name}
+	if x.Kind != compare.Drifted {
+		l.says = string(x.Kind)
+	}
 	text := func(n near) string { return shown.NumbersOf(n.Result, o.after.style).Value }
 	switch limit := shown.NumbersOf(r, o.after.style).Limit; {
 	case hadA && hadB:
@@ -268,9 +270,6 @@ func (o overlay) changed(x *compare.Change, a, b near, hadA, hadB bool) line {
 		l.figure = text(b) + ", " + limit
 	default:
 		l.figure = text(a) + " before, " + limit
-	}
-	if layout.Width(l.figure, small) > narrow-8 {
-		l.figure = layout.Cut(l.figure, small, narrow-8)
 	}
 	if x.Kind == compare.Worse && x.Counts {
 		l.look = "d-red"
