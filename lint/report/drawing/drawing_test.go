@@ -3,6 +3,7 @@ package drawing_test
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"path/filepath"
 	"testing"
 

@@ -5,6 +5,7 @@ import (
 	"encoding/xml"
 	"errors"
 	"io"
+	"math/rand/v2"
 	"strings"
 	"testing"
 
