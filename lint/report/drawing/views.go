@@ -84,10 +84,38 @@ func (s *subject) view(v view) Drawing {
 	if math.IsInf(c.area.left, 0) {
 		return d
 	}
+	d.Beside = append(d.Beside, c.lacking()...)
 	d.Panels = []Panel{both("", c.lay)}
 	d.Tables = []Table{s.keyOf(items)}
 	d.Text = c.told()
 	return d
+}
+
+// lacking says what a view would show of the vehicle itself and is not known.
+func (c *scene) lacking() []string {
+	var out []string
+	if c.long && !known(c.Build.Vehicle().Wheelbase) {
+		out = append(out, "The wheelbase: not known")
+	}
+	seen := c.axles()
+	if !c.long {
+		seen = seen[:1]
+	}
+	for i, a := range seen {
+		if name := [...]string{"front", "rear"}[i]; !known(a.diameter) {
+			out = append(out, "The "+name+" wheels: their tires' diameter is not known")
+		} else if !c.balanced && !known(a.Track) {
+			out = append(out, "The "+name+" wheels: their track is not known")
+		}
+	}
+	if c.balanced && len(c.gravity) < 2 {
+		what := "The center of gravity now: not known"
+		if len(c.gravity) == 0 {
+			what = "The center of gravity: not known"
+		}
+		out = append(out, what)
+	}
+	return out
 }
 
 // sceneOf is what a view of some things shows.
