@@ -27,7 +27,7 @@ type axis struct {
 type line struct {
 	name, brief string // brief where the name has no room
 	says        string // cut where it has no room
-	figure      string // behind it, and never cut
+	figure      string // behind it, and the last to be cut
 	look        Look   // of the words
 	head        bool   // it is a heading over others
 	draw        func(p plot)
@@ -141,7 +141,10 @@ func (c chart) lay(width float64) Sheet {
 		if l.brief != "" && layout.Width(l.name, small) > name.most {
 			name.text = l.brief
 		}
-		figure := text{l.look, End, width - 2, y, l.figure, width}
+		figure := text{l.look, End, width - 2, y, l.figure, c.says * width}
+		if stacked {
+			figure.most = width - 4
+		}
 		says := text{"d-gray", Start, right + plotSpace, y, l.says, c.says*width - layout.Width(l.figure, small) - 8}
 		mid := y - 4
 		if stacked && !l.head {
@@ -185,8 +188,8 @@ func (c chart) lay(width float64) Sheet {
 		d()
 	}
 	for _, t := range texts {
-		if t.text != "" {
-			s.words(t.look, small, t.end, t.x, t.y, layout.Cut(t.text, small*bolder(t.look), t.most))
+		if short := layout.Cut(t.text, small*bolder(t.look), t.most); short != "" {
+			s.words(t.look, small, t.end, t.x, t.y, short)
 		}
 	}
 	s.Height = bottom + 6

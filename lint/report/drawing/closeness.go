@@ -113,7 +113,7 @@ func (s *subject) closest(list []near) line {
 			look = "d-open"
 		}
 		p.whisker("", first.low, first.high)
-		p.dot(look, first.share, r, first.Rule.Title)
+		p.dot(look, first.share, r, l.says+": "+l.figure+" ("+first.Rule.Title+")")
 	}
 	return l
 }

@@ -2,6 +2,7 @@ package drawing
 
 import (
 	"math"
+	"strconv"
 
 	"fishplate/ledger"
 	q "fishplate/ledger/quantity"
@@ -80,7 +81,7 @@ func (s *Sheet) quartered(fill Look, at layout.Point, r float64, filled bool, to
 // signs mean, what moved.
 func (c *scene) drawFoot(s *Sheet, z scale, y, width float64) {
 	l := c.Build.Vehicle().Wheelbase
-	if c.long && !c.breaks && known(l) {
+	if c.long && c.breaks == 0 && known(l) {
 		front, rear := z.at(0, 0).X, z.at(l.Value(), 0).X
 		y += 16
 		for _, x := range []float64{front, rear} {
@@ -93,8 +94,12 @@ func (c *scene) drawFoot(s *Sheet, z scale, y, width float64) {
 	f.scaleBar(z, c.style)
 	f.legend(c, width)
 	f.y += 6
-	if c.breaks {
-		f.note("front half above, rear half below; wheelbase " + c.style.Plain(l))
+	if c.breaks > 0 {
+		text := "in " + strconv.Itoa(c.breaks) + " pieces, the front one on top"
+		if known(l) {
+			text += "; wheelbase " + c.style.Plain(l)
+		}
+		f.note(text)
 	}
 	for _, m := range c.moves() {
 		f.note(m)

@@ -8,9 +8,7 @@ import (
 
 	"fishplate/ledger"
 	q "fishplate/ledger/quantity"
-	"fishplate/lint"
 	"fishplate/lint/compare"
-	"fishplate/lint/report/drawing/layout"
 	"fishplate/lint/report/shown"
 )
 
@@ -224,7 +222,7 @@ func signed(u *q.Unit, v float64) string {
 // before and after.
 func (o overlay) closeness(changes []*compare.Change) Drawing {
 	d := Drawing{Title: "How close what changed is, before and after"}
-	c := chart{axis: axis{to: 1, step: 0.25, text: percent}, ruled: 0, over: "the limit", names: 0.3, says: 0.32}
+	c := chart{axis: axis{to: 1, step: 0.25, text: percent}, ruled: 0, over: "the limit", names: 0.27, says: 0.44}
 	for _, x := range changes {
 		var a, b near
 		var hadA, hadB bool
@@ -259,18 +257,24 @@ func (o overlay) changed(x *compare.Change, a, b near, hadA, hadB bool) line {
 	if !hadB {
 		r = x.Before
 	}
-	l := line{name: x.Rule.Name + "  " + shown.Clean(r.Subject()), brief: x.Rule.Name, says: string(x.Kind)}
+	l := line{name: x.Rule.Name + "  " + shown.Clean(r.Subject())}
+	if x.Kind != compare.Drifted {
+		l.says = string(x.Kind)
+	}
 	text := func(n near) string { return shown.NumbersOf(n.Result, o.after.style).Value }
 	switch limit := shown.NumbersOf(r, o.after.style).Limit; {
 	case hadA && hadB:
 		l.figure = text(a) + " → " + text(b) + ", " + limit
+		if was := shown.NumbersOf(a.Result, o.after.style).Limit; was != limit {
+			l.figure = text(b) + ", " + was + " → " + limit
+			if text(a) != text(b) {
+				l.figure = text(a) + " → " + l.figure
+			}
+		}
 	case hadB:
 		l.figure = text(b) + ", " + limit
 	default:
 		l.figure = text(a) + " before, " + limit
-	}
-	if layout.Width(l.figure, small) > narrow-8 {
-		l.figure = layout.Cut(l.figure, small, narrow-8)
 	}
 	if x.Kind == compare.Worse && x.Counts {
 		l.look = "d-red"
@@ -287,7 +291,7 @@ func (o overlay) changed(x *compare.Change, a, b near, hadA, hadB bool) line {
 		}
 		if hadB {
 			look := Look("d-ink")
-			if x.After.Verdict == lint.Fail {
+			if x.After.Counts {
 				look = "d-badfill"
 			}
 			p.whisker("", b.low, b.high)

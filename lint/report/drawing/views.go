@@ -1,15 +1,11 @@
 package drawing
 
 import (
-	"cmp"
 	"fmt"
 	"math"
-	"slices"
-	"strings"
 
 	"fishplate/ledger"
 	q "fishplate/ledger/quantity"
-	"fishplate/lint/report/drawing/layout"
 )
 
 // view is a way to look at the vehicle: which coordinates go across the sheet and
@@ -20,12 +16,14 @@ type view struct {
 	wheels      func(*subject) []wheel
 	ground      bool // the ground is seen from its edge
 	long        bool // it goes along the vehicle
-	breaks      bool // it is broken in two
+	breaks      int  // in how many pieces it is broken
 	balanced    bool // centers of gravity are seen: how far to a side they lie is not known
 }
 
-func side(s *subject) Drawing  { return s.view(sideView) }
-func plan(s *subject) Drawing  { return s.view(planView) }
+func side(s *subject) Drawing { return s.view(sideView) }
+
+func plan(s *subject) Drawing { return s.view(planView) }
+
 func front(s *subject) Drawing { return s.view(frontView) }
 
 var (
@@ -86,10 +84,38 @@ func (s *subject) view(v view) Drawing {
 	if math.IsInf(c.area.left, 0) {
 		return d
 	}
+	d.Beside = append(d.Beside, c.lacking()...)
 	d.Panels = []Panel{both("", c.lay)}
 	d.Tables = []Table{s.keyOf(items)}
 	d.Text = c.told()
 	return d
+}
+
+// lacking says what a view would show of the vehicle itself and is not known.
+func (c *scene) lacking() []string {
+	var out []string
+	if c.long && !known(c.Build.Vehicle().Wheelbase) {
+		out = append(out, "The wheelbase: not known")
+	}
+	seen := c.axles()
+	if !c.long {
+		seen = seen[:1]
+	}
+	for i, a := range seen {
+		if name := [...]string{"front", "rear"}[i]; !known(a.diameter) {
+			out = append(out, "The "+name+" wheels: their tires' diameter is not known")
+		} else if !c.balanced && !known(a.Track) {
+			out = append(out, "The "+name+" wheels: their track is not known")
+		}
+	}
+	if c.balanced && len(c.gravity) < 2 {
+		what := "The center of gravity now: not known"
+		if len(c.gravity) == 0 {
+			what = "The center of gravity: not known"
+		}
+		out = append(out, what)
+	}
+	return out
 }
 
 // sceneOf is what a view of some things shows.
@@ -149,274 +175,6 @@ func counted(n int, what string) string {
 		return "1 " + what
 	}
 	return fmt.Sprintf("%d %ss", n, what)
-}
-
-// scale turns the vehicle's lengths into the sheet's.
-type scale struct {
-	k    float64 // units of the sheet a meter
-	x, y float64 // of the vehicle's origin on the sheet
-}
-
-func (k scale) at(x, y float64) layout.Point { return layout.Point{X: k.x + x*k.k, Y: k.y - y*k.k} }
-
-// tallest is how high a view is at most, in widths of the sheet.
-func tallest(width float64) float64 {
-	if width < wide {
-		return 1.25
-	}
-	return 0.62
-}
-
-// edge is what is left free on either side of a view, for labels.
-const edge = 26.0
-
-// lay lays a view out. On a phone a long one is broken in two, the front half over
-// the rear one.
-func (c *scene) lay(width float64) Sheet {
-	l := c.Build.Vehicle().Wheelbase
-	if width < wide && c.long && known(l) {
-		if middle := l.Value() / 2; c.area.left < middle && middle < c.area.right {
-			return c.broken(middle, width)
-		}
-	}
-	s := Sheet{Width: width}
-	z, y := c.layPart(&s, c.scaleFor(width), 0, width)
-	c.drawFoot(&s, z, y, width)
-	return s
-}
-
-// scaleFor is the scale at which a view fills the width and is not too high.
-func (c *scene) scaleFor(width float64) float64 {
-	across, up := c.area.right-c.area.left, c.area.high-c.area.low
-	return min((width-2*edge)/max(across, 0.1), width*tallest(width)/max(up, 0.1))
-}
-
-// broken lays a view out in two halves of one scale.
-func (c *scene) broken(middle, width float64) Sheet {
-	front, rear := c.half(math.Inf(-1), middle), c.half(middle, math.Inf(1))
-	k := min(front.scaleFor(width), rear.scaleFor(width))
-	s := Sheet{Width: width}
-	_, y := front.layPart(&s, k, 0, width)
-	z, y := rear.layPart(&s, k, y+6, width)
-	all := *c // the legend and the moves are of all
-	all.breaks = true
-	all.drawFoot(&s, z, y, width)
-	return s
-}
-
-// half is what of a scene lies between two places along the vehicle.
-func (c *scene) half(from, to float64) *scene {
-	h := *c
-	h.items, h.wheels, h.gravity, h.breaks = nil, nil, nil, true
-	h.area.left, h.area.right = max(c.area.left, from), min(c.area.right, to)
-	within := func(x float64) bool { return from <= x && x < to }
-	for _, i := range c.items {
-		if within(c.across(i.at)) {
-			h.items = append(h.items, i)
-		}
-	}
-	for _, w := range c.wheels {
-		if within(w.x) {
-			h.wheels = append(h.wheels, w)
-			h.area.left, h.area.right = min(h.area.left, w.x-max(w.r, w.w/2)), max(h.area.right, w.x+max(w.r, w.w/2))
-		}
-	}
-	for _, g := range c.gravity {
-		if within(g.x) {
-			h.gravity = append(h.gravity, g)
-		}
-	}
-	return &h
-}
-
-// layPart lays a view, or half of one, out below a height, and tells how far down
-// it goes.
-func (c *scene) layPart(s *Sheet, k, top, width float64) (scale, float64) {
-	z := scale{k, width/2 - k*(c.area.left+c.area.right)/2, top + edge + 8 + k*c.area.high}
-	bottom := z.y - k*c.area.low
-	if c.ground {
-		s.line("d-heavy", at(6, z.y), at(width-6, z.y))
-	} else {
-		s.line("d-center", at(6, z.y), at(width-6, z.y))
-	}
-	c.drawWheels(s, z)
-	discs := c.drawItems(s, z, width)
-	taken := append(c.drawGravity(s, z), c.drawHeight(s, z, width)...)
-	area := layout.Box{X: 2, Y: top + 2, W: width - 4, H: bottom + 4 - top}
-	if c.ground {
-		area.H = z.y - 4 - top
-	}
-	foot := c.label(s, z, discs, area, taken)
-	return z, max(foot, bottom+8)
-}
-
-// drawHeight draws the vehicle's height above the ground.
-func (c *scene) drawHeight(s *Sheet, z scale, width float64) []layout.Box {
-	h := c.Build.Vehicle().Height
-	if !c.ground || !known(h) {
-		return nil
-	}
-	y := z.at(0, h.Value()).Y
-	s.line("d-center", at(6, y), at(width-6, y))
-	return []layout.Box{s.words("d-gray", small, End, width-6, y-4, c.style.Plain(h)+" high")}
-}
-
-func (c *scene) drawWheels(s *Sheet, z scale) {
-	for _, w := range c.wheels {
-		at := z.at(w.x, w.y)
-		if w.r > 0 {
-			s.disc("d-heavy", at, w.r*z.k, "")
-			s.line("d-thin", layout.Point{X: at.X - 6, Y: at.Y}, layout.Point{X: at.X + 6, Y: at.Y})
-			s.line("d-thin", layout.Point{X: at.X, Y: at.Y - 6}, layout.Point{X: at.X, Y: at.Y + 6})
-		} else {
-			s.rect("d-heavy", layout.Box{X: at.X - w.w*z.k/2, Y: at.Y - w.h*z.k/2, W: w.w * z.k, H: w.h * z.k}, "")
-		}
-	}
-}
-
-// largest is the radius of the heaviest thing's disc.
-func largest(width float64) float64 {
-	if width < wide {
-		return 22
-	}
-	return 27
-}
-
-// perRoot is how a disc's radius goes with the square root of its mass, so that
-// its area goes with the mass.
-func (c *scene) perRoot(width float64) float64 {
-	if c.most <= 0 {
-		return 0
-	}
-	return largest(width) / math.Sqrt(c.most)
-}
-
-// drawItems draws the things, the heaviest first so that no small one is hidden,
-// and gives the labels that they want in their own order.
-func (c *scene) drawItems(s *Sheet, z scale, width float64) []layout.Label {
-	labels := make([]layout.Label, len(c.items))
-	c.labels = make([]string, len(c.items))
-	names := named(width)
-	for _, i := range c.heaviestFirst() {
-		it := c.items[i]
-		c.labels[i] = it.number
-		at := z.at(c.across(it.at), c.up(it.at))
-		r := 0.0
-		if known(it.mass) {
-			r = c.perRoot(width) * math.Sqrt(max(it.mass.Value(), 0))
-		}
-		told := strings.TrimSpace(it.number + " " + it.name)
-		if it.mass.Known() {
-			told += ", " + c.style.Format(it.mass)
-		}
-		if it.was != nil {
-			old := r
-			if known(it.massWas) {
-				old = c.perRoot(width) * math.Sqrt(max(it.massWas.Value(), 0))
-			}
-			shape(s, it.sort, "d-ghost", z.at(c.across(*it.was), c.up(*it.was)), old, "")
-		}
-		shape(s, it.sort, it.look(), at, r, told)
-		labels[i] = labelOf(at, max(r, 1), small, it.number)
-		labels[i].In, labels[i].Mute = true, it.number == ""
-		if names > 0 && it.number != "" && known(it.mass) {
-			names--
-			it.number += " " + brief(it.name)
-			c.labels[i] = it.number
-			labels[i].W = layout.Width(it.number, small)
-		}
-	}
-	for _, it := range c.items {
-		if it.was != nil {
-			s.arrow("d-now", "d-nowfill", z.at(c.across(*it.was), c.up(*it.was)), z.at(c.across(it.at), c.up(it.at)))
-		}
-	}
-	return labels
-}
-
-// named is how many of the heaviest things carry their names on a sheet.
-func named(width float64) int {
-	if width < wide {
-		return 3
-	}
-	return 9
-}
-
-// brief is a name up to its first comma, and no longer than a label may be.
-func brief(name string) string {
-	name, _, _ = strings.Cut(name, ",")
-	return layout.Cut(name, small, 130)
-}
-
-// shape is a disc; of a tank, a square of the same area.
-func shape(s *Sheet, of sort, look Look, at layout.Point, r float64, told string) {
-	switch {
-	case r <= 0:
-		s.line(look, layout.Point{X: at.X - 3, Y: at.Y - 3}, layout.Point{X: at.X + 3, Y: at.Y + 3})
-		s.line(look, layout.Point{X: at.X - 3, Y: at.Y + 3}, layout.Point{X: at.X + 3, Y: at.Y - 3})
-	case of == tank:
-		h := r * math.Sqrt(math.Pi) / 2
-		s.rect(look, layout.Box{X: at.X - h, Y: at.Y - h, W: 2 * h, H: 2 * h}, told)
-	default:
-		s.disc(look, at, r, told)
-	}
-}
-
-// label puts every number where it has room, and tells how far down they go.
-func (c *scene) label(s *Sheet, z scale, labels []layout.Label, area layout.Box, taken []layout.Box) float64 {
-	order := c.heaviestFirst()
-	sorted := make([]layout.Label, len(order))
-	for i, j := range order {
-		sorted[i] = labels[j]
-	}
-	placed, area := layout.Place(sorted, area, c.avoid(z, taken))
-	for _, p := range placed {
-		if p.Led() {
-			s.line("d-thin", p.From, p.To)
-		}
-	}
-	for i, p := range placed {
-		if sorted[i].Mute {
-			continue
-		}
-		s.inBox("d-halo", small, p.Box, c.labels[order[i]])
-	}
-	return area.Y + area.H
-}
-
-// avoid is what labels keep off: what is taken, and the outlines of wheels and
-// the ways that things moved.
-func (c *scene) avoid(z scale, taken []layout.Box) layout.Avoid {
-	a := layout.Avoid{Taken: taken}
-	for _, w := range c.wheels {
-		if w.r > 0 {
-			a.Rings = append(a.Rings, layout.Ring{At: z.at(w.x, w.y), R: w.r * z.k})
-			continue
-		}
-		p, o := z.at(w.x-w.w/2, w.y+w.h/2), z.at(w.x+w.w/2, w.y-w.h/2)
-		a.Lines = append(a.Lines, [2]layout.Point{p, {X: o.X, Y: p.Y}}, [2]layout.Point{{X: p.X, Y: o.Y}, o}, [2]layout.Point{p, {X: p.X, Y: o.Y}}, [2]layout.Point{{X: o.X, Y: p.Y}, o})
-	}
-	for _, i := range c.items {
-		if i.was != nil {
-			a.Lines = append(a.Lines, [2]layout.Point{z.at(c.across(*i.was), c.up(*i.was)), z.at(c.across(i.at), c.up(i.at))})
-		}
-	}
-	return a
-}
-
-func (c *scene) heaviestFirst() []int {
-	order := make([]int, len(c.items))
-	for i := range order {
-		order[i] = i
-	}
-	mass := func(i int) float64 {
-		if m := c.items[i].mass; known(m) {
-			return m.Value()
-		}
-		return 0
-	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(mass(b), mass(a)) })
-	return order
 }
 
 // gravities are the centers of gravity before and now, as far as they are known.
