@@ -283,20 +283,20 @@ func readIn(e *Entry) map[string]read {
 
 // dated tells that a move of one of the ends has a date that it had not.
 func (x outliving) dated() bool {
-	return slices.ContainsFunc(x.r.Ends, func(end Ref) bool { return isPart(end) && x.is.newlyDated(x.was, x.is.Part(end).thing()) })
+	return slices.ContainsFunc(x.r.Ends, func(end Ref) bool { return isPart(end) && x.is.newlyDated(x.was, x.is.Part(end)) })
 }
 
-// newlyDated tells that a thing, or something that it goes along with, has
+// newlyDated tells that a part, or something that it goes along with, has
 // another date of a move than in an older revision.
-func (b *Build) newlyDated(older *Build, x thing) bool {
-	goes := true
-	for depth := 0; goes && depth <= 50; depth++ {
-		if e, ok := older.own(x.path); ok && x.moved.Known() {
-			if old, ok := older.thingOf(e); ok && old.moved.String() != x.moved.String() {
-				return true
-			}
+func (b *Build) newlyDated(older *Build, p *Part) bool {
+	for x := range b.way(p) {
+		e, ok := older.own(x.path)
+		if !ok || !x.moved.Known() {
+			continue
 		}
-		x, goes = b.over(x.at)
+		if old, ok := older.thingOf(e); ok && old.moved.String() != x.moved.String() {
+			return true
+		}
 	}
 	return false
 }
@@ -342,7 +342,7 @@ func (b *Build) CameSince(older *Build) map[string]Came {
 			continue
 		}
 		y, _ := was.thingOf(e)
-		if by := thingsApart(was, y, when{}, b, p.thing(), when{}, 0); !nowhere(by) && !b.newlyDated(older, p.thing()) {
+		if by := thingsApart(was, y, when{}, b, p.thing(), when{}, 0); !nowhere(by) && !b.newlyDated(older, p) {
 			out[p.path] = Came{Move{by, q.Is(true)}, b.mover(was, p.thing())}
 		}
 	}

@@ -23,6 +23,10 @@ var dangerousMoves = []variant{
 		unset("gap.pan-to-axle", "read")}},
 	{"the radiator moved by itself after the fan was taped", []string{"clearance/remeasured"}, []edit{
 		set("part.radiator", "was-at", `{ behind = "-9 in", right = "0 in", above = "30 in" }`), set("part.radiator", "moved", "2026-04-02")}},
+	{"the engine moved after the long grade was driven", []string{"cooling/air-to-boil"}, []edit{
+		set("assembly.powertrain", "moved", "2026-04-19")}},
+	{"the engine moved after the truck was weighed", []string{"weight/front-axle"}, []edit{
+		set("assembly.powertrain", "moved", "2026-04-17")}},
 	{"the pan taken off and put back after its gap was taped", []string{"clearance/remeasured"}, []edit{
 		with("[work.pan]\nparts = [\"part.oil-pan\"]\ndid = \"fitted\"\nby = \"June Farrow\"\ndate = 2026-04-02")}},
 }
