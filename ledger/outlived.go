@@ -22,6 +22,11 @@ type Outlived struct {
 	Since map[string]Move
 	// Swapped are the parts that the reading was of, and that another end stands for.
 	Swapped []string
+	// Back are the ends that were off the vehicle, and are on it now.
+	Back []string
+	// Gone tells that the newer ledger has no such reading any more, though it has
+	// both ends and one of them moved.
+	Gone bool
 	// Unlikely tells that it says to have been taken again and came out the same
 	// to the digit, which by the move it cannot have.
 	Unlikely bool
@@ -33,14 +38,24 @@ type Outlived struct {
 const sameEnough = 0.0127
 
 // Outlived are the readings that were not taken again since an older revision,
-// while one of their ends moved away from the other or gave way to another part. What was
-// put right is taken to have stood there all along.
+// while one of their ends moved away from the other, gave way to another part, or
+// went on. What was put right is taken to have stood there all along.
 func (b *Build) Outlived(older *Build) []Outlived {
 	was := older.putRight(b)
 	var out []Outlived
+	found := map[string]bool{}
 	for _, r := range b.Readings() {
-		if o, ok := was.counterpart(b, r); ok && b.carries(r) {
+		o, ok := was.counterpart(b, r)
+		if found[o.Path] = true; ok && b.carries(r) {
 			if x := (outliving{was, b, o, r}).find(); x != nil {
+				out = append(out, *x)
+			}
+		}
+	}
+	for _, o := range was.Readings() {
+		if !found[o.Path] && len(readIn(o.Entry)) > 0 && was.carries(o) && b.has(o.Ends) && b.carries(o) {
+			if x := (outliving{was, b, o, o}).find(); x != nil && x.Stale {
+				x.Gone = true
 				out = append(out, *x)
 			}
 		}
@@ -48,23 +63,39 @@ func (b *Build) Outlived(older *Build) []Outlived {
 	return out
 }
 
+// has tells that the ledger has those of some things that are parts.
+func (b *Build) has(ends []Ref) bool {
+	return !slices.ContainsFunc(ends, func(r Ref) bool {
+		_, ok := b.own(r.String())
+		return isPart(r) && !ok
+	})
+}
+
 // PutRight are the parts and assemblies whose places say to have been put right
 // since an older revision, without a move.
 func (b *Build) PutRight(older *Build) []*Entry {
 	var out []*Entry
-	for _, e := range b.Entries() {
-		x, ok := b.thingOf(e)
-		if !ok || !x.corrected.Known() {
-			continue
-		}
-		f, both := older.own(e.Path())
-		if !both {
+	for _, x := range b.things() {
+		f, both := older.own(x.path)
+		if !x.corrected.Known() || !both {
 			continue
 		}
 		old, _ := older.thingOf(f)
-		if old.corrected.String() != x.corrected.String() && old.moved.String() == x.moved.String() {
+		if e, ok := b.own(x.path); ok && old.corrected.String() != x.corrected.String() && old.moved.String() == x.moved.String() {
 			out = append(out, e)
 		}
+	}
+	return out
+}
+
+// things are the parts and the assemblies, as to where they stand.
+func (b *Build) things() []thing {
+	var out []thing
+	for _, p := range b.Parts() {
+		out = append(out, p.thing())
+	}
+	for _, a := range b.Assemblies() {
+		out = append(out, a.thing())
 	}
 	return out
 }
@@ -95,7 +126,13 @@ func (b *Build) thingOf(e *Entry) (thing, bool) {
 
 // carries tells that the vehicle has both ends of a reading.
 func (b *Build) carries(r Between) bool {
-	return !slices.ContainsFunc(r.Ends, func(e Ref) bool { return e.Names("part").Holds() && b.Part(e).Fitted.Fails() })
+	return !slices.ContainsFunc(r.Ends, func(e Ref) bool { return isPart(e) && !b.Part(e).Rides() })
+}
+
+// Rides tells that the vehicle carries a part, as far as the part says.
+func (p *Part) Rides() bool {
+	off := p.RemovedOn.Known() && !p.FittedOn.After(p.RemovedOn).Holds()
+	return !p.Fitted.Fails() && !off
 }
 
 // counterpart is a reading of a newer revision as an older one has it: of its
@@ -141,6 +178,8 @@ func (x outliving) find() *Outlived {
 	for i, end := range x.r.Ends {
 		if from := x.o.Ends[i]; isPart(from) && from.String() != end.String() {
 			out.Swapped = append(out.Swapped, from.String())
+		} else if isPart(from) && !x.was.Part(from).Rides() {
+			out.Back = append(out.Back, from.String())
 		}
 		out.By[i] = x.came(i, x.o.when(), x.r.when())
 		if isPart(end) {
@@ -149,7 +188,7 @@ func (x outliving) find() *Outlived {
 	}
 	by := out.By[1].Minus(out.By[0])
 	told := x.o.Before.Holds() && x.r.Before.Holds() // was-at tells it, also one that was put right
-	out.Stale = len(out.Swapped) > 0 || !told && !nowhere(by)
+	out.Stale = len(out.Swapped)+len(out.Back) > 0 || !told && !nowhere(by)
 	if x.again() {
 		out.Unlikely = x.unlikely(by)
 		out.Stale = out.Stale && out.Unlikely
@@ -182,7 +221,14 @@ func (x outliving) since(i int) Point {
 	some := func(end Ref) bool {
 		return isPart(end) && !x.was.MovedSinceRead(x.o.Reading, x.was.Part(end)).Some.Fails()
 	}
-	if x.o.Before.Holds() && !slices.ContainsFunc(x.o.Ends, some) {
+	lost := x.o.Before.Holds() && !slices.ContainsFunc(x.o.Ends, some)
+	if from := x.o.Ends[i]; isPart(from) {
+		for t := range x.was.way(x.was.Part(from)) {
+			_, unsaid := t.then(x.o.when())
+			lost = lost || unsaid
+		}
+	}
+	if lost {
 		return x.unknown("where what moved stood before (was-at)")
 	}
 	return x.came(i, x.o.when(), when{})

@@ -83,6 +83,9 @@ var moves = []move{
 		[]string{"gap.fan-to-core", "gap.fan-to-shroud"}, nil},
 	{"the radiator moved by itself", nil, []edit{set("part.radiator", "at", `{ behind = "-24.5 in", right = "0 in", above = "34 in" }`)}, []string{"gap.fan-to-core"}, nil},
 	{"a move undone", []edit{set("assembly.powertrain", "at", ahead)}, []edit{set("assembly.powertrain", "at", back)}, onEngine, powertrain},
+	{"moved, and a gap taken out of the ledger", nil, []edit{set("assembly.powertrain", "at", ahead), without("gap.engine-to-hood")}, onEngine, powertrain},
+	{"a fan that was off while the engine moved, and is on again", []edit{set("assembly.powertrain", "at", ahead), set("part.fan", "fitted", "false")},
+		[]edit{set("part.fan", "fitted", "true")}, []string{"gap.fan-to-core", "gap.fan-to-shroud"}, []string{"part.fan"}},
 	{"before-move taken away", []edit{set("assembly.powertrain", "was-at", ahead), set("gap.fan-to-core", "before-move", "true")},
 		[]edit{unset("gap.fan-to-core", "before-move")}, []string{"gap.fan-to-core"}, nil},
 	{"a winch that the scale never saw", nil, []edit{with("[part.winch]\norigin = \"bought\"\nmass = \"86 lb\"\nat = { behind = \"-36 in\" }")}, nil, []string{"part.winch"}},
@@ -152,7 +155,9 @@ func TestEngineMovedAhead(t *testing.T) {
 	a, _ := l.Load(edited(t, nil))
 	b, _ := l.Load(edited(t, []edit{set("assembly.powertrain", "at", ahead)}))
 	c := compare.Builds(a, b, rules.Packs(), lint.Options{AsOf: delivered})
-	i := slices.IndexFunc(c.Changes, func(x *compare.Change) bool { return x.Rule.Name == "clearance/gap" && x.Entry == "gap.fan-to-core" && x.Aspect == "clear" })
+	i := slices.IndexFunc(c.Changes, func(x *compare.Change) bool {
+		return x.Rule.Name == "clearance/gap" && x.Entry == "gap.fan-to-core" && x.Aspect == "clear"
+	})
 	require.GreaterOrEqual(t, i, 0)
 	x := c.Changes[i]
 	assert.Equal(t, compare.Worse, x.Kind)
@@ -188,5 +193,28 @@ func TestMergedReadings(t *testing.T) {
 		}
 		assert.Equal(t, c.again, again, name)
 		assert.Equal(t, c.again != nil, u.Failed(), name)
+	}
+}
+
+// What would let a later move pass unseen is told: a place put right, and a part
+// that was taken off its assembly and stands where it stood.
+func TestPlacesAreTold(t *testing.T) {
+	l := ledger.NewLoader()
+	a, _ := l.Load(edited(t, nil))
+	for name, c := range map[string]struct {
+		edit edit
+		told *compare.Notice
+	}{
+		"put right": {set("assembly.powertrain", "corrected", "2026-04-16"), &compare.Notice{Kind: "place put right, and not moved", Subject: "assembly.powertrain", After: "on 2026-04-16"}},
+		"by itself": {set("part.fan", "at", `{ behind = "-22 3/4 in", right = "3/4 in", above = "32 3/4 in" }`), &compare.Notice{Kind: "no longer goes along", Subject: "part.fan", Before: "assembly.powertrain"}},
+	} {
+		b, faults := l.Load(edited(t, []edit{c.edit}))
+		require.Empty(t, faults)
+		u := compare.Builds(a, b, rules.Packs(), lint.Options{AsOf: delivered})
+		require.Empty(t, u.Again, name)
+		require.Len(t, u.Notices, 1, name)
+		n := u.Notices[0]
+		assert.True(t, n.Loosens)
+		assert.Equal(t, *c.told, compare.Notice{Kind: n.Kind, Subject: n.Subject, Before: n.Before, After: n.After}, name)
 	}
 }

@@ -16,6 +16,8 @@ type Again struct {
 	Place    quantity.Place
 	Moved    []MovedEnd
 	Swapped  []string // the parts that it was read off, and that others stand for now
+	Back     []string // the ends that went on since
+	Gone     bool     // the ledger has it no more, though it has both ends
 	Unlikely bool     // it says to have been taken again, and the same to the digit
 }
 
@@ -52,7 +54,7 @@ func again(outlived []ledger.Outlived) []*Again {
 		if !o.Stale {
 			continue
 		}
-		a := &Again{Entry: o.Path, Place: o.Entry.Place, Swapped: o.Swapped, Unlikely: o.Unlikely}
+		a := &Again{Entry: o.Path, Place: o.Entry.Place, Swapped: o.Swapped, Back: o.Back, Gone: o.Gone, Unlikely: o.Unlikely}
 		for i, by := range o.By {
 			if o.Ends[i].Names("part").Holds() && (far(by.X) || far(by.Y) || far(by.Z)) {
 				a.Moved = append(a.Moved, MovedEnd{o.Ends[i].String(), by})

@@ -44,7 +44,7 @@ func hostileComparison(evil string) *compare.Comparison {
 			change(compare.New, nil, fail), change(compare.Lapsed, pass, fail)},
 		Notices: []*compare.Notice{{Kind: "waiver added", Subject: evil, Before: evil, After: evil, Place: at, Loosens: true}},
 		Moves:   []*compare.MovedAssembly{{Assembly: evil, Place: at, By: ledger.Point{X: inch, Y: inch, Z: inch}, Readings: []compare.Reading{{Entry: evil, Place: at}, {Entry: evil, Place: at, Follows: true}}}},
-		Again:   []*compare.Again{{Entry: evil, Place: at, Moved: []compare.MovedEnd{{Entry: evil, By: ledger.Point{X: inch, Y: inch, Z: inch}}}, Swapped: []string{evil}, Unlikely: true}},
+		Again:   []*compare.Again{{Entry: evil, Place: at, Moved: []compare.MovedEnd{{Entry: evil, By: ledger.Point{X: inch, Y: inch, Z: inch}}}, Swapped: []string{evil}, Back: []string{evil}, Gone: true, Unlikely: true}},
 		Asks:    []*compare.Ask{{Entry: evil, Key: "fitted-on", Did: "went on", Weighing: evil, Place: at}},
 		Parents: []string{evil, evil},
 	}

@@ -282,6 +282,12 @@ func againOf(a *compare.Again, s quantity.Style) string {
 	for _, part := range a.Swapped {
 		say = append(say, "it was read off "+Clean(part))
 	}
+	for _, part := range a.Back {
+		say = append(say, Clean(part)+" went on since")
+	}
+	if a.Gone {
+		say = append(say, "and the ledger has no such reading any more")
+	}
 	if a.Unlikely {
 		say = append(say, "and it says that it was read again and came out the same to the digit: the move or the reading is not so")
 	}
