@@ -1,17 +1,20 @@
 package rules_test
 
 import (
+	"fmt"
 	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 
 	"fishplate/ledger"
 	"fishplate/ledger/revision"
 	"fishplate/lint"
 	"fishplate/lint/compare"
 	"fishplate/rules"
+	"fishplate/rules/packtest"
 )
 
 // What moved after it was read, in one revision and between two.
@@ -217,4 +220,43 @@ func TestPlacesAreTold(t *testing.T) {
 		assert.True(t, n.Loosens)
 		assert.Equal(t, *c.told, compare.Notice{Kind: n.Kind, Subject: n.Subject, Before: n.Before, After: n.After}, name)
 	}
+}
+
+// Whatever moves, and whichever way a gap runs, it is judged as a tape would find
+// it: plain geometry, g = g0 + (b - a) along the gap. Moved back again, it is as it was.
+func TestCarriedByGeometry(t *testing.T) {
+	ways := map[string][3]float64{"back": {1}, "-back": {-1}, "right": {0, 1}, "-right": {0, -1}, "up": {0, 0, 1}, "-up": {0, 0, -1}}
+	clearance := slices.DeleteFunc(slices.Clone(rules.Packs()), func(p *lint.Pack) bool { return p.Name != "clearance" })
+	rapid.Check(t, func(r *rapid.T) {
+		quarter := func(name string) float64 { return float64(rapid.IntRange(-20, 20).Draw(r, name)) / 4 }
+		along := rapid.SampledFrom([]string{"back", "-back", "right", "-right", "up", "-up"}).Draw(r, "along")
+		place := func(at [3]float64) string {
+			return fmt.Sprintf("behind = \"%.2f in\", right = \"%.2f in\", above = \"%.2f in\" }", at[0], at[1], at[2])
+		}
+		text := func(engine, other [3]float64) string {
+			return "[build]\nstage = \"assembly\"\n[assembly.e]\nat = { " + place(engine) + "\n[part.fan]\nat = { from = \"assembly.e\", " + place([3]float64{-9, 1, 2}) +
+				"\n[part.core]\nat = { " + place(other) + "\n[gap.g]\nbetween = [\"part.fan\", \"part.core\"]\nkind = \"fan-to-core\"\nmeasured = \"20.00 in\"\nmotion = \"0 in\"\nalong = \"" + along + "\"\nread = 2026-03-01\n"
+		}
+		was, is := [2][3]float64{}, [2][3]float64{}
+		want, moved := 20.0, false
+		for i := range 3 {
+			for j, end := range []string{"engine", "core"} {
+				was[j][i] = 30 + quarter(end)
+				by := quarter("by")
+				is[j][i] = was[j][i] + by
+				want += ways[along][i] * by * []float64{-1, 1}[j]
+			}
+			moved = moved || is[0][i]-was[0][i] != is[1][i]-was[1][i]
+		}
+		a, b := packtest.Build(t, text(was[0], was[1])), packtest.Build(t, text(is[0], is[1]))
+		c := compare.Builds(a, b, clearance, lint.Options{AsOf: "2026-04-01"})
+		require.Equal(r, moved, len(c.Again) == 1)
+		require.Equal(r, moved, c.Failed())
+		for _, x := range c.After.Results {
+			if x.Rule.Name == "clearance/gap" && x.Aspect == "clear" {
+				require.InDelta(r, want, x.Value.Value()/0.0254, 1e-9)
+			}
+		}
+		require.Empty(r, compare.Builds(a, a, clearance, lint.Options{AsOf: "2026-04-01"}).Again)
+	})
 }
