@@ -36,8 +36,9 @@ func (b *Build) Outlived(older *Build) []Outlived {
 	was := older.putRight(b)
 	var out []Outlived
 	found := map[string]bool{}
+	earlier := was.earlier(b)
 	for _, r := range b.Readings() {
-		o, ok := was.counterpart(b, r)
+		o, ok := earlier.of(r)
 		if found[o.Path] = true; ok && b.carries(r) {
 			if x := (outliving{was, b, o, r}).find(); x != nil {
 				out = append(out, *x)
@@ -127,22 +128,48 @@ func (p *Part) Rides() bool {
 	return !p.Fitted.Fails() && !off
 }
 
-// counterpart is a reading of a newer revision as an older one has it: of its
-// name, or else the one that is gone and was between the same two.
-func (b *Build) counterpart(newer *Build, r Between) (Between, bool) {
-	var same []Between
+// earlier are the readings of an older revision, to be found by those of a newer
+// one: of their names, or else those that are gone, by what they were between.
+type earlier struct {
+	named map[string]Between
+	gone  map[string][]Between
+	ours  func(path string) bool // the older revision has an entry of that name
+}
+
+func (b *Build) earlier(newer *Build) earlier {
+	out := earlier{map[string]Between{}, map[string][]Between{}, func(path string) bool { _, ok := b.own(path); return ok }}
 	for _, o := range b.Readings() {
-		if o.Path == r.Path {
-			return o.facing(r), true
-		}
-		if _, still := newer.own(o.Path); !still && o.Entry.Kind == r.Entry.Kind && o.facing(r).between(r) {
-			same = append(same, o.facing(r))
+		out.named[o.Path] = o
+		if _, still := newer.own(o.Path); !still {
+			out.gone[o.across()] = append(out.gone[o.across()], o)
 		}
 	}
-	if _, both := b.own(r.Path); both || len(same) != 1 {
+	return out
+}
+
+// of is what a reading was in the older revision; false where it is new. Of several
+// between the same two it is the one that says the same.
+func (e earlier) of(r Between) (Between, bool) {
+	if o, ok := e.named[r.Path]; ok {
+		return o.facing(r), true
+	}
+	same := e.gone[r.across()]
+	if len(same) == 0 || e.ours(r.Path) {
 		return Between{}, false
 	}
-	return same[0], true
+	for _, o := range same {
+		if SameReading(o.Entry, r.Entry) {
+			return o.facing(r), true
+		}
+	}
+	return same[0].facing(r), true
+}
+
+// across is the reading's kind and its two ends, in whichever order.
+func (r Between) across() string {
+	ends := []string{r.Ends[0].String(), r.Ends[1].String()}
+	slices.Sort(ends)
+	return r.Entry.Kind + "\x00" + ends[0] + "\x00" + ends[1]
 }
 
 func (r Between) between(o Between) bool {

@@ -1,9 +1,6 @@
 package edit
 
-import (
-	"reflect"
-	"slices"
-)
+import "reflect"
 
 // sound tells that the merged file says what either side's changes ask for, on
 // either side of what both changed, and has every comment that no side took away.
@@ -38,7 +35,7 @@ func (m *merger) asked(side *parts) map[string]any {
 		for path := range values {
 			v, ok := o[path]
 			switch {
-			case slices.Contains(m.whole, m.ours.home[path]), slices.Contains(m.whole, m.theirs.home[path]):
+			case m.whole[m.ours.home[path]], m.whole[m.theirs.home[path]]:
 				v, ok = mine[path]
 			case same(o, t, path), same(t, b, path):
 			case same(o, b, path):
