@@ -66,7 +66,7 @@ func again(outlived []ledger.Outlived) []*Again {
 	return out
 }
 
-// rest marks what rests on a reading that was carried over, or has to be taken again: it is worse until
+// rest marks what rests on a reading that has to be taken again: it is worse until
 // that was done, at any stage and whatever it comes to.
 func (c *Comparison) rest(plain *lint.Report) {
 	asWritten := map[string]*lint.Result{}
