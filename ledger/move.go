@@ -1,6 +1,10 @@
 package ledger
 
-import q "fishplate/ledger/quantity"
+import (
+	"iter"
+
+	q "fishplate/ledger/quantity"
+)
 
 // Move is how far a thing has come since some time. What did not move has come
 // no way at all, whatever is known of its place.
@@ -126,15 +130,35 @@ func (b *Build) moved(x thing, t when, depth int) Move {
 	return still
 }
 
+// MovesOf are the moves of a part by itself and with what it goes along with, each
+// with its date: a thing moved that says where it stood before, or when it moved.
+func (b *Build) MovesOf(p *Part) iter.Seq2[string, Date] {
+	return func(yield func(string, Date) bool) {
+		for x := range b.way(p) {
+			if (x.was.known || x.moved.Known()) && !yield(x.path, x.moved) {
+				return
+			}
+		}
+	}
+}
+
+// way is a part and what it goes along with, the nearest first.
+func (b *Build) way(p *Part) iter.Seq[thing] {
+	return func(yield func(thing) bool) {
+		x, goes := p.thing(), true
+		for depth := 0; goes && depth <= 50 && yield(x); depth++ {
+			x, goes = b.over(x.at)
+		}
+	}
+}
+
 // MovedAfter is what moved of a part and what it hangs on, and when, if that was
 // later than a day on which something was read off it; "" where nothing did.
 func (b *Build) MovedAfter(p *Part, day Date) (path string, on Date) {
-	x, goes := p.thing(), true
-	for depth := 0; goes && depth <= 50; depth++ {
+	for x := range b.way(p) {
 		if x.movedAfter(day) {
 			return x.path, x.moved
 		}
-		x, goes = b.over(x.at)
 	}
 	return "", Date{}
 }

@@ -1,12 +1,9 @@
 package ledger
 
 import (
-	"math"
 	"slices"
-	"strings"
 
 	q "fishplate/ledger/quantity"
-	"fishplate/ledger/schema"
 )
 
 // Outlived is a reading of an older revision that stands in a newer one, though
@@ -22,25 +19,36 @@ type Outlived struct {
 	Since map[string]Move
 	// Swapped are the parts that the reading was of, and that another end stands for.
 	Swapped []string
+	// Back are the ends that were off the vehicle, and are on it now.
+	Back []string
+	// Gone tells that the newer ledger has no such reading any more, though it has
+	// both ends and one of them moved.
+	Gone bool
 	// Unlikely tells that it says to have been taken again and came out the same
 	// to the digit, which by the move it cannot have.
 	Unlikely bool
 }
 
-// sameEnough is how far the ends of a reading that runs no one way may come apart and the
-// reading come out the same: half an inch at a shaft is either half an inch of
-// its length or half a degree on 57 in of it. Common practice, no source.
-const sameEnough = 0.0127
-
 // Outlived are the readings that were not taken again since an older revision,
-// while one of their ends moved away from the other or gave way to another part. What was
-// put right is taken to have stood there all along.
+// while one of their ends moved away from the other, gave way to another part, or
+// went on. What was put right is taken to have stood there all along.
 func (b *Build) Outlived(older *Build) []Outlived {
 	was := older.putRight(b)
 	var out []Outlived
+	found := map[string]bool{}
+	earlier := was.earlier(b)
 	for _, r := range b.Readings() {
-		if o, ok := was.counterpart(b, r); ok && b.carries(r) {
+		o, ok := earlier.of(r)
+		if found[o.Path] = true; ok && b.carries(r) {
 			if x := (outliving{was, b, o, r}).find(); x != nil {
+				out = append(out, *x)
+			}
+		}
+	}
+	for _, o := range was.Readings() {
+		if !found[o.Path] && len(readIn(o.Entry)) > 0 && was.carries(o) && b.has(o.Ends) && b.carries(o) {
+			if x := (outliving{was, b, o, o}).find(); x != nil && x.Stale {
+				x.Gone = true
 				out = append(out, *x)
 			}
 		}
@@ -48,23 +56,39 @@ func (b *Build) Outlived(older *Build) []Outlived {
 	return out
 }
 
+// has tells that the ledger has those of some things that are parts.
+func (b *Build) has(ends []Ref) bool {
+	return !slices.ContainsFunc(ends, func(r Ref) bool {
+		_, ok := b.own(r.String())
+		return isPart(r) && !ok
+	})
+}
+
 // PutRight are the parts and assemblies whose places say to have been put right
 // since an older revision, without a move.
 func (b *Build) PutRight(older *Build) []*Entry {
 	var out []*Entry
-	for _, e := range b.Entries() {
-		x, ok := b.thingOf(e)
-		if !ok || !x.corrected.Known() {
-			continue
-		}
-		f, both := older.own(e.Path())
-		if !both {
+	for _, x := range b.things() {
+		f, both := older.own(x.path)
+		if !x.corrected.Known() || !both {
 			continue
 		}
 		old, _ := older.thingOf(f)
-		if old.corrected.String() != x.corrected.String() && old.moved.String() == x.moved.String() {
+		if e, ok := b.own(x.path); ok && old.corrected.String() != x.corrected.String() && old.moved.String() == x.moved.String() {
 			out = append(out, e)
 		}
+	}
+	return out
+}
+
+// things are the parts and the assemblies, as to where they stand.
+func (b *Build) things() []thing {
+	var out []thing
+	for _, p := range b.Parts() {
+		out = append(out, p.thing())
+	}
+	for _, a := range b.Assemblies() {
+		out = append(out, a.thing())
 	}
 	return out
 }
@@ -95,25 +119,57 @@ func (b *Build) thingOf(e *Entry) (thing, bool) {
 
 // carries tells that the vehicle has both ends of a reading.
 func (b *Build) carries(r Between) bool {
-	return !slices.ContainsFunc(r.Ends, func(e Ref) bool { return e.Names("part").Holds() && b.Part(e).Fitted.Fails() })
+	return !slices.ContainsFunc(r.Ends, func(e Ref) bool { return isPart(e) && !b.Part(e).Rides() })
 }
 
-// counterpart is a reading of a newer revision as an older one has it: of its
-// name, or else the one that is gone and was between the same two.
-func (b *Build) counterpart(newer *Build, r Between) (Between, bool) {
-	var same []Between
+// Rides tells that the vehicle carries a part, as far as the part says.
+func (p *Part) Rides() bool {
+	off := p.RemovedOn.Known() && !p.FittedOn.After(p.RemovedOn).Holds()
+	return !p.Fitted.Fails() && !off
+}
+
+// earlier are the readings of an older revision, to be found by those of a newer
+// one: of their names, or else those that are gone, by what they were between.
+type earlier struct {
+	named map[string]Between
+	gone  map[string][]Between
+	ours  func(path string) bool // the older revision has an entry of that name
+}
+
+func (b *Build) earlier(newer *Build) earlier {
+	out := earlier{map[string]Between{}, map[string][]Between{}, func(path string) bool { _, ok := b.own(path); return ok }}
 	for _, o := range b.Readings() {
-		if o.Path == r.Path {
-			return o.facing(r), true
-		}
-		if _, still := newer.own(o.Path); !still && o.Entry.Kind == r.Entry.Kind && o.facing(r).between(r) {
-			same = append(same, o.facing(r))
+		out.named[o.Path] = o
+		if _, still := newer.own(o.Path); !still {
+			out.gone[o.across()] = append(out.gone[o.across()], o)
 		}
 	}
-	if _, both := b.own(r.Path); both || len(same) != 1 {
+	return out
+}
+
+// of is what a reading was in the older revision; false where it is new. Of several
+// between the same two it is the one that says the same.
+func (e earlier) of(r Between) (Between, bool) {
+	if o, ok := e.named[r.Path]; ok {
+		return o.facing(r), true
+	}
+	same := e.gone[r.across()]
+	if len(same) == 0 || e.ours(r.Path) {
 		return Between{}, false
 	}
-	return same[0], true
+	for _, o := range same {
+		if SameReading(o.Entry, r.Entry) {
+			return o.facing(r), true
+		}
+	}
+	return same[0].facing(r), true
+}
+
+// across is the reading's kind and its two ends, in whichever order.
+func (r Between) across() string {
+	ends := []string{r.Ends[0].String(), r.Ends[1].String()}
+	slices.Sort(ends)
+	return r.Entry.Kind + "\x00" + ends[0] + "\x00" + ends[1]
 }
 
 func (r Between) between(o Between) bool {
@@ -141,6 +197,8 @@ func (x outliving) find() *Outlived {
 	for i, end := range x.r.Ends {
 		if from := x.o.Ends[i]; isPart(from) && from.String() != end.String() {
 			out.Swapped = append(out.Swapped, from.String())
+		} else if isPart(from) && !x.was.Part(from).Rides() {
+			out.Back = append(out.Back, from.String())
 		}
 		out.By[i] = x.came(i, x.o.when(), x.r.when())
 		if isPart(end) {
@@ -149,7 +207,7 @@ func (x outliving) find() *Outlived {
 	}
 	by := out.By[1].Minus(out.By[0])
 	told := x.o.Before.Holds() && x.r.Before.Holds() // was-at tells it, also one that was put right
-	out.Stale = len(out.Swapped) > 0 || !told && !nowhere(by)
+	out.Stale = len(out.Swapped)+len(out.Back) > 0 || !told && !nowhere(by)
 	if x.again() {
 		out.Unlikely = x.unlikely(by)
 		out.Stale = out.Stale && out.Unlikely
@@ -182,7 +240,14 @@ func (x outliving) since(i int) Point {
 	some := func(end Ref) bool {
 		return isPart(end) && !x.was.MovedSinceRead(x.o.Reading, x.was.Part(end)).Some.Fails()
 	}
-	if x.o.Before.Holds() && !slices.ContainsFunc(x.o.Ends, some) {
+	lost := x.o.Before.Holds() && !slices.ContainsFunc(x.o.Ends, some)
+	if from := x.o.Ends[i]; isPart(from) {
+		for t := range x.was.way(x.was.Part(from)) {
+			_, unsaid := t.then(x.o.when())
+			lost = lost || unsaid
+		}
+	}
+	if lost {
 		return x.unknown("where what moved stood before (was-at)")
 	}
 	return x.came(i, x.o.when(), when{})
@@ -203,127 +268,6 @@ func (r Reading) when() when {
 	return when{asRead, r.Read}
 }
 
-// again tells that the reading was taken again. Its date says so; where there is
-// none its values do, and where a move got a date too, which may be the same.
-func (x outliving) again() bool {
-	switch was, is := x.o.Read, x.r.Read; {
-	case is.Known() && (!was.Known() || is.String() > was.String()):
-		return true
-	case was.String() != is.String():
-		return false
-	case !is.Known():
-		return x.says(true)
-	}
-	return x.says(true) && x.dated()
-}
-
-// says tells whether the values that both give are all others, or all the same.
-func (x outliving) says(other bool) bool {
-	was := readIn(x.o.Entry)
-	some := false
-	for key, v := range readIn(x.r.Entry) {
-		w, both := was[key]
-		if !both {
-			continue
-		}
-		if same := v.same(w); same == other {
-			return false
-		}
-		some = true
-	}
-	return some || other
-}
-
-// SameReading tells that two entries say the same of what was read, and when.
-func SameReading(e, f *Entry) bool {
-	if e == nil || f == nil || e.schema != f.schema {
-		return false
-	}
-	of := func(e *Entry) []Value {
-		return slices.DeleteFunc(e.Values(), func(v Value) bool {
-			top := e.schema.Field(strings.SplitN(v.Key, ".", 2)[0])
-			return top == nil || top.Moves == schema.MovedNot
-		})
-	}
-	return slices.EqualFunc(of(e), of(f), sameValue)
-}
-
-// read is what a reading says: text, and a number where it is one.
-type read struct {
-	text  string
-	value q.Reading
-	ok    bool
-}
-
-// same tells whether two say the same figure, however it is spelled.
-func (r read) same(o read) bool {
-	if r.ok && o.ok {
-		return math.Abs(r.value.Value-o.value.Value) <= 1e-9*max(1, math.Abs(r.value.Value))
-	}
-	return r.text == o.text
-}
-
-// readIn are the values of an entry that were read.
-func readIn(e *Entry) map[string]read {
-	out := map[string]read{}
-	for _, v := range e.Values() {
-		top := e.schema.Field(strings.SplitN(v.Key, ".", 2)[0])
-		if top == nil || top.Moves != schema.MovedRead {
-			continue
-		}
-		r := read{text: v.Text}
-		if f := e.schema.At(v.Key); f != nil && f.TakesQuantity() {
-			value, err := q.Parse(v.Text, f.Dim, q.Options{})
-			r.value, r.ok = value, err == nil
-		}
-		out[v.Key] = r
-	}
-	return out
-}
-
-// dated tells that a move of one of the ends has a date that it had not.
-func (x outliving) dated() bool {
-	return slices.ContainsFunc(x.r.Ends, func(end Ref) bool { return isPart(end) && x.is.newlyDated(x.was, x.is.Part(end).thing()) })
-}
-
-// newlyDated tells that a thing, or something that it goes along with, has
-// another date of a move than in an older revision.
-func (b *Build) newlyDated(older *Build, x thing) bool {
-	goes := true
-	for depth := 0; goes && depth <= 50; depth++ {
-		if e, ok := older.own(x.path); ok && x.moved.Known() {
-			if old, ok := older.thingOf(e); ok && old.moved.String() != x.moved.String() {
-				return true
-			}
-		}
-		x, goes = b.over(x.at)
-	}
-	return false
-}
-
-// unlikely tells that what was taken again came out the same to the digit, though
-// the ends came apart, or together, by more than all tolerances.
-func (x outliving) unlikely(by Point) bool {
-	if !x.says(false) {
-		return false
-	}
-	if !x.r.Along.Known() {
-		return slices.ContainsFunc([]q.Quantity{by.X, by.Y, by.Z}, func(v q.Quantity) bool { return v.Known() && math.Abs(v.Value()) > sameEnough })
-	}
-	v := by.Axis(x.r.Along)
-	if !v.Known() {
-		return false
-	}
-	low, high := v.Bounds()
-	room := (high - low) / 2
-	for _, r := range readIn(x.r.Entry) {
-		if r.ok {
-			room += (r.value.High - r.value.Low) / 2
-		}
-	}
-	return math.Abs(v.Value()) > room
-}
-
 // Came is how far a part came since an older revision, and by whose move: its
 // own, or that of what it goes along with.
 type Came struct {
@@ -342,15 +286,15 @@ func (b *Build) CameSince(older *Build) map[string]Came {
 			continue
 		}
 		y, _ := was.thingOf(e)
-		if by := thingsApart(was, y, when{}, b, p.thing(), when{}, 0); !nowhere(by) && !b.newlyDated(older, p.thing()) {
+		if by := thingsApart(was, y, when{}, b, p.thing(), when{}, 0); !nowhere(by) && !b.newlyDated(older, p) {
 			out[p.path] = Came{Move{by, q.Is(true)}, b.mover(was, p.thing())}
 		}
 	}
 	return out
 }
 
-// mover is the last thing on a thing's way that came as far as what it rests on
-// did not: the one that moved.
+// mover is the one that moved of a thing that came along and what it rests on: the
+// first that rests on something that stayed.
 func (b *Build) mover(was *Build, x thing) string {
 	for depth := 0; depth <= 50; depth++ {
 		on, goes := b.over(x.at)

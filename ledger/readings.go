@@ -17,7 +17,9 @@ type Between struct {
 }
 
 // Readings are what was read between two things, by the paths of their entries.
-func (b *Build) Readings() []Between {
+func (b *Build) Readings() []Between { return memo(b, "readings", b.readings) }
+
+func (b *Build) readings() []Between {
 	var out []Between
 	for _, e := range b.Entries() {
 		r := Between{Reading: Reading{Path: e.path, Before: q.Is(false)}, Entry: e}

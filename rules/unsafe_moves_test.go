@@ -1,17 +1,20 @@
 package rules_test
 
 import (
+	"fmt"
 	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 
 	"fishplate/ledger"
 	"fishplate/ledger/revision"
 	"fishplate/lint"
 	"fishplate/lint/compare"
 	"fishplate/rules"
+	"fishplate/rules/packtest"
 )
 
 // What moved after it was read, in one revision and between two.
@@ -23,6 +26,10 @@ var dangerousMoves = []variant{
 		unset("gap.pan-to-axle", "read")}},
 	{"the radiator moved by itself after the fan was taped", []string{"clearance/remeasured"}, []edit{
 		set("part.radiator", "was-at", `{ behind = "-9 in", right = "0 in", above = "30 in" }`), set("part.radiator", "moved", "2026-04-02")}},
+	{"the engine moved after the long grade was driven", []string{"cooling/air-to-boil"}, []edit{
+		set("assembly.powertrain", "moved", "2026-04-19")}},
+	{"the engine moved after the truck was weighed", []string{"weight/front-axle"}, []edit{
+		set("assembly.powertrain", "moved", "2026-04-17")}},
 	{"the pan taken off and put back after its gap was taped", []string{"clearance/remeasured"}, []edit{
 		with("[work.pan]\nparts = [\"part.oil-pan\"]\ndid = \"fitted\"\nby = \"June Farrow\"\ndate = 2026-04-02")}},
 }
@@ -79,6 +86,9 @@ var moves = []move{
 		[]string{"gap.fan-to-core", "gap.fan-to-shroud"}, nil},
 	{"the radiator moved by itself", nil, []edit{set("part.radiator", "at", `{ behind = "-24.5 in", right = "0 in", above = "34 in" }`)}, []string{"gap.fan-to-core"}, nil},
 	{"a move undone", []edit{set("assembly.powertrain", "at", ahead)}, []edit{set("assembly.powertrain", "at", back)}, onEngine, powertrain},
+	{"moved, and a gap taken out of the ledger", nil, []edit{set("assembly.powertrain", "at", ahead), without("gap.engine-to-hood")}, onEngine, powertrain},
+	{"a fan that was off while the engine moved, and is on again", []edit{set("assembly.powertrain", "at", ahead), set("part.fan", "fitted", "false")},
+		[]edit{set("part.fan", "fitted", "true")}, []string{"gap.fan-to-core", "gap.fan-to-shroud"}, []string{"part.fan"}},
 	{"before-move taken away", []edit{set("assembly.powertrain", "was-at", ahead), set("gap.fan-to-core", "before-move", "true")},
 		[]edit{unset("gap.fan-to-core", "before-move")}, []string{"gap.fan-to-core"}, nil},
 	{"a winch that the scale never saw", nil, []edit{with("[part.winch]\norigin = \"bought\"\nmass = \"86 lb\"\nat = { behind = \"-36 in\" }")}, nil, []string{"part.winch"}},
@@ -187,4 +197,66 @@ func TestMergedReadings(t *testing.T) {
 		assert.Equal(t, c.again, again, name)
 		assert.Equal(t, c.again != nil, u.Failed(), name)
 	}
+}
+
+// What would let a later move pass unseen is told: a place put right, and a part
+// that was taken off its assembly and stands where it stood.
+func TestPlacesAreTold(t *testing.T) {
+	l := ledger.NewLoader()
+	a, _ := l.Load(edited(t, nil))
+	for name, c := range map[string]struct {
+		edit edit
+		told *compare.Notice
+	}{
+		"put right": {set("assembly.powertrain", "corrected", "2026-04-16"), &compare.Notice{Kind: "place put right, and not moved", Subject: "assembly.powertrain", After: "on 2026-04-16"}},
+		"by itself": {set("part.fan", "at", `{ behind = "-22 3/4 in", right = "3/4 in", above = "32 3/4 in" }`), &compare.Notice{Kind: "no longer goes along", Subject: "part.fan", Before: "assembly.powertrain"}},
+	} {
+		b, faults := l.Load(edited(t, []edit{c.edit}))
+		require.Empty(t, faults)
+		u := compare.Builds(a, b, rules.Packs(), lint.Options{AsOf: delivered})
+		require.Empty(t, u.Again, name)
+		require.Len(t, u.Notices, 1, name)
+		n := u.Notices[0]
+		assert.True(t, n.Loosens)
+		assert.Equal(t, *c.told, compare.Notice{Kind: n.Kind, Subject: n.Subject, Before: n.Before, After: n.After}, name)
+	}
+}
+
+// Whatever moves, and whichever way a gap runs, it is judged as a tape would find
+// it: plain geometry, g = g0 + (b - a) along the gap. Moved back again, it is as it was.
+func TestCarriedByGeometry(t *testing.T) {
+	ways := map[string][3]float64{"back": {1}, "-back": {-1}, "right": {0, 1}, "-right": {0, -1}, "up": {0, 0, 1}, "-up": {0, 0, -1}}
+	clearance := slices.DeleteFunc(slices.Clone(rules.Packs()), func(p *lint.Pack) bool { return p.Name != "clearance" })
+	rapid.Check(t, func(r *rapid.T) {
+		quarter := func(name string) float64 { return float64(rapid.IntRange(-20, 20).Draw(r, name)) / 4 }
+		along := rapid.SampledFrom([]string{"back", "-back", "right", "-right", "up", "-up"}).Draw(r, "along")
+		place := func(at [3]float64) string {
+			return fmt.Sprintf("behind = \"%.2f in\", right = \"%.2f in\", above = \"%.2f in\" }", at[0], at[1], at[2])
+		}
+		text := func(engine, other [3]float64) string {
+			return "[build]\nstage = \"assembly\"\n[assembly.e]\nat = { " + place(engine) + "\n[part.fan]\nat = { from = \"assembly.e\", " + place([3]float64{-9, 1, 2}) +
+				"\n[part.core]\nat = { " + place(other) + "\n[gap.g]\nbetween = [\"part.fan\", \"part.core\"]\nkind = \"fan-to-core\"\nmeasured = \"20.00 in\"\nmotion = \"0 in\"\nalong = \"" + along + "\"\nread = 2026-03-01\n"
+		}
+		was, is := [2][3]float64{}, [2][3]float64{}
+		want, moved := 20.0, false
+		for i := range 3 {
+			for j, end := range []string{"engine", "core"} {
+				was[j][i] = 30 + quarter(end)
+				by := quarter("by")
+				is[j][i] = was[j][i] + by
+				want += ways[along][i] * by * []float64{-1, 1}[j]
+			}
+			moved = moved || is[0][i]-was[0][i] != is[1][i]-was[1][i]
+		}
+		a, b := packtest.Build(t, text(was[0], was[1])), packtest.Build(t, text(is[0], is[1]))
+		c := compare.Builds(a, b, clearance, lint.Options{AsOf: "2026-04-01"})
+		require.Equal(r, moved, len(c.Again) == 1)
+		require.Equal(r, moved, c.Failed())
+		for _, x := range c.After.Results {
+			if x.Rule.Name == "clearance/gap" && x.Aspect == "clear" {
+				require.InDelta(r, want, x.Value.Value()/0.0254, 1e-9)
+			}
+		}
+		require.Empty(r, compare.Builds(a, a, clearance, lint.Options{AsOf: "2026-04-01"}).Again)
+	})
 }

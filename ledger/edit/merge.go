@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"reflect"
-	"slices"
 	"strings"
 )
 
@@ -68,12 +67,12 @@ func Merge(base, ours, theirs []byte) (Merged, error) {
 type merger struct {
 	base, ours, theirs *parts
 	out                []chunk
-	whole              []string       // the tables of which one side took all away, and the other changed something
-	told               map[string]int // how often a comment is in it already
+	whole              map[string]bool // the tables of which one side took all away, and the other changed something
+	told               map[string]int  // how often a comment is in it already
 }
 
 func newMerger(p [3]*parts) *merger {
-	return &merger{base: p[0], ours: p[1], theirs: p[2], told: map[string]int{}}
+	return &merger{base: p[0], ours: p[1], theirs: p[2], told: map[string]int{}, whole: map[string]bool{}}
 }
 
 // chunk is a run of the merged file: a text, or what each side has.
@@ -156,33 +155,46 @@ func (m *merger) file() {
 // untold are lines without the comments that are in the merged file as often as they
 // have to be: what stood at the end of a file stands above what a side added there.
 func (m *merger) untold(text string) string {
-	out := ""
+	var out strings.Builder
 	for _, line := range lines(text) {
 		c := strings.TrimSpace(line)
 		b, o, t := m.base.all[c], m.ours.all[c], m.theirs.all[c]
 		if c == "" || m.told[c] < max(o, b)+max(t, b)-b {
-			out += line
+			out.WriteString(line)
 		}
 	}
-	return out
+	return out.String()
 }
 
 // ordered are all names of two lists in the order of the first. One that only
-// the second has comes behind the one that it is behind there, and behind those that the first added
-// at the same place.
+// the second has comes behind the one that it is behind there, and behind those
+// that the first added at the same place.
 func ordered(ours, theirs []string, before func(string) bool) []string {
-	out := slices.Clone(ours)
-	at := 0
+	have, has := setOf(ours), setOf(theirs)
+	behind := map[string][]string{} // what only theirs has, by what it stands behind
+	at := "\x00"                    // the start; no name is that
 	for _, id := range theirs {
-		if i := slices.Index(out, id); i >= 0 {
-			at = i + 1
-			continue
+		if have[id] {
+			at = id
+		} else {
+			behind[at] = append(behind[at], id)
 		}
-		for at < len(out) && !before(out[at]) && !slices.Contains(theirs, out[at]) {
-			at++
+	}
+	var out []string
+	next := behind["\x00"]
+	for _, id := range ours {
+		if before(id) || has[id] {
+			out, next = append(out, next...), nil
 		}
-		out = slices.Insert(out, at, id)
-		at++
+		out, next = append(out, id), append(next, behind[id]...)
+	}
+	return append(out, next...)
+}
+
+func setOf(list []string) map[string]bool {
+	out := map[string]bool{}
+	for _, s := range list {
+		out[s] = true
 	}
 	return out
 }
@@ -220,7 +232,7 @@ func (m *merger) oneSided(b, has *table, clash func(string), add func(*stretch))
 			m.stays(p)
 		}
 	default:
-		m.whole = append(m.whole, has.id)
+		m.whole[has.id] = true
 		m.say(has.pieces[0].loose)
 		clash(has.text())
 	}
@@ -239,16 +251,17 @@ func (m *merger) theirsAdds(p *stretch) {
 // stays says what stays of the lines above a piece that is gone: the comments
 // that no side took away.
 func (m *merger) stays(p *stretch) {
-	out, some := "", false
+	var out strings.Builder
+	some := false
 	for _, line := range lines(p.loose) {
-		if c := strings.TrimSpace(line); c == "" {
-			out += line
-		} else if m.kept(c) && m.told[c] == 0 {
-			out, some = out+line, true
+		c := strings.TrimSpace(line)
+		says := c != "" && m.kept(c) && m.told[c] == 0
+		if some = some || says; says || c == "" {
+			out.WriteString(line)
 		}
 	}
 	if some {
-		m.say(out)
+		m.say(out.String())
 	}
 }
 
@@ -297,68 +310,14 @@ func (m *merger) both(b, o, t *stretch) {
 // setAside are the comments in a statement that gives way to another, which neither
 // the base nor the other has.
 func setAside(gives, base, to *stretch) string {
-	out := ""
+	var out strings.Builder
+	was, have := setOf(remarks(base.line)), setOf(remarks(to.line))
 	for _, c := range remarks(gives.line) {
-		if !slices.Contains(remarks(base.line), c) && !slices.Contains(remarks(to.line), c) {
-			out += indentOf(to.line) + c + "\n"
+		if !was[c] && !have[c] {
+			out.WriteString(indentOf(to.line) + c + "\n")
 		}
 	}
-	return out
+	return out.String()
 }
 
 func indentOf(line string) string { return line[:len(line)-len(strings.TrimLeft(line, " \t"))] }
-
-// sound tells that the merged file says what either side's changes ask for, on
-// either side of what both changed, and has every comment that no side took away.
-func (m *merger) sound() bool {
-	for side, of := range map[*parts]func(chunk) string{m.ours: oursOf, m.theirs: theirsOf} {
-		got, err := partsOf([]byte(m.text(of)))
-		if err != nil || !reflect.DeepEqual(got.values(), m.asked(side)) {
-			return false
-		}
-	}
-	for _, all := range []map[string]int{m.ours.all, m.theirs.all} {
-		for c := range all {
-			if m.kept(c) && m.told[c] == 0 {
-				return false
-			}
-		}
-	}
-	return true
-}
-
-// kept tells that no side took a comment away.
-func (m *merger) kept(c string) bool {
-	return m.base.all[c] == 0 || m.ours.all[c] > 0 && m.theirs.all[c] > 0
-}
-
-// asked is what the merged file has to say, every value by its path, where what
-// both changed is as on one side.
-func (m *merger) asked(side *parts) map[string]any {
-	b, o, t, mine := m.base.values(), m.ours.values(), m.theirs.values(), side.values()
-	out := map[string]any{}
-	for _, values := range []map[string]any{o, t} {
-		for path := range values {
-			v, ok := o[path]
-			switch {
-			case slices.Contains(m.whole, m.ours.home[path]), slices.Contains(m.whole, m.theirs.home[path]):
-				v, ok = mine[path]
-			case same(o, t, path), same(t, b, path):
-			case same(o, b, path):
-				v, ok = t[path]
-			default:
-				v, ok = mine[path]
-			}
-			if ok {
-				out[path] = v
-			}
-		}
-	}
-	return out
-}
-
-func same(a, b map[string]any, path string) bool {
-	v, ok := a[path]
-	w, both := b[path]
-	return ok == both && reflect.DeepEqual(v, w)
-}

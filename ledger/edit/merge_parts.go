@@ -137,14 +137,14 @@ func (t *table) same(o *table) bool {
 
 // text is the table from its header on.
 func (t *table) text() string {
-	out := ""
+	var out strings.Builder
 	for i, x := range t.pieces {
 		if i > 0 {
-			out += x.loose
+			out.WriteString(x.loose)
 		}
-		out += x.lead + x.line
+		out.WriteString(x.lead + x.line)
 	}
-	return out
+	return out.String()
 }
 
 func (t *table) name() string { return t.pieces[0].name() }
@@ -179,14 +179,15 @@ func mergedLines(base, ours, theirs string) string {
 	case ours == base:
 		return theirs
 	}
-	was, have := lines(base), lines(ours)
-	out := ours
+	was, have := setOf(lines(base)), setOf(lines(ours))
+	var out strings.Builder
+	out.WriteString(ours)
 	for _, line := range lines(theirs) {
-		if strings.TrimSpace(line) != "" && !slices.Contains(was, line) && !slices.Contains(have, line) {
-			out += line
+		if strings.TrimSpace(line) != "" && !was[line] && !have[line] {
+			out.WriteString(line)
 		}
 	}
-	return out
+	return out.String()
 }
 
 // remarks are the comments of a text that is TOML, in their order.

@@ -2,7 +2,10 @@ package edit
 
 import (
 	"fmt"
+	"io/fs"
 	"maps"
+	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -10,6 +13,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
+
+	"fishplate/ledger/syntax"
 )
 
 const mergeBase = `# Taped on its wheels.
@@ -266,4 +271,40 @@ func TestMergeLosesNothing(t *testing.T) {
 		require.NoError(t, err)
 		require.Equal(t, ours.text(), string(again.Text))
 	})
+}
+
+// TestMergeOfExamples: in every file of the examples two values that stand one behind the
+// other are changed, one on each side: byte for byte, only those two differ.
+func TestMergeOfExamples(t *testing.T) {
+	n := 0
+	require.NoError(t, filepath.WalkDir("../../examples", func(name string, d fs.DirEntry, err error) error {
+		if err != nil || !strings.HasSuffix(name, ".toml") {
+			return err
+		}
+		data, err := os.ReadFile(name)
+		require.NoError(t, err)
+		doc := syntax.Read(data)
+		var values []span
+		for _, s := range statements(doc) {
+			if r := s.node.ValueRange; !s.inline && !s.header && !r.Empty() {
+				values = append(values, span{int(r.From), int(r.To)})
+			}
+		}
+		with := func(which ...int) string {
+			text := doc.Text
+			for _, i := range which { // the last first
+				text = text[:values[i].from] + fmt.Sprintf("\"changed %d\"", i) + text[values[i].to:]
+			}
+			return text
+		}
+		for i := 1; i < len(values); i += 31 {
+			m, err := Merge(data, []byte(with(i-1)), []byte(with(i)))
+			require.NoError(t, err)
+			require.Empty(t, m.Conflicts, name)
+			require.Equal(t, with(i, i-1), string(m.Text), name)
+			n++
+		}
+		return nil
+	}))
+	require.Greater(t, n, 100)
 }

@@ -89,9 +89,10 @@ func (c *Comparison) blame(opt lint.Options) {
 	next := make(chan int)
 	for range min(runtime.GOMAXPROCS(0), len(trials)) {
 		wg.Go(func() {
+			was := old.Carrying(nil) // what a build keeps in mind is its goroutine's own
 			for i := range next {
-				with[i] = try(carried(old, old.Mix(now, trials[i].edits), true), changes, opt)
-				without[i] = try(carried(old, now.Mix(old, trials[i].edits), true), changes, opt)
+				with[i] = try(carried(was, was.Mix(now, trials[i].edits), true), changes, opt)
+				without[i] = try(carried(was, now.Mix(was, trials[i].edits), true), changes, opt)
 			}
 		})
 	}

@@ -190,12 +190,22 @@ func waiverNotices(edits []*Edit) []*Notice {
 }
 
 // placeNotices tell the places that say to have been put right without a move:
-// what was read there then counts as read there.
+// what was read there then counts as read there; and the parts that no longer go
+// along with an assembly, which then moves without them.
 func placeNotices(a, b *ledger.Build) []*Notice {
 	var out []*Notice
 	for _, e := range b.PutRight(a) {
 		v, _ := b.Value(e.Path(), "corrected")
 		out = append(out, &Notice{Kind: "place put right, and not moved", Subject: e.Path(), After: "on " + v.Text, Place: v.Place, Loosens: true})
+	}
+	was := map[string]string{}
+	for _, p := range a.Parts() {
+		was[p.Path()] = p.At.From.String()
+	}
+	for _, p := range b.Parts() {
+		if from := was[p.Path()]; from != "" && b.HangsOn(p.At, ledger.Ref{Word: quantity.Written(from, nil)}).Fails() {
+			out = append(out, &Notice{Kind: "no longer goes along", Subject: p.Path(), Before: from, Place: p.Place(), Loosens: true})
+		}
 	}
 	return out
 }

@@ -16,6 +16,8 @@ type Again struct {
 	Place    quantity.Place
 	Moved    []MovedEnd
 	Swapped  []string // the parts that it was read off, and that others stand for now
+	Back     []string // the ends that went on since
+	Gone     bool     // the ledger has it no more, though it has both ends
 	Unlikely bool     // it says to have been taken again, and the same to the digit
 }
 
@@ -52,7 +54,7 @@ func again(outlived []ledger.Outlived) []*Again {
 		if !o.Stale {
 			continue
 		}
-		a := &Again{Entry: o.Path, Place: o.Entry.Place, Swapped: o.Swapped, Unlikely: o.Unlikely}
+		a := &Again{Entry: o.Path, Place: o.Entry.Place, Swapped: o.Swapped, Back: o.Back, Gone: o.Gone, Unlikely: o.Unlikely}
 		for i, by := range o.By {
 			if o.Ends[i].Names("part").Holds() && (far(by.X) || far(by.Y) || far(by.Z)) {
 				a.Moved = append(a.Moved, MovedEnd{o.Ends[i].String(), by})
@@ -64,7 +66,7 @@ func again(outlived []ledger.Outlived) []*Again {
 	return out
 }
 
-// rest marks what rests on a reading that was carried over, or has to be taken again: it is worse until
+// rest marks what rests on a reading that has to be taken again: it is worse until
 // that was done, at any stage and whatever it comes to.
 func (c *Comparison) rest(plain *lint.Report) {
 	asWritten := map[string]*lint.Result{}

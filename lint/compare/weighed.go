@@ -46,7 +46,7 @@ func weighed(old, now *ledger.Build) (weighing, bool) {
 	for _, p := range now.Parts() {
 		o := was[p.Path()]
 		delete(was, p.Path())
-		switch on, wasOn := rides(p), o != nil && rides(o); {
+		switch on, wasOn := p.Rides(), o != nil && o.Rides(); {
 		case p.Origin.Is("original").Holds() && o == nil, p.CountedIn.Known():
 		case on && !wasOn && !p.FittedOn.Known():
 			ask(p.Path(), p.Place(), "fitted-on", "went on", massOf(p))
@@ -61,17 +61,11 @@ func weighed(old, now *ledger.Build) (weighing, bool) {
 		}
 	}
 	for _, o := range old.Parts() {
-		if was[o.Path()] != nil && rides(o) && !o.CountedIn.Known() && !o.Origin.Is("original").Holds() {
+		if was[o.Path()] != nil && o.Rides() && !o.CountedIn.Known() && !o.Origin.Is("original").Holds() {
 			ask(o.Path(), o.Place(), "removed-on", "is gone", massOf(o))
 		}
 	}
 	return out, effect > tells(w)
-}
-
-// rides tells that the vehicle carries a part, as far as the part says.
-func rides(p *ledger.Part) bool {
-	off := p.RemovedOn.Known() && !p.FittedOn.After(p.RemovedOn).Holds()
-	return !p.Fitted.Fails() && !off
 }
 
 // massOf is the mass of all of a part; infinite where it is not known.

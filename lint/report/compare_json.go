@@ -94,6 +94,8 @@ type jsonAgain struct {
 	Entry    string      `json:"entry"`
 	Moved    []jsonMoved `json:"moved"`
 	Swapped  []string    `json:"was-read-off"`
+	Back     []string    `json:"went-on"`
+	Gone     bool        `json:"gone"`
 	Unlikely bool        `json:"same-to-the-digit"`
 	File     string      `json:"file"`
 	Line     int         `json:"line"`
@@ -240,7 +242,7 @@ func jsonMoveOf(m *compare.MovedAssembly) jsonMove {
 }
 
 func jsonAgainOf(a *compare.Again) jsonAgain {
-	out := jsonAgain{Entry: a.Entry, Moved: []jsonMoved{}, Swapped: append([]string{}, a.Swapped...), Unlikely: a.Unlikely, File: a.Place.File, Line: a.Place.Line}
+	out := jsonAgain{Entry: a.Entry, Moved: []jsonMoved{}, Swapped: append([]string{}, a.Swapped...), Back: append([]string{}, a.Back...), Gone: a.Gone, Unlikely: a.Unlikely, File: a.Place.File, Line: a.Place.Line}
 	for _, m := range a.Moved {
 		out.Moved = append(out.Moved, jsonMoved{m.Entry, numberOf(quantity.Analyze(m.By.X)), numberOf(quantity.Analyze(m.By.Y)), numberOf(quantity.Analyze(m.By.Z))})
 	}

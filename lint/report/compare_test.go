@@ -48,7 +48,33 @@ func hostileComparison(evil string) *compare.Comparison {
 			change(compare.New, nil, fail), change(compare.Lapsed, pass, fail)},
 		Notices: []*compare.Notice{{Kind: "waiver added", Subject: evil, Before: evil, After: evil, Place: at, Loosens: true}},
 		Moves:   []*compare.MovedAssembly{{Assembly: evil, Place: at, By: ledger.Point{X: inch, Y: inch, Z: inch}, Readings: []compare.Reading{{Entry: evil, Place: at}, {Entry: evil, Place: at, Follows: true}}}},
+		Again:   []*compare.Again{{Entry: evil, Place: at, Moved: []compare.MovedEnd{{Entry: evil, By: ledger.Point{X: inch, Y: inch, Z: inch}}}, Swapped: []string{evil}, Back: []string{evil}, Gone: true, Unlikely: true}},
+		Asks:    []*compare.Ask{{Entry: evil, Key: "fitted-on", Did: "went on", Weighing: evil, Place: at}},
+		Parents: []string{evil, evil},
 	}
+}
+
+// One line, in which nothing of a ledger breaks out, and no longer than a
+// commit's first line is by common practice.
+func TestCompareLine(t *testing.T) {
+	for _, evil := range []string{"plain", "a\nb\r\x1b[31m", strings.Repeat("x", 300)} {
+		line := write(t, "line", Options{}, hostileComparison(evil))
+		require.Equal(t, 1, strings.Count(line, "\n"), "%q", line)
+		require.NotContains(t, line, "\x1b")
+		require.LessOrEqual(t, len([]rune(line)), mostLine+1)
+	}
+	lb := func(v float64) q.Quantity { return q.SI(v*0.45359237, q.Mass) }
+	axle := func(value float64, verdict lint.Verdict) *lint.Result {
+		return &lint.Result{Rule: &lint.Rule{Name: "weight/front-axle"}, Entry: "vehicle.front", Verdict: verdict, Sense: lint.AtMost,
+			Value: lb(value), Limit: lb(4400), Margin: lb(4400).Sub(lb(value))}
+	}
+	rep := &lint.Report{Build: ledger.Phantoms()}
+	x := &compare.Change{Rule: &lint.Rule{Name: "weight/front-axle"}, Entry: "vehicle.front", Kind: compare.Worse, Counts: true, Before: axle(4268, lint.Pass), After: axle(4575, lint.Fail)}
+	c := &compare.Comparison{Before: rep, After: rep, Changes: []*compare.Change{x}}
+	require.Equal(t, "front axle 4268 to 4575 lb: over by 175\n", write(t, "line", Options{}, c))
+	x.Kind, x.Before, x.After = compare.Better, x.After, x.Before
+	require.Equal(t, "front axle 4575 to 4268 lb: 132 to spare\n", write(t, "line", Options{}, c))
+	require.Equal(t, "no check got worse\n", write(t, "line", Options{}, &compare.Comparison{Before: rep, After: rep}))
 }
 
 func write(t *testing.T, kind string, opt Options, c *compare.Comparison) string {
@@ -136,7 +162,7 @@ func TestComparePrivate(t *testing.T) {
 	for _, k := range CompareKinds {
 		out := write(t, k.Name, Options{All: true}, c)
 		require.NotContains(t, out, "secret")
-		require.Contains(t, out, "contact")
+		require.Equal(t, k.Name != "line", strings.Contains(out, "contact")) // the line names no entries
 	}
 }
 

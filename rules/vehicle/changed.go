@@ -14,6 +14,7 @@ type Matter struct {
 	roles []string // of the parts that it is made of
 	tires bool     // other tires change it
 	ride  bool     // other springs change it
+	place bool     // where its parts stand is part of it
 	mass  bool     // more than a small share of the weight, put on or taken off, changes it
 }
 
@@ -26,7 +27,7 @@ var (
 	Mass   = Matter{mass: true}
 	Assist = Matter{roles: []string{"brake-booster", "hydraulic-booster", "vacuum-pump", "vacuum-reservoir", "power-steering-pump", "hydraulic-pump", "engine"}}
 	Pull   = Matter{roles: []string{"engine", "transmission", "transfer-case", "torque-converter", "clutch", "front-axle", "rear-axle"}}
-	Heat   = Matter{roles: []string{"engine", "turbocharger", "injection-pump", "radiator", "radiator-cap", "thermostat", "water-pump", "coolant-pump", "fan", "fan-clutch", "fan-shroud",
+	Heat   = Matter{place: true, roles: []string{"engine", "turbocharger", "injection-pump", "radiator", "radiator-cap", "thermostat", "water-pump", "coolant-pump", "fan", "fan-clutch", "fan-shroud",
 		"charge-air-cooler", "intercooler", "transmission-cooler", "oil-cooler", "air-conditioning-condenser", "transmission"}}
 	FuelSupply = Matter{roles: []string{"engine", "injection-pump", "lift-pump", "feed-pump", "fuel-pump", "fuel-tank", "fuel-sender", "fuel-line", "fuel-filter", "water-separator"}}
 	Cranking   = Matter{roles: []string{"engine", "battery", "starter", "ground-cable", "starter-relay", "isolator"}}
@@ -105,6 +106,15 @@ func changesIn(b *ledger.Build, of []Matter) []change {
 	for _, c := range partsChanged(b) {
 		if slices.ContainsFunc(of, func(m Matter) bool { return m.has(c.part) }) {
 			out = append(out, c)
+		}
+	}
+	for p := range b.Fitted() {
+		if slices.ContainsFunc(of, func(m Matter) bool { return m.place && m.has(p) }) {
+			for path, on := range b.MovesOf(p) {
+				if c := (change{entry: path, did: "moved", on: on}); !slices.ContainsFunc(out, func(o change) bool { return o.entry == path && o.did == c.did }) {
+					out = append(out, c)
+				}
+			}
 		}
 	}
 	for _, w := range b.Works() {

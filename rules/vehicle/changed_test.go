@@ -9,6 +9,28 @@ import (
 	"fishplate/rules/vehicle"
 )
 
+// What a cooling test rests on is also where its parts stand: an engine that moved
+// after it spoils it, and no other test.
+func TestUntouchedByMoves(t *testing.T) {
+	const test = "[test.hot]\nkind = \"top-tank\"\ndate = 2026-04-10\n[part.engine]\nrole = \"engine\"\norigin = \"original\"\nat = { from = \"assembly.a\" }\n[assembly.a]\nat = { behind = \"18 in\" }\n"
+	for name, c := range map[string]struct {
+		more, told string
+		matter     vehicle.Matter
+		known      bool
+	}{
+		"after":    {"moved = 2026-04-11\n", "assembly.a moved on 2026-04-11, after the test on 2026-04-10", vehicle.Heat, true},
+		"that day": {"moved = 2026-04-10\n", "", vehicle.Heat, true},
+		"no move":  {"", "", vehicle.Heat, true},
+		"no date":  {"was-at = { behind = \"20 in\" }\n", "", vehicle.Heat, false},
+		"cranking": {"moved = 2026-04-11\n", "", vehicle.Cranking, true},
+	} {
+		b := packtest.Build(t, "[build]\ntitle = \"x\"\n"+base+test+c.more)
+		fresh, told := vehicle.Untouched(b, b.Tests()[0].Date, c.matter)
+		assert.Equal(t, c.told, told, name)
+		assert.Equal(t, c.known, fresh.Known(), name)
+	}
+}
+
 // A test on 10 April counts or not by what was done after it.
 func TestUntouched(t *testing.T) {
 	const test = "[test.stop]\nkind = \"stop\"\ndate = 2026-04-10\n"
