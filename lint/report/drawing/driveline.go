@@ -161,7 +161,7 @@ func (c chain) lay(name string, v angles, read []float64, width float64) Sheet {
 		part ledger.Ref
 	}{{move(start), c.shaft.From}, {move(end), c.shaft.To}} {
 		name, _, _ := strings.Cut(c.nameOf(e.part), ",")
-		text := layout.Cut(name, small, stub+20)
+		text := layout.Cut(name, small, max(stub+20, 100))
 		texts = append(texts, text)
 		labels = append(labels, labelOf(e.p, 4, small, text))
 	}

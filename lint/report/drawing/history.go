@@ -150,7 +150,9 @@ func (h history) label(s *Sheet, x func(int) float64, y, width float64) float64 
 		}
 		n := fmt.Sprint(len(texts) + 1)
 		texts = append(texts, n+"  "+m.When+"  "+m.Event)
-		labels = append(labels, labelOf(at(x(i), y), 1, small, n))
+		l := labelOf(at(x(i), y+8), 10, small, n)
+		l.In = true
+		labels = append(labels, l)
 		s.line("d-ghost", at(x(i), 34), at(x(i), y))
 	}
 	placed, area := layout.Place(labels, layout.Box{X: 2, Y: y, W: width - 4, H: 16}, layout.Avoid{})

@@ -21,6 +21,7 @@ type stop struct {
 	hose  bool
 	name  string
 	about string // of a hose: its bore and length
+	role  string // of a hose: supply, return, fill
 }
 
 func loops(s *subject) Drawing {
@@ -117,7 +118,7 @@ func (s *subject) stopAt(r ledger.Ref) stop {
 }
 
 func (s *subject) hoseStop(h *ledger.Hose) stop {
-	t := stop{hose: true, name: spaced(idOf(h.Path()))}
+	t := stop{hose: true, name: spaced(idOf(h.Path())), role: h.Role.String()}
 	var about []string
 	if known(h.Bore) {
 		about = append(about, s.style.Plain(h.Bore)+" bore")
@@ -138,7 +139,7 @@ func (s *subject) trails(title string, runs []run) []strip {
 		into[r.to.String()] = true
 	}
 	follow := func(i int) {
-		t := strip{title: spaced(title), stops: []stop{s.stopAt(runs[i].from)}}
+		t := strip{title: fluid(title, runs[i].by.role), stops: []stop{s.stopAt(runs[i].from)}}
 		first := runs[i].from.String()
 		for i >= 0 {
 			done[i] = true

@@ -258,7 +258,7 @@ func (o overlay) changed(x *compare.Change, a, b near, hadA, hadB bool) line {
 	if !hadB {
 		r = x.Before
 	}
-	l := line{name: x.Rule.Name + "  " + shown.Clean(r.Subject()), brief: x.Rule.Name}
+	l := line{name: x.Rule.Name + "  " + shown.Clean(r.Subject())}
 	if x.Kind != compare.Drifted {
 		l.says = string(x.Kind)
 	}
@@ -266,6 +266,12 @@ func (o overlay) changed(x *compare.Change, a, b near, hadA, hadB bool) line {
 	switch limit := shown.NumbersOf(r, o.after.style).Limit; {
 	case hadA && hadB:
 		l.figure = text(a) + " → " + text(b) + ", " + limit
+		if was := shown.NumbersOf(a.Result, o.after.style).Limit; was != limit {
+			l.figure = text(b) + ", " + was + " → " + limit
+			if text(a) != text(b) {
+				l.figure = text(a) + " → " + l.figure
+			}
+		}
 	case hadB:
 		l.figure = text(b) + ", " + limit
 	default:
@@ -286,7 +292,7 @@ func (o overlay) changed(x *compare.Change, a, b near, hadA, hadB bool) line {
 		}
 		if hadB {
 			look := Look("d-ink")
-			if x.After.Verdict == lint.Fail {
+			if x.After.Counts {
 				look = "d-badfill"
 			}
 			p.whisker("", b.low, b.high)

@@ -66,10 +66,7 @@ func (t tree) lay(from, to int, width float64) Sheet {
 		} else {
 			top, ok := at[l.Parent]
 			if ok {
-				top += 3
-				if t.nodes[t.lines[l.Parent].Node].circuit == nil {
-					top += 5
-				}
+				top += 7
 			} else {
 				top = at[from] - lineHigh
 			}
