@@ -10,6 +10,7 @@ import (
 	"fishplate/lint"
 	"fishplate/lint/compare"
 	"fishplate/lint/report"
+	"fishplate/rules"
 )
 
 func (p *program) compare() *cli.Command {
@@ -21,7 +22,8 @@ func (p *program) compare() *cli.Command {
 			"with builds below it, of which those that differ are compared, a line each and then in full.\n\n" +
 			"   fishplate compare main:builds/my-van builds/my-van\n" +
 			"   fishplate compare --report markdown main:builds/my-van HEAD:builds/my-van\n" +
-			"   fishplate compare main:. HEAD:.\n\n" +
+			"   fishplate compare main:. HEAD:.\n" +
+			"   fishplate compare --report html=changed.html main:builds/my-van builds/my-van\n\n" +
 			"Both are judged as of the newer one's date, each at its own stage.\n\n" +
 			"Exit status: 0 no check got worse, 1 one did, 2 a ledger or the command line cannot be read.",
 		Flags: []cli.Flag{
@@ -42,7 +44,7 @@ func (p *program) comparing(c *cli.Context) error {
 	}
 	two, bad := glances(c.Args().Slice())
 	defer closePlaces(two)
-	how := report.Options{All: c.Bool("all")}
+	how := report.Options{All: c.Bool("all"), Drawn: rules.Drawn}
 	var one [2]*revision.Build
 	if bad == nil && err == nil {
 		if how.Tree = !two[0].IsBuild() && !two[1].IsBuild(); !how.Tree {
@@ -51,7 +53,11 @@ func (p *program) comparing(c *cli.Context) error {
 		}
 	}
 	err = errors.Join(err, bad)
-	outs, bad := p.outputs(report.CompareKinds, c.StringSlice("report"), how)
+	kinds := report.CompareKinds
+	if how.Tree {
+		kinds = report.TreeKinds
+	}
+	outs, bad := p.outputs(kinds, c.StringSlice("report"), how)
 	defer outs.drop()
 	if err = errors.Join(err, bad); err != nil {
 		return err

@@ -170,7 +170,7 @@ func (p *program) theBuild(arg string, how lint.Options) (*lint.Report, error) {
 		return nil, err
 	}
 	if len(builds) > 1 {
-		return nil, wrong("%s holds %d builds; explain takes one, such as %s", arg, len(builds), builds[0].Folder())
+		return nil, wrong("%s holds %d builds: name one, such as %s", arg, len(builds), builds[0].Folder())
 	}
 	rep := p.checked(builds[0], how)
 	if len(rep.Faults) == 0 {

@@ -124,7 +124,7 @@ func (p *program) app() *cli.App {
 		DisableSliceFlagSeparator: true,
 		HideHelpCommand:           true,
 		ExitErrHandler:            func(*cli.Context, error) {},
-		Commands:                  []*cli.Command{p.start(), p.check(), p.next(), p.sheet(), p.compare(), p.history(), p.explain(), p.list(), p.find(), p.cost(), p.enter(), p.attach(), p.sign(), p.straighten(), p.schema(), p.completion()},
+		Commands:                  []*cli.Command{p.start(), p.check(), p.next(), p.sheet(), p.compare(), p.history(), p.draw(), p.explain(), p.list(), p.find(), p.cost(), p.enter(), p.attach(), p.sign(), p.straighten(), p.schema(), p.completion()},
 	})
 }
 

@@ -16,6 +16,7 @@ import (
 	q "fishplate/ledger/quantity"
 	"fishplate/lint"
 	"fishplate/lint/compare"
+	"fishplate/lint/report/shown"
 )
 
 // hostileComparison holds a text everywhere that a ledger can put one.
@@ -93,7 +94,7 @@ func TestCompareHostile(t *testing.T) {
 		require.NoError(t, json.Unmarshal([]byte(data), &back))
 		require.Equal(t, strings.ToValidUTF8(evil, "\ufffd"), back.Entries[0].Entry)
 		for line := range strings.Lines(data) {
-			require.Negative(t, strings.IndexFunc(strings.TrimSuffix(line, "\n"), hidden))
+			require.Negative(t, strings.IndexFunc(strings.TrimSuffix(line, "\n"), shown.Hidden))
 		}
 	}
 }

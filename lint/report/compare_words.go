@@ -3,11 +3,13 @@ package report
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"fishplate/ledger/quantity"
 	"fishplate/lint"
 	"fishplate/lint/compare"
+	"fishplate/lint/report/shown"
 )
 
 // CompareKinds are the outputs of a comparison.
@@ -15,7 +17,12 @@ var CompareKinds = []Kind{
 	{"text", "for a person at a bench", CompareText},
 	{"json", "everything, for a program, in SI", CompareJSON},
 	{"markdown", "for a pull request", CompareMarkdown},
+	{"html", "one page with drawings of both over each other", CompareHTML},
 }
+
+// TreeKinds are those of a comparison of all builds of a tree: a page with
+// drawings is of one.
+var TreeKinds = slices.DeleteFunc(slices.Clone(CompareKinds), func(k Kind) bool { return k.Name == "html" })
 
 // changeTitles head the changes of a kind.
 var changeTitles = []struct {
@@ -152,7 +159,7 @@ func driftOf(x *compare.Change, s quantity.Style) string {
 		say = append(say, name+" "+b.Value, "its limit "+a.Limit+" -> "+b.Limit)
 	}
 	if !math.IsNaN(x.Delta) && x.Delta != 0 {
-		_, total := addUp(nil, x.Delta, unitOf(x.After.Margin, x.After, s))
+		_, total := addUp(nil, x.Delta, shown.UnitOf(x.After.Margin, x.After, s))
 		say = append(say, "margin "+total)
 	}
 	if x.Delta == 0 && x.Why == "" {
@@ -224,7 +231,7 @@ func blame(x *compare.Change, s quantity.Style) (total string, parts []part) {
 	if x.Together != 0 {
 		add(x.Together, part{entry: "together", say: "what no edit accounts for alone"})
 	}
-	printed, total := addUp(shares, x.Delta, unitOf(x.After.Margin, x.After, s))
+	printed, total := addUp(shares, x.Delta, shown.UnitOf(x.After.Margin, x.After, s))
 	for i := range parts {
 		parts[i].share = printed[i]
 	}

@@ -9,6 +9,7 @@ import (
 	"fishplate/ledger"
 	"fishplate/ledger/quantity"
 	"fishplate/lint"
+	"fishplate/lint/report/shown"
 )
 
 // Entry says what an entry is, and lists every check that reads it, with what
@@ -98,7 +99,7 @@ func weighs(r *lint.Result, entry string, s quantity.Style) []string {
 		}
 		mine = share.OfDoubt
 		if v := share.OfValue; v != 0 && !math.IsNaN(v) {
-			u := unitOf(r.Margin, r, s)
+			u := shown.UnitOf(r.Margin, r, s)
 			way := "adds %s to the margin"
 			if v < 0 {
 				way = "takes %s from the margin"

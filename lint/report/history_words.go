@@ -48,6 +48,8 @@ func eventWords(e *history.Event) string {
 			}
 		}
 		return say
+	case e.Again:
+		return "can be read again"
 	}
 	return ""
 }

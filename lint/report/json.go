@@ -15,6 +15,7 @@ import (
 
 	"fishplate/ledger/quantity"
 	"fishplate/lint"
+	"fishplate/lint/report/shown"
 )
 
 type jsonNumber struct {
@@ -254,7 +255,7 @@ func encode(v any) []byte {
 	for len(in) > 0 {
 		r, size := utf8.DecodeRune(in)
 		switch {
-		case r < 0x80 && r != 0x7f || !hidden(r):
+		case r < 0x80 && r != 0x7f || !shown.Hidden(r):
 			out = append(out, in[:size]...)
 		case r >= 0x10000:
 			r -= 0x10000

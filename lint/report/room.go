@@ -6,6 +6,7 @@ import (
 
 	"fishplate/ledger/quantity"
 	"fishplate/lint"
+	"fishplate/lint/report/shown"
 )
 
 // RoomOf says how far what a check lacks may go for it to pass, to four digits
@@ -20,7 +21,7 @@ func RoomOf(c *lint.Result, s quantity.Style) string {
 		most = "at most"
 	}
 	figure := func(v float64) string {
-		u := unitOf(r.Leaves[0], c, s)
+		u := shown.UnitOf(r.Leaves[0], c, s)
 		x := (v - u.Offset) / u.Factor
 		x = rounded(x, r.AtMost)
 		return u.Join(quantity.Digits(x, 4))

@@ -11,6 +11,7 @@ import (
 	"fishplate/ledger/quantity"
 	"fishplate/ledger/schema"
 	"fishplate/lint"
+	"fishplate/lint/report/shown"
 )
 
 // SheetKinds are the outputs of sheet.
@@ -168,7 +169,7 @@ func unitOfBlank(n *lint.Blank, now string, style quantity.Style) string {
 	}
 	units := n.Field.UnitsWritten()
 	for _, u := range units {
-		if slices.Contains(american, u) != style.SI {
+		if slices.Contains(shown.American, u) != style.SI {
 			return u
 		}
 	}

@@ -12,6 +12,7 @@ import (
 
 	"fishplate/ledger/quantity"
 	"fishplate/lint"
+	"fishplate/lint/report/shown"
 )
 
 // Worked writes the worked solutions of a rule's checks on a build, so that a
@@ -49,7 +50,7 @@ func (t *text) worked(c *lint.Result, s quantity.Style, before told, propose fun
 		return
 	}
 	t.line("")
-	t.steps(c.Margin, s.In(unitOf(c.Margin, c, s)), before)
+	t.steps(c.Margin, s.In(shown.UnitOf(c.Margin, c, s)), before)
 	if !c.Margin.Known() {
 		return
 	}

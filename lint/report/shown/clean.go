@@ -1,4 +1,4 @@
-package report
+package shown
 
 import (
 	"fmt"
@@ -15,7 +15,7 @@ import (
 // our own line breaks fall: these are broken up.
 func Clean(s string) string {
 	s = commands.Replace(s)
-	if strings.IndexFunc(s, hidden) < 0 && utf8.ValidString(s) {
+	if strings.IndexFunc(s, Hidden) < 0 && utf8.ValidString(s) {
 		return s
 	}
 	var b strings.Builder
@@ -29,7 +29,7 @@ func Clean(s string) string {
 			b.WriteString(`\t`)
 		case r == '\r':
 			b.WriteString(`\r`)
-		case !hidden(r):
+		case !Hidden(r):
 			b.WriteRune(r)
 		case r < 0x80:
 			fmt.Fprintf(&b, `\x%02x`, r)
@@ -44,8 +44,8 @@ func Clean(s string) string {
 
 var commands = strings.NewReplacer("::", `:\x3a`, "##[", `#\x23[`)
 
-// hidden tells that a character has no shape of its own.
-func hidden(r rune) bool { return !unicode.IsGraphic(r) }
+// Hidden tells that a character has no shape of its own.
+func Hidden(r rune) bool { return !unicode.IsGraphic(r) }
 
 func invalidAt(s string, i int) bool {
 	_, size := utf8.DecodeRuneInString(s[i:])

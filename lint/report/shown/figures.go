@@ -1,4 +1,4 @@
-package report
+package shown
 
 import (
 	"math"
@@ -30,17 +30,17 @@ func figure(q quantity.Quantity, r *lint.Result, s quantity.Style) string {
 		return "not known"
 	}
 	low, high := r.Analysis(q).Bounds()
-	return quantity.FormatBounds(q.Value(), low, high, unitOf(q, r, s))
+	return quantity.FormatBounds(q.Value(), low, high, UnitOf(q, r, s))
 }
 
-// american are the units of the American shop; what is not among them, and
+// American are the units of the American shop; what is not among them, and
 // not a count, belongs to the other system.
-var american = []string{"lb", "oz", "in", "ft", "mi", "gal", "qt", "pt", "psi", "inHg", "inH2O", "lbf", "lb-ft", "lb-in", "hp", "mph", "ft/min", "gpm", "gph", "cfm", "lb/in"}
+var American = []string{"lb", "oz", "in", "ft", "mi", "gal", "qt", "pt", "psi", "inHg", "inH2O", "lbf", "lb-ft", "lb-in", "hp", "mph", "ft/min", "gpm", "gph", "cfm", "lb/in"}
 
-// unitOf is the unit in which a figure of a check is shown: the one in which
+// UnitOf is the unit in which a figure of a check is shown: the one in which
 // its limit is written, where that is of the build's system (inHg for a
 // vacuum, ft for a stopping distance, % for a share), else the build's own.
-func unitOf(q quantity.Quantity, r *lint.Result, s quantity.Style) *quantity.Unit {
+func UnitOf(q quantity.Quantity, r *lint.Result, s quantity.Style) *quantity.Unit {
 	var written *quantity.Unit
 	for _, l := range r.Limit.Leaves() {
 		reading, ok := l.Reading()
@@ -55,7 +55,7 @@ func unitOf(q quantity.Quantity, r *lint.Result, s quantity.Style) *quantity.Uni
 	if written == nil || written.Dim != q.Dim() || written.Dim.Point {
 		return s.Unit(q)
 	}
-	if sym := written.Symbol; sym == "%" || sym == "um" || slices.Contains(american, sym) != s.SI {
+	if sym := written.Symbol; sym == "%" || sym == "um" || slices.Contains(American, sym) != s.SI {
 		return written
 	}
 	return s.Unit(q)
@@ -91,7 +91,7 @@ func limitOf(r *lint.Result, s quantity.Style) string {
 // offOf says how far a check is from its limit. The tolerance is left to the
 // value, save where it is what leaves the check open.
 func offOf(r *lint.Result, s quantity.Style) string {
-	u := unitOf(r.Margin, r, s)
+	u := UnitOf(r.Margin, r, s)
 	m := math.Abs(r.Margin.Value())
 	if m <= 1e-9*math.Abs(r.Limit.Value()) {
 		m = 0 // what rounding left
