@@ -8,7 +8,6 @@ import (
 
 	"fishplate/ledger"
 	q "fishplate/ledger/quantity"
-	"fishplate/lint"
 	"fishplate/lint/compare"
 	"fishplate/lint/report/shown"
 )
