@@ -8,10 +8,11 @@ import (
 	"fishplate/ledger/revision"
 	"fishplate/lint"
 	"fishplate/lint/history"
+	"fishplate/lint/report/shown"
 )
 
 // UnitOf is the unit in which a check's figure is shown.
-func UnitOf(r *lint.Result, s quantity.Style) *quantity.Unit { return unitOf(r.Value, r, s) }
+func UnitOf(r *lint.Result, s quantity.Style) *quantity.Unit { return shown.UnitOf(r.Value, r, s) }
 
 // StateWords say in one line what a check comes to: what it fails by.
 func StateWords(rep *lint.Report, r *lint.Result) string { return stateOf(r, rep.Build.Style()) }
