@@ -73,6 +73,13 @@ type Change struct {
 	DayOnly bool     `json:"day,omitempty"` // nothing was edited
 }
 
+// notChecked is what a check is called that there was not, or is no more.
+const notChecked = "not checked"
+
+// Lapsed tells that the check is no longer made, though what it was of is still
+// there. It counts as worse.
+func (c *Change) Lapsed() bool { return c.After == notChecked || c.After == lint.NotApplicable.String() }
+
 // mostBy is how many entries are named for a change.
 const mostBy = 4
 
@@ -217,7 +224,7 @@ func sameVerdicts(a, b *lint.Report) bool {
 
 func wordOf(r *lint.Result) string {
 	if r == nil {
-		return "not checked"
+		return notChecked
 	}
 	return r.Word()
 }
