@@ -78,7 +78,9 @@ const notChecked = "not checked"
 
 // Lapsed tells that the check is no longer made, though what it was of is still
 // there. It counts as worse.
-func (c *Change) Lapsed() bool { return c.After == notChecked || c.After == lint.NotApplicable.String() }
+func (c *Change) Lapsed() bool {
+	return c.After == notChecked || c.After == lint.NotApplicable.String()
+}
 
 // mostBy is how many entries are named for a change.
 const mostBy = 4
