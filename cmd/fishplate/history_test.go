@@ -110,12 +110,12 @@ func TestHistory(t *testing.T) {
 	out, _ = say(statusClean, "history bittern --failed-since weight/front-axle")
 	assert.Contains(t, out, "weight/front-axle fails nowhere at the last commit.")
 	for line, message := range map[string]string{
-		"history":                                      "fishplate: history takes a build, and perhaps a rule and an entry; got 0 words; try: fishplate history --help\n",
-		"history bittern weight/front-axel":            "fishplate: there is no rule \"weight/front-axel\" (did you mean \"weight/front-axle\"?); fishplate explain lists them all\n",
+		"history":                           "fishplate: history takes a build, and perhaps a rule and an entry; got 0 words; try: fishplate history --help\n",
+		"history bittern weight/front-axel": "fishplate: there is no rule \"weight/front-axel\" (did you mean \"weight/front-axle\"?); fishplate explain lists them all\n",
 		"history bittern weight/front-axle part.winch": "fishplate: weight/front-axle never judged \"part.winch\"\n",
-		"history nosuch":                               "nosuch: no such folder\n",
-		"history .":                                    "HEAD:.: no commit has a build here\n",
-		"history bittern --report svg":                 "svg draws a figure; name a rule after the build\n",
+		"history nosuch":               "nosuch: no such folder\n",
+		"history .":                    "HEAD:.: no commit has a build here\n",
+		"history bittern --report svg": "svg draws a figure; name a rule after the build\n",
 	} {
 		_, errs := say(statusUnread, line)
 		assert.Equal(t, message, errs, line)

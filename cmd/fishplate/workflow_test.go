@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/json"
 	"fmt"
+	"io"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -10,6 +11,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/rhysd/actionlint"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"go.yaml.in/yaml/v3"
@@ -59,6 +61,32 @@ func TestWorkflowRights(t *testing.T) {
 				assert.NotEqual(t, "comment", name, "the job that may write sees no file of the pull request")
 			}
 		}
+	}
+}
+
+// TestWorkflowsAreSound: a checker of workflows finds nothing in them: keys,
+// expressions, rights, and with shellcheck, where it is installed, the scripts.
+func TestWorkflowsAreSound(t *testing.T) {
+	opt := actionlint.LinterOptions{}
+	if shell, err := exec.LookPath("shellcheck"); err == nil {
+		opt.Shellcheck = shell
+		out, err := exec.Command(shell, "../../.github/for-shops/pre-commit").CombinedOutput()
+		assert.NoError(t, err, string(out))
+	}
+	check := func(name string, text []byte) []*actionlint.Error {
+		linter, err := actionlint.NewLinter(io.Discard, &opt)
+		require.NoError(t, err)
+		errs, err := linter.Lint(name, text, nil)
+		require.NoError(t, err)
+		return errs
+	}
+	for _, name := range []string{shopsWorkflow, "../../.github/workflows/ci.yml"} {
+		text, err := os.ReadFile(name)
+		require.NoError(t, err)
+		assert.Empty(t, check(name, text))
+		slip := strings.Replace(string(text), "run: ", "run: echo ${{ github.event.pull_request.title }} && ", 1)
+		require.NotEqual(t, string(text), slip)
+		assert.NotEmpty(t, check(name, []byte(slip)), "text of others in a script is found")
 	}
 }
 

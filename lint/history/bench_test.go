@@ -117,6 +117,8 @@ func BenchmarkHistory(b *testing.B) {
 		}
 	})
 	b.Run("figure warm", func(b *testing.B) {
+		_, err := of(b, history.OpenCache(rules.Packs())).Figures(axle, unit, nothing)
+		require.NoError(b, err)
 		for b.Loop() {
 			_, err := of(b, history.OpenCache(rules.Packs())).Figures(axle, unit, nothing)
 			require.NoError(b, err)
