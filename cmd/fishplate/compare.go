@@ -59,7 +59,11 @@ func (p *program) comparing(c *cli.Context) error {
 		}
 	}
 	err = errors.Join(err, bad)
-	outs, bad := p.outputs(report.CompareKinds, c.StringSlice("report"), how)
+	kinds := report.CompareKinds
+	if how.Tree {
+		kinds = report.TreeKinds
+	}
+	outs, bad := p.outputs(kinds, c.StringSlice("report"), how)
 	defer outs.drop()
 	if err = errors.Join(err, bad); err != nil {
 		return err

@@ -165,6 +165,10 @@ func (p *program) wordOffers(command, cur string, said []string) []string {
 		return shells()
 	case command == "explain" && len(said) == 0:
 		return append(p.ruleOffers(), entriesHere(cur)...)
+	case command == "history" && len(said) == 1:
+		return p.ruleOffers()
+	case command == "history" && len(said) == 2:
+		return entriesOf(said[0])
 	case command == "explain" && len(said) == 2:
 		return entriesOf(said[1])
 	case command == "list" && len(said) == 0:

@@ -55,6 +55,8 @@ var workedExamples = map[string]worked{
 		"A van at mock-up, judged as if it were to be handed over: it ends with 1, and lists what is\nin the way, each with its number, its limit, its file and its line."},
 	"compare": {"fishplate compare examples/tamarack/changes/winch/before examples/tamarack/changes/winch/after", statusFails,
 		"A winch was added in front. It ends with 1, as a check got worse, and names the entries that\ndid it with the share of each."},
+	"history": {"fishplate history examples/tamarack/builds/marten weight/front-axle", statusClean,
+		"The load on the front axle from commit to commit: a line with its doubt as a band and the limit,\nthen what it was at each commit that changed it, who made that and when."},
 	"explain": {"fishplate explain weight/front-axle examples/tamarack/builds/marten", statusClean,
 		"The load on the front axle, step by step, to be followed with a pocket calculator; the limit\nand who says so; and what is in doubt."},
 	"draw": {"fishplate draw side --out side.svg examples/tamarack/builds/heron", statusClean,

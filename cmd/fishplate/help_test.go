@@ -61,6 +61,13 @@ func TestWorkedExamples(t *testing.T) {
 		if c.Name == "attach" {
 			require.NoError(t, os.WriteFile("builds/my-van/ticket.txt", []byte("3055 lb\n"), 0o644))
 		}
+		if c.Name == "history" {
+			needsGit(t)
+			t.Setenv("XDG_CACHE_HOME", t.TempDir())
+			gitAt(t, ".", "2026-02-03", "init", "-q", "-b", "main")
+			gitAt(t, ".", "2026-02-03", "add", "examples")
+			gitAt(t, ".", "2026-02-03", "commit", "-q", "-m", "first")
+		}
 		if c.Name == "enter" {
 			require.NoError(t, os.WriteFile("sheet.csv", []byte("entry,key,value\nvehicle,wheelbase,125 in\n"), 0o644))
 		}

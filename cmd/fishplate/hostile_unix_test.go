@@ -20,6 +20,7 @@ import (
 // careless git command, first, shows that they would.
 func TestHostileRepository(t *testing.T) {
 	base := t.TempDir()
+	t.Setenv("XDG_CACHE_HOME", filepath.Join(base, "cache"))
 	repo, marks := filepath.Join(base, "repo"), filepath.Join(base, "marks")
 	require.NoError(t, os.MkdirAll(marks, 0o755))
 	evil := filepath.Join(base, "program")
@@ -72,6 +73,13 @@ func TestHostileRepository(t *testing.T) {
 		"check van":                                statusFails,
 		"check main~1:.":                           statusClean,
 		"compare HEAD~1:van HEAD:van":              statusFails,
+		"compare HEAD~1:. HEAD:.":                  statusFails,
+		"compare HEAD~1:. .":                       statusFails,
+		"check --changed-from HEAD~1 HEAD:.":       statusFails,
+		"check --changed-from HEAD~1":              statusFails,
+		"history van":                              statusClean,
+		"history HEAD:van weight/front-axle":       statusClean,
+		"history van --failed-since":               statusClean,
 		"compare HEAD~1:van van":                   statusFails,
 		"explain weight/front-axle HEAD:van":       statusClean,
 		"check nosuch:van":                         statusUnread,

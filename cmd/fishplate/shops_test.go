@@ -43,7 +43,7 @@ func TestWhatShopsCopy(t *testing.T) {
 			}
 		}
 	}
-	assert.Equal(t, 3, seen, "check twice, compare once")
+	assert.Equal(t, 4, seen, "check three times, compare once")
 }
 
 // TestWorkflowsPointSomewhere: a file of the repository that a workflow names

@@ -340,9 +340,11 @@ func printsOf(p *Place, wide int) (map[string]*print, error) {
 		return out, nil
 	}
 	builds, err := p.Builds()
-	var at *Error
-	if err != nil && (len(builds) > 0 || !errors.As(err, &at)) {
-		return nil, err
+	if err != nil {
+		if found, faults := p.tree.find(p.at); len(found)+len(faults) > 0 {
+			return nil, err
+		}
+		return out, nil // there is no build at all
 	}
 	for _, b := range builds {
 		files, err := b.List()

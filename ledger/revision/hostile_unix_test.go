@@ -64,7 +64,7 @@ func setTrap(t *testing.T) trap {
 		}
 	}
 	set("core", "fsmonitor", "pager", "editor", "askPass", "sshCommand", "gitProxy", "alternateRefsCommand")
-	set("pager", "rev-parse", "ls-tree", "cat-file", "for-each-ref", "log")
+	set("pager", "rev-parse", "ls-tree", "cat-file", "for-each-ref", "log", "rev-list")
 	set(`filter "evil"`, "smudge", "clean")
 	set(`diff "evil"`, "textconv", "command")
 	set("diff", "external")
@@ -73,7 +73,7 @@ func setTrap(t *testing.T) trap {
 	set("credential", "helper")
 	set("uploadpack", "packObjectsHook")
 	set(`remote "origin"`, "uploadpack")
-	for _, name := range []string{"rev-parse", "ls-tree", "cat-file", "for-each-ref"} {
+	for _, name := range []string{"rev-parse", "ls-tree", "cat-file", "for-each-ref", "rev-list"} {
 		fmt.Fprintf(&config, "[alias]\n\t%s = !%s\n", name, h.program(t, "alias-"+name))
 	}
 	hooks := filepath.Join(base, "hooks")
@@ -155,6 +155,18 @@ func (h trap) readAll(t *testing.T) {
 	assert.Equal(t, []string{"builds/van -> builds/van"}, since(t, "HEAD", "builds"), "its shop's file was edited above")
 	_, err = glance(t, "builds").Past("--exec=x")
 	assert.Error(t, err)
+	van := glance(t, "HEAD:builds/van")
+	steps, _, err := van.Steps()
+	require.NoError(t, err)
+	require.Len(t, steps, 2)
+	assert.NotEmpty(t, van.Top())
+	last, err := steps[1].Build()
+	require.NoError(t, err)
+	assert.Equal(t, "second\n", read1(t, last, "build.toml"))
+	first, err := steps[0].Build()
+	require.NoError(t, err)
+	_, err = first.Read("build.toml")
+	assert.ErrorContains(t, err, "git has not fetched it")
 }
 
 // What the environment says of the repository stays; what has git run, write

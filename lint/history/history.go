@@ -51,7 +51,8 @@ func Of(p *revision.Place, packs []*lint.Pack, opt lint.Options, cache *Cache) (
 // Event is a commit that changed the verdict of a check, or that cannot be read.
 type Event struct {
 	*revision.Step
-	Unread  string // why it cannot be read; "" where it can
+	Unread  string // why it, and those after it, cannot be read; "" where it can
+	Again   bool   // it can be read, and the one before could not
 	Gone    bool   // the build is not there
 	First   bool   // nothing is before it; what it was then is counted
 	Counts  map[string]int
@@ -72,6 +73,15 @@ type Change struct {
 	DayOnly bool     `json:"day,omitempty"` // nothing was edited
 }
 
+// notChecked is what a check is called that there was not, or is no more.
+const notChecked = "not checked"
+
+// Lapsed tells that the check is no longer made, though what it was of is still
+// there. It counts as worse.
+func (c *Change) Lapsed() bool {
+	return c.After == notChecked || c.After == lint.NotApplicable.String()
+}
+
 // mostBy is how many entries are named for a change.
 const mostBy = 4
 
@@ -88,6 +98,7 @@ func (p *Past) Verdicts(step func()) ([]*Event, error) {
 	question := "verdicts\x00" + p.name
 	kept, answers := p.cache.read(question), map[string]json.RawMessage{}
 	var events []*Event
+	unread := false         // so was the commit before
 	var last *revision.Step // the last that could be read
 	var before *lint.Report // its report, where it was judged
 	take := func(s *revision.Step, v *verdicts) {
@@ -95,9 +106,11 @@ func (p *Past) Verdicts(step func()) ([]*Event, error) {
 		if v.Unread == "" {
 			last = s
 		}
-		if e.First || len(v.Changes) > 0 || v.Unread != "" {
+		e.Again = v.Unread == "" && unread
+		if e.First && v.Unread == "" || len(v.Changes) > 0 || e.Again || v.Unread != "" && !unread {
 			events = append(events, e)
 		}
+		unread = v.Unread != ""
 	}
 	next := 0
 	for ; next < len(p.Steps); next++ {
@@ -175,6 +188,9 @@ func faultWords(faults []ledger.Fault) string {
 }
 
 func (p *Past) changes(before, after *lint.Report) (out []*Change) {
+	if sameVerdicts(before, after) {
+		return nil
+	}
 	edited := len(ledger.Differences(before.Build, after.Build)) > 0
 	for _, x := range compare.Verdicts(before, after, p.packs, p.opt) {
 		c := &Change{Rule: x.Rule.Name, Entry: x.Entry, Aspect: x.Aspect, Worse: x.Kind == compare.Worse, Before: wordOf(x.Before), After: wordOf(x.After), DayOnly: !edited}
@@ -191,9 +207,26 @@ func (p *Past) changes(before, after *lint.Report) (out []*Change) {
 	return out
 }
 
+// sameVerdicts tells in little time that no check has another verdict.
+func sameVerdicts(a, b *lint.Report) bool {
+	if len(a.Results) != len(b.Results) {
+		return false
+	}
+	was := make(map[string]lint.Verdict, len(a.Results))
+	for _, r := range a.Results {
+		was[r.Key()] = r.Verdict
+	}
+	for _, r := range b.Results {
+		if v, ok := was[r.Key()]; !ok || v != r.Verdict {
+			return false
+		}
+	}
+	return true
+}
+
 func wordOf(r *lint.Result) string {
 	if r == nil {
-		return "not checked"
+		return notChecked
 	}
 	return r.Word()
 }

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"fishplate/ledger/quantity"
@@ -19,6 +20,10 @@ var CompareKinds = []Kind{
 	{"html", "one page with drawings of both over each other", CompareHTML},
 	{"line", "one line, for a commit's message", CompareLine},
 }
+
+// TreeKinds are those of a comparison of all builds of a tree: a page with
+// drawings is of one.
+var TreeKinds = slices.DeleteFunc(slices.Clone(CompareKinds), func(k Kind) bool { return k.Name == "html" })
 
 // changeTitles head the changes of a kind.
 var changeTitles = []struct {

@@ -15,6 +15,8 @@ var HistoryKinds = []Kind{
 	{"text", "for a person, a figure drawn as a line with its band", HistoryText},
 	{"json", "everything, for a program, in SI", HistoryJSON},
 	{"csv", "a table for a spreadsheet (RFC 4180)", HistoryCSV},
+	{"html", "one page, with a figure's drawing", HistoryHTML},
+	{"svg", "the drawing of one check's figure, as a file of its own", HistorySVG},
 }
 
 // historyWriter is a writer of histories alone.

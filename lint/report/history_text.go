@@ -4,6 +4,7 @@ import (
 	"io"
 	"math"
 	"slices"
+	"strings"
 
 	"fishplate/lint/history"
 )
@@ -46,8 +47,11 @@ func (t *text) events(h *history.Told) {
 				color = red
 			}
 			advice := ""
+			if c.Advice || c.Lapsed() {
+				color = yellow
+			}
 			if c.Advice {
-				advice, color = " (advice)", yellow
+				advice = " (advice)"
 			}
 			t.put("  "+t.paint(color, fit(changeWord(c), len(hang)-2))+c.Rule+" on "+Clean(c.Subject())+advice+": "+c.Before+" -> "+c.After+", by "+byWords(c), hang)
 		}
@@ -159,7 +163,7 @@ func plot(l *history.Line, width int) []string {
 	}
 	var out []string
 	for i, cells := range grid {
-		out = append(out, pad(labels[i], margin)+" │ "+trimmed(cells))
+		out = append(out, pad(labels[i], margin)+" │"+strings.TrimRight(" "+string(cells), " "))
 	}
 	first, last := dayOf(pts[0].Step), dayOf(pts[len(pts)-1].Step)
 	out = append(out, pad("", margin)+"   "+first+pad("", max(2, end-len(first)-len(last)))+last)
@@ -215,12 +219,4 @@ func pad(s string, width int) string {
 		s += " "
 	}
 	return s
-}
-
-func trimmed(cells []rune) string {
-	n := len(cells)
-	for n > 0 && cells[n-1] == ' ' {
-		n--
-	}
-	return string(cells[:n])
 }

@@ -49,12 +49,17 @@ func eventWords(e *history.Event) string {
 			}
 		}
 		return say
+	case e.Again:
+		return "can be read again"
 	}
 	return ""
 }
 
 func changeWord(c *history.Change) string {
-	if c.Worse {
+	switch {
+	case c.Lapsed():
+		return "lapsed"
+	case c.Worse:
 		return "worse"
 	}
 	return "better"
@@ -112,7 +117,7 @@ func spanWords(p *history.Point, s *history.Span) string {
 
 // historyHead says over which commits a history goes, and how they are judged.
 func historyHead(t *history.Told) string {
-	say := fmt.Sprintf("%s: %s of it", Clean(t.Folder), Plural(t.Commits, "commit"))
+	say := fmt.Sprintf("%s: %s that touch it", Clean(t.Folder), Plural(t.Commits, "commit"))
 	if t.AsOf != "" {
 		say += ", all judged as of " + t.AsOf
 	} else {
