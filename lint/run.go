@@ -72,6 +72,26 @@ func (r *Report) Counts() map[Verdict]int {
 
 // Check runs the packs that apply to a build.
 func Check(b *ledger.Build, packs []*Pack, opt Options) *Report {
+	return check(b, packs, opt, func(r *Rule) came { return r.run(b) })
+}
+
+// came is what a rule came to on a build, before stages and waivers.
+type came struct {
+	results []*Result
+	faults  []ledger.Fault
+}
+
+// run runs the rule on a build.
+func (r *Rule) run(b *ledger.Build) came {
+	results, faults := evaluate(r, b)
+	for _, c := range results {
+		c.inherit(b)
+	}
+	return came{results, faults}
+}
+
+// check gathers what rules come to.
+func check(b *ledger.Build, packs []*Pack, opt Options, run func(*Rule) came) *Report {
 	rep := &Report{Folder: b.Folder, Build: b, Title: b.Title(), Stage: b.Stage(), AsOf: opt.Day(b)}
 	if opt.Stage != nil {
 		rep.Stage = *opt.Stage
@@ -81,16 +101,15 @@ func Check(b *ledger.Build, packs []*Pack, opt Options) *Report {
 	used := map[string]bool{} // limits, by the name of the rule that they give
 	for _, p := range chosen {
 		for _, rule := range p.Rules {
-			results, faults := evaluate(rule, b)
-			rep.Faults = append(rep.Faults, faults...)
-			for _, r := range results {
-				r.inherit(b)
+			x := run(rule)
+			rep.Faults = append(rep.Faults, x.faults...)
+			for _, r := range x.results {
 				r.settle(rep.Stage)
 				if r.Tight {
 					used[rule.Name], used[rule.Was] = true, true
 				}
 			}
-			rep.Results = append(rep.Results, results...)
+			rep.Results = append(rep.Results, x.results...)
 		}
 	}
 	rep.judgeOwn(b, packs, chosen)

@@ -58,7 +58,7 @@ func keystrokes(b *testing.B, edits int) {
 		c.typing("builds/marten/gaps.toml", measured, "in", edits, func(int) {
 			c.settle()
 			faults = append(faults, time.Since(began))
-			c.clock.ring()
+			c.rest()
 			c.settle()
 			findings = append(findings, time.Since(began))
 			began = time.Now()
@@ -93,7 +93,7 @@ func BenchmarkMemory(b *testing.B) {
 		c := example(b, "builds/marten/gaps.toml")
 		c.typing("builds/marten/gaps.toml", measured, "in", 10_001, func(i int) {
 			if i%10 == 0 {
-				c.clock.ring()
+				c.rest()
 			}
 			c.settle()
 			switch i {

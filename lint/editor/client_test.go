@@ -193,6 +193,12 @@ func (c *editorClient) splice(name string, version, from, to int, text string) {
 	c.note("textDocument/didChange", object{"textDocument": object{"uri": c.uri(name), "version": version}, "contentChanges": []object{{"range": r, "text": text}}})
 }
 
+// rest ends the pause behind what was sent.
+func (c *editorClient) rest() {
+	c.ask("test/settle", nil) // else the pause may not have begun
+	c.clock.ring()
+}
+
 // at is the place of a bar in a part of a file's text.
 func (c *editorClient) at(name, part string) object {
 	before, after, ok := strings.Cut(part, "|")
