@@ -127,15 +127,16 @@ type memoized struct {
 
 func memo[T any](b *Build, key any, work func() T) T {
 	m, ok := b.memo[key]
-	if !ok {
-		if b.reads == nil {
-			m.value = work()
-		} else {
-			m.reads = b.Reading(func() { m.value = work() })
-		}
+	switch {
+	case b.reads == nil && !ok:
+		m.value = work()
 		b.memo[key] = m
-	} else {
+	case b.reads == nil:
+	case ok && m.reads != nil:
 		b.reads.add(m.reads)
+	default: // it was not asked yet what it takes
+		m.reads = b.Reading(func() { m.value = work() })
+		b.memo[key] = m
 	}
 	return m.value.(T)
 }

@@ -46,16 +46,14 @@ func (r *Reads) noteAll() {
 	}
 }
 
-// add notes what other work looked at; all, where that is not known.
+// add notes what other work looked at.
 func (r *Reads) add(other *Reads) {
-	switch {
-	case r == nil:
-	case other == nil || other.all:
-		r.all = true
-	default:
-		for k := range other.kinds {
-			r.kinds[k] = true
-		}
+	if r == nil {
+		return
+	}
+	r.all = r.all || other.all
+	for k := range other.kinds {
+		r.kinds[k] = true
 	}
 }
 

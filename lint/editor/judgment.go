@@ -174,9 +174,10 @@ func (b *build) contributors(r *lint.Result, fresh bool) []remark {
 		return out
 	}
 	if r.Numeric() {
-		for _, share := range r.Analysis(r.Margin).Shares() {
-			if e, ok := b.b.Entry(share.Entry); ok && share.Entry != r.Entry {
-				if says := report.Weighs(r, share.Entry, b.b.Style()); len(says) > 0 {
+		shares := r.Analysis(r.Margin).Shares()
+		for _, share := range shares {
+			if e, ok := b.b.Entry(share.Entry); ok && share.Entry != r.Entry && len(out) < mostContributors {
+				if says := report.Weighs(r, shares, share.Entry, b.b.Style()); len(says) > 0 {
 					add(e.Place, plain(share.Entry+": "+strings.Join(says, "; ")))
 				}
 			}
