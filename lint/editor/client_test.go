@@ -145,14 +145,6 @@ func (c *editorClient) answer(id string) heard {
 	}
 }
 
-// got reads the result of a request into a value.
-func (c *editorClient) got(into any, method string, params any) {
-	c.t.Helper()
-	m := c.ask(method, params)
-	require.Nil(c.t, m.Error, "%s", method)
-	require.NoError(c.t, json.Unmarshal(m.Result, into))
-}
-
 // settle waits until all that was sent is worked off, and gives what was told.
 func (c *editorClient) settle() []heard {
 	c.ask("test/settle", nil)
