@@ -43,12 +43,13 @@ type Build struct {
 
 	files *files // what FileDigest looks at
 
-	memo map[any]any
+	memo  map[any]memoized
+	reads *Reads // what is being noted; nil where nobody asks
 }
 
 func newBuild(folder string, layers ...map[string]*Entry) *Build {
 	main := q.Place{File: MainFile, Line: 1, Column: 1}
-	return &Build{Folder: folder, layers: layers, main: main, hookups: hookups, memo: map[any]any{}}
+	return &Build{Folder: folder, layers: layers, main: main, hookups: hookups, memo: map[any]memoized{}}
 }
 
 // Main is the top of the build's main file, which is told as the place of what is
@@ -60,13 +61,14 @@ func (b *Build) Main() q.Place { return b.main }
 func (b *Build) Overlay(entries map[string]*Entry) *Build {
 	c := *b
 	c.layers = append([]map[string]*Entry{entries}, b.layers...)
-	c.memo = map[any]any{}
+	c.memo = map[any]memoized{}
 	return &c
 }
 
 // Entry finds an entry by its path. In a mix of two ledgers, one that the mix lacks
 // is taken from the ledger that has it.
 func (b *Build) Entry(path string) (*Entry, bool) {
+	b.reads.note(KindOf(path))
 	if e, ok := b.own(path); ok {
 		return e, true
 	}
@@ -90,34 +92,57 @@ func (b *Build) own(path string) (*Entry, bool) {
 
 // Entries lists all entries by path.
 func (b *Build) Entries() []*Entry {
-	return memo(b, "entries", func() []*Entry {
-		seen := map[string]bool{}
-		var out []*Entry
-		for _, l := range b.layers {
-			for path, e := range l {
-				if !seen[path] {
-					seen[path] = true
-					if e != nil {
-						out = append(out, e)
-					}
+	b.reads.noteAll()
+	return b.entries()
+}
+
+// entries are all, which by itself is not to have looked at any.
+func (b *Build) entries() []*Entry {
+	if m, ok := b.memo[allEntries{}]; ok {
+		return m.value.([]*Entry)
+	}
+	seen := map[string]bool{}
+	var out []*Entry
+	for _, l := range b.layers {
+		for path, e := range l {
+			if !seen[path] {
+				seen[path] = true
+				if e != nil {
+					out = append(out, e)
 				}
 			}
 		}
-		slices.SortFunc(out, func(x, y *Entry) int { return strings.Compare(x.Path(), y.Path()) })
-		return out
-	})
+	}
+	slices.SortFunc(out, func(x, y *Entry) int { return strings.Compare(x.Path(), y.Path()) })
+	b.memo[allEntries{}] = memoized{value: out}
+	return out
 }
+
+type allEntries struct{}
 
 // Memo keeps what several rules use, so that it is worked out once a build.
 func Memo[T any](b *Build, key any, work func() T) T { return memo(b, key, work) }
 
+// memoized is a value, and what it took to work it out.
+type memoized struct {
+	value any
+	reads *Reads // nil where nobody asked
+}
+
 func memo[T any](b *Build, key any, work func() T) T {
-	if v, ok := b.memo[key]; ok {
-		return v.(T)
+	m, ok := b.memo[key]
+	switch {
+	case b.reads == nil && !ok:
+		m.value = work()
+		b.memo[key] = m
+	case b.reads == nil:
+	case ok && m.reads != nil:
+		b.reads.add(m.reads)
+	default: // it was not asked yet what it takes
+		m.reads = b.Reading(func() { m.value = work() })
+		b.memo[key] = m
 	}
-	v := work()
-	b.memo[key] = v
-	return v
+	return m.value.(T)
 }
 
 type viewsOf struct{ s *schema.Kind }
@@ -125,12 +150,13 @@ type viewsOf struct{ s *schema.Kind }
 // all lists the views of a kind, by id.
 func all[T any](b *Build) []*T {
 	s := kindOfView[reflect.TypeFor[T]()]
+	b.reads.note(s)
 	return memo(b, viewsOf{s}, func() []*T {
 		if b.phantom {
 			return []*T{b.phantomOf(s, s.Name+".*").(*T)}
 		}
 		var out []*T
-		for _, e := range b.Entries() {
+		for _, e := range b.entries() {
 			if e.schema == s {
 				out = append(out, view[T](b, e))
 			}
@@ -186,6 +212,7 @@ func get[T any](b *Build, r Ref, kind string) *T { return b.Named(r, kindNamed[k
 // that is not there it is a phantom, whose values all wait for the reference.
 func (b *Build) Named(r Ref, s *schema.Kind) any {
 	kind := s.Name
+	b.reads.note(s)
 	if b.phantom {
 		return memo(b, absence{kind, "*"}, func() any { return b.phantomOf(s, kind+".*") })
 	}
@@ -224,6 +251,7 @@ func the[T any](b *Build, kind string) *T {
 }
 
 func (b *Build) single(s *schema.Kind) any {
+	b.reads.note(s)
 	return memo(b, s, func() any {
 		if e, ok := b.own(s.Name); ok {
 			return e.view
@@ -235,6 +263,7 @@ func (b *Build) single(s *schema.Kind) any {
 // Views are those of all entries of a kind, by id, of whatever type; of a single
 // kind the one, there or not.
 func (b *Build) Views(s *schema.Kind) []any {
+	b.reads.note(s)
 	switch {
 	case s.Single:
 		return []any{b.single(s)}

@@ -57,7 +57,7 @@ func (l *Loader) Read(src *revision.Build) *Build {
 	}
 	b.Packs = packs(b)
 	b.layers = []map[string]*Entry{r.entries, used(r.entries, sh.entries)}
-	b.memo = map[any]any{}
+	b.memo = map[any]memoized{}
 	b.lacks, b.lost = r.lacks, append(r.lost, sh.lost...)
 	b.Faults = SortFaults(append(slices.Clone(faults), r.faults...))
 	return b

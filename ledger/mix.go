@@ -114,7 +114,7 @@ func byTopKey(e *Entry) map[string][]Value {
 // not listed among its kind.
 func (b *Build) Mix(other *Build, those []Difference) *Build {
 	c := *b
-	c.memo = map[any]any{}
+	c.memo = map[any]memoized{}
 	c.Limits, c.hookups = maps.Clone(b.Limits), maps.Clone(b.hookups)
 	top := map[string]*Entry{}
 	keys := map[string][]string{}

@@ -62,7 +62,7 @@ type Carried map[string]map[string]Move
 // Carrying is the build with readings carried over by such moves.
 func (b *Build) Carrying(c Carried) *Build {
 	out := *b
-	out.carried, out.memo = c, map[any]any{}
+	out.carried, out.memo = c, map[any]memoized{}
 	return &out
 }
 

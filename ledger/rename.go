@@ -59,8 +59,8 @@ func (b *Build) Renamed(names map[string]string) *Build {
 		layer[e.Path()] = e
 	}
 	c := *b
-	c.layers, c.memo = []map[string]*Entry{layer}, map[any]any{}
-	c.memo[digestKey{}] = b.Digest() // it was signed under the names that it had
+	c.layers, c.memo = []map[string]*Entry{layer}, map[any]memoized{}
+	c.memo[digestKey{}] = memoized{value: b.Digest()} // it was signed under the names that it had
 	return &c
 }
 

@@ -152,7 +152,8 @@ type Result struct {
 	// Tight is a shop's own limit that took the place of the rule's.
 	Tight bool
 
-	work bool
+	first *Result // what it is a copy of, where its rule was not run again
+	work  bool
 	// of work: it is to read something on the vehicle
 	reading bool
 	kept    *quantity.Kept // what was found out about the build's values

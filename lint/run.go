@@ -73,6 +73,29 @@ func (r *Report) Counts() map[Verdict]int {
 
 // Check runs the packs that apply to a build.
 func Check(b *ledger.Build, packs []*Pack, opt Options) *Report {
+	return check(b, packs, opt, func(r *Rule) came { return r.run(b) })
+}
+
+// came is what a rule came to on a build, before stages and waivers.
+type came struct {
+	results []*Result
+	faults  []ledger.Fault
+}
+
+// run runs the rule on a build.
+func (r *Rule) run(b *ledger.Build) came {
+	results, faults := evaluate(r, b)
+	if !b.IsRead() { // else what a figure of it looks at has to be noted
+		reckoned(b, r, func() []*Result { return results })
+	}
+	for _, c := range results {
+		c.inherit(b)
+	}
+	return came{results, faults}
+}
+
+// check gathers what rules come to.
+func check(b *ledger.Build, packs []*Pack, opt Options, run func(*Rule) came) *Report {
 	rep := &Report{Folder: b.Folder, Build: b, Title: b.Title(), Stage: b.Stage(), AsOf: opt.Day(b)}
 	if opt.Stage != nil {
 		rep.Stage = *opt.Stage
@@ -87,17 +110,15 @@ func Check(b *ledger.Build, packs []*Pack, opt Options) *Report {
 			if opt.Only != nil && rule.Name != opt.Only.Name {
 				continue
 			}
-			results, faults := evaluate(rule, b)
-			rep.Faults = append(rep.Faults, faults...)
-			reckoned(b, rule, func() []*Result { return results })
-			for _, r := range results {
-				r.inherit(b)
+			x := run(rule)
+			rep.Faults = append(rep.Faults, x.faults...)
+			for _, r := range x.results {
 				r.settle(rep.Stage)
 				if r.Tight {
 					used[rule.Name], used[rule.Was] = true, true
 				}
 			}
-			rep.Results = append(rep.Results, results...)
+			rep.Results = append(rep.Results, x.results...)
 		}
 	}
 	if opt.Only != nil && opt.Only.Check != nil {
@@ -283,8 +304,8 @@ func guarded(l *ledger.Loader, src *revision.Build, packs []*Pack, opt Options) 
 	return one(l, src, packs, opt)
 }
 
-// Judged is the report on one build.
-func Judged(l *ledger.Loader, src *revision.Build, packs []*Pack, opt Options) *Report {
+// CheckOne is the report on one build.
+func CheckOne(l *ledger.Loader, src *revision.Build, packs []*Pack, opt Options) *Report {
 	return guarded(l, src, packs, opt)
 }
 

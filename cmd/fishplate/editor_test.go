@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -30,14 +31,16 @@ func TestRealEditor(t *testing.T) {
 	require.NoError(t, os.CopyFS(shop, os.DirFS("../../examples/tamarack")))
 	script, err := filepath.Abs("testdata/editor/session.lua")
 	require.NoError(t, err)
+	settings := filepath.Join(dir, "init.lua")
+	require.NoError(t, os.WriteFile(settings, []byte(readmeSettings(t, program)), 0o644))
 	t.Chdir(shop)
 	before := checkedAll(t)
 
 	out := filepath.Join(dir, "out")
 	ctx, cancel := context.WithTimeout(t.Context(), 2*time.Minute)
 	defer cancel()
-	c := exec.CommandContext(ctx, nvim, "--headless", "--clean", "-n", "-i", "NONE", "-c", "luafile "+script)
-	c.Env = append(os.Environ(), "OUT="+out, "ROOT="+shop, "BIN="+program+" editor", "HOME="+dir, "XDG_STATE_HOME="+dir, "XDG_CACHE_HOME="+dir, "XDG_DATA_HOME="+dir)
+	c := exec.CommandContext(ctx, nvim, "--headless", "-u", settings, "-n", "-i", "NONE", "-c", "luafile "+script)
+	c.Env = append(os.Environ(), "OUT="+out, "ROOT="+shop, "HOME="+dir, "XDG_STATE_HOME="+dir, "XDG_CACHE_HOME="+dir, "XDG_DATA_HOME="+dir)
 	said, err := c.CombinedOutput()
 	require.NoError(t, err, "%s", said)
 	told, err := os.ReadFile(out)
@@ -51,7 +54,7 @@ func TestRealEditor(t *testing.T) {
 		"hover: 122.00 ± 0.05 in = 3098.8 ± 1.3 mm",
 		"defined in: drivetrain.toml",
 		"renamed: true",
-		"stopped: true",
+		"stopped: 1 true",
 		"",
 	}, "\n"), string(told), "%s", said)
 
@@ -66,6 +69,19 @@ func TestRealEditor(t *testing.T) {
 	after := strings.Split(strings.ReplaceAll(strings.Join(checkedAll(t), "\n"), "part.blower", "part.fan"), "\n")
 	slices.Sort(after) // in the order of the old names
 	assert.Equal(t, before, after, "the checks say the same of the renamed entry")
+}
+
+// readmeSettings are those that the README has for Neovim, with the program of this
+// test for the installed one.
+func readmeSettings(t *testing.T, program string) string {
+	t.Helper()
+	readme, err := os.ReadFile("../../README.md")
+	require.NoError(t, err)
+	_, rest, ok := strings.Cut(string(readme), "```lua\n")
+	require.True(t, ok)
+	settings, _, _ := strings.Cut(rest, "```")
+	require.Contains(t, settings, `cmd = { "fishplate", "editor" }`)
+	return strings.Replace(settings, `"fishplate", "editor"`, fmt.Sprintf("%q, \"editor\"", program), 1)
 }
 
 // checkedAll is what check says of the example van, line by line, sorted.

@@ -145,14 +145,6 @@ func (c *editorClient) answer(id string) heard {
 	}
 }
 
-// got reads the result of a request into a value.
-func (c *editorClient) got(into any, method string, params any) {
-	c.t.Helper()
-	m := c.ask(method, params)
-	require.Nil(c.t, m.Error, "%s", method)
-	require.NoError(c.t, json.Unmarshal(m.Result, into))
-}
-
 // settle waits until all that was sent is worked off, and gives what was told.
 func (c *editorClient) settle() []heard {
 	c.ask("test/settle", nil)
@@ -191,6 +183,12 @@ func (c *editorClient) splice(name string, version, from, to int, text string) {
 	r := textOf(c.texts[name]).span(from, to, c.units)
 	c.texts[name] = c.texts[name][:from] + text + c.texts[name][to:]
 	c.note("textDocument/didChange", object{"textDocument": object{"uri": c.uri(name), "version": version}, "contentChanges": []object{{"range": r, "text": text}}})
+}
+
+// rest ends the pause behind what was sent.
+func (c *editorClient) rest() {
+	c.ask("test/settle", nil) // else the pause may not have begun
+	c.clock.ring()
 }
 
 // at is the place of a bar in a part of a file's text.

@@ -1,7 +1,6 @@
 package editor
 
 import (
-	"slices"
 	"strings"
 
 	"fishplate/ledger"
@@ -15,10 +14,12 @@ type judgment struct {
 	of       *ledger.Build
 	shop     *file
 	day      string
+	judged   *lint.Judged
 	rep      *lint.Report
 	faults   []remark // that only judging shows, such as a pack that is not there
 	notes    []remark
 	findings []finding
+	known    map[string]finding        // and all other checks, by their keys
 	reads    map[string][]*lint.Result // by the path of a value, made when first asked for
 	blanks   []*lint.Blank             // likewise
 	mends    map[*lint.Result][]lint.Proposal
@@ -69,65 +70,62 @@ func (s *server) judge(b *build) {
 			return
 		default:
 			b.b.KeepFileDigests(l.of)
-			if l.shop == b.files[b.shop] && l.day == opt.Day(b.b) && sameMeaning(l.of, b.b) {
+			if l.shop == b.files[b.shop] && l.day == opt.Day(b.b) && len(l.of.Faults)+len(b.b.Faults)+len(b.b.Changed(l.of)) == 0 {
 				l.of = b.b
 				return
 			}
 		}
 	}
 	first := b.last == nil
-	b.last, b.diskChanged = b.judgment(s.opt.Packs, opt), false
+	b.last, b.diskChanged = b.judgment(b.last, s.opt.Packs, opt), false
 	if !first && s.client.Capabilities.Workspace.CodeLens.Refresh {
 		s.ask("workspace/codeLens/refresh", nil)
 	}
 }
 
-// judgment is what the checks come to on a build as it was read.
-func (b *build) judgment(packs []*lint.Pack, opt lint.Options) *judgment {
-	rep := lint.Check(b.b, packs, opt)
-	j := &judgment{of: b.b, shop: b.files[b.shop], day: opt.Day(b.b), rep: rep}
+// judgment is what the checks come to on a build as it was read. What an edit does
+// not bear on is taken from the judgment before.
+func (b *build) judgment(was *judgment, packs []*lint.Pack, opt lint.Options) *judgment {
+	j := &judgment{of: b.b, shop: b.files[b.shop], day: opt.Day(b.b)}
+	before, known := (*lint.Judged)(nil), map[string]finding{}
+	if was != nil {
+		before, known = was.judged, was.known
+	}
+	j.judged = lint.CheckAgain(before, b.b, packs, opt, was != nil && was.shop == j.shop)
+	j.rep = j.judged.Report
 	had := map[ledger.Fault]bool{}
 	for _, f := range b.b.Faults {
 		had[f] = true
 	}
-	for _, f := range rep.Faults {
+	for _, f := range j.rep.Faults {
 		if !had[f] {
 			j.faults = append(j.faults, remark{f.Message, b.markOf(f.Place)})
 		}
 	}
-	for _, n := range rep.Notes {
+	for _, n := range j.rep.Notes {
 		j.notes = append(j.notes, remark{n.Message, b.markOf(n.Place)})
 	}
-	for _, r := range rep.Results {
-		if severity, shown := severityOf(r); shown {
-			f := finding{check: r, severity: severity, says: report.Sentence(r, b.b.Style()), at: b.markOf(r.Place)}
+	j.known = make(map[string]finding, len(j.rep.Results))
+	for _, r := range j.rep.Results {
+		old, same := known[r.Key()]
+		same = same && old.check.SameRun(r) // the places that it has are of that time
+		f := finding{check: r, at: old.at, says: old.says, others: old.others}
+		if !same {
+			f.at = b.markOf(r.Place)
+		}
+		severity, shown := severityOf(r)
+		if shown && (!same || old.severity != severity || old.check.Verdict != r.Verdict) {
+			f.says, f.others = report.Sentence(r, b.b.Style()), nil
 			if severity <= Warning || r.Verdict == lint.Fail {
-				f.others = b.contributors(r)
+				f.others = b.contributors(r, !same)
 			}
+		}
+		f.severity = severity
+		if j.known[r.Key()] = f; shown {
 			j.findings = append(j.findings, f)
 		}
 	}
 	return j
-}
-
-// sameMeaning tells that two readings of a build say the same, value by value, be it
-// on other lines.
-func sameMeaning(a, b *ledger.Build) bool {
-	if len(a.Entries()) != len(b.Entries()) || len(a.Faults) > 0 || len(b.Faults) > 0 {
-		return false
-	}
-	for i, e := range a.Entries() {
-		f := b.Entries()[i]
-		if e == f {
-			continue
-		}
-		if e.Path() != f.Path() || e.Shop != f.Shop || !slices.EqualFunc(e.Values(), f.Values(), func(v, w ledger.Value) bool {
-			return v.Key == w.Key && v.Type == w.Type && v.Text == w.Text
-		}) {
-			return false
-		}
-	}
-	return true
 }
 
 // judged is the judgment on a build, now: of what can be read, or the last good one.
@@ -159,8 +157,8 @@ func severityOf(r *lint.Result) (Severity, bool) {
 }
 
 // contributors are the entries that bear on a check: on its figure, or what it
-// waits for.
-func (b *build) contributors(r *lint.Result) []remark {
+// waits for. The places of what it waits for are those of its run.
+func (b *build) contributors(r *lint.Result, fresh bool) []remark {
 	var out []remark
 	add := func(p quantity.Place, says string) {
 		if len(out) < mostContributors && p.Line > 0 {
@@ -169,16 +167,17 @@ func (b *build) contributors(r *lint.Result) []remark {
 	}
 	if !r.Margin.Known() {
 		for _, n := range r.Needs {
-			if n.Place != r.Place {
+			if fresh && n.Place != r.Place {
 				add(n.Place, plain("it waits for "+n.Key))
 			}
 		}
 		return out
 	}
 	if r.Numeric() {
-		for _, share := range r.Analysis(r.Margin).Shares() {
-			if e, ok := b.b.Entry(share.Entry); ok && share.Entry != r.Entry {
-				if says := report.Weighs(r, share.Entry, b.b.Style()); len(says) > 0 {
+		shares := r.Analysis(r.Margin).Shares()
+		for _, share := range shares {
+			if e, ok := b.b.Entry(share.Entry); ok && share.Entry != r.Entry && len(out) < mostContributors {
+				if says := report.Weighs(r, shares, share.Entry, b.b.Style()); len(says) > 0 {
 					add(e.Place, plain(share.Entry+": "+strings.Join(says, "; ")))
 				}
 			}

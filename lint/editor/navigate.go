@@ -134,7 +134,7 @@ func (s *server) documentSymbols(p *placeParams) (any, error) {
 		i, known := at[e.system]
 		if !known {
 			i, at[e.system] = len(out), len(out)
-			out = append(out, documentSymbol{Name: cmp.Or(e.system, "no system"), Kind: symbolOfSystem, Range: e.Range, SelectionRange: e.SelectionRange})
+			out = append(out, documentSymbol{Name: plain(cmp.Or(e.system, "no system")), Kind: symbolOfSystem, Range: e.Range, SelectionRange: e.SelectionRange})
 		}
 		group := &out[i]
 		group.Range.End = e.Range.End
@@ -181,7 +181,7 @@ func (s *server) workspaceSymbols(p *struct{ Query string }) (any, error) {
 		for _, e := range list {
 			text := strings.ToLower(e.Path() + " " + b.b.Called(e))
 			if !slices.ContainsFunc(words, func(w string) bool { return !strings.Contains(text, w) }) {
-				out = append(out, workspaceSymbol{e.Path(), symbolOfEntry, s.location(b, e.Place), b.b.System(e)})
+				out = append(out, workspaceSymbol{e.Path(), symbolOfEntry, s.location(b, e.Place), plain(b.b.System(e))})
 			}
 		}
 	}

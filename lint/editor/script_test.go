@@ -120,7 +120,7 @@ func (s *script) do(line string) []string {
 		both := s.strings(rest2)
 		s.edit(name, 1+s.version, both[0], both[1])
 	case "pause":
-		s.clock.ring()
+		s.rest()
 	case "remove":
 		require.NoError(s.t, os.RemoveAll(filepath.Join(s.dir, name)))
 		s.note("workspace/didChangeWatchedFiles", object{"changes": []object{}})

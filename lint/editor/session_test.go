@@ -91,7 +91,7 @@ func TestEdits(t *testing.T) {
 			from, to, piece := slip(rnd, c.texts[name])
 			c.splice(name, round, from, to, piece)
 			if rnd.IntN(3) == 0 {
-				c.clock.ring()
+				c.rest()
 			}
 		}
 		for _, name := range names {
@@ -102,7 +102,7 @@ func TestEdits(t *testing.T) {
 				c.splice(name, round, 0, len(c.texts[name]), first[name])
 			}
 		}
-		c.clock.ring()
+		c.rest()
 		hear()
 
 		other := start(t, dir, madeUp(), judgedAt())
@@ -264,7 +264,7 @@ func TestMemoryIsFlat(t *testing.T) {
 	var early, late uint64
 	c.typing("van/parts.toml", "mass = \"", "lb", 3001, func(i int) {
 		if i%50 == 0 {
-			c.clock.ring()
+			c.rest()
 		}
 		c.settle()
 		switch i {

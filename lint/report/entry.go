@@ -79,20 +79,25 @@ func aboutKeys(path string) map[string]string {
 func (t *text) reader(r *lint.Result, entry string, rep *lint.Report) {
 	s := rep.Build.Style()
 	t.wrap("", hang, t.paint(colorOf(r), fit(word(r), len(hang))), r.Rule.Name+" on "+Clean(r.Subject()))
-	say := append(Says(r, s), Weighs(r, entry, s)...)
+	say := append(Says(r, s), weighs(r, entry, s)...)
 	if len(say) > 0 {
 		t.wrap(hang, hang, "", strings.Join(say, "; "))
 	}
 }
 
-// Weighs says what an entry gives to a check's margin, and to its doubt.
-func Weighs(r *lint.Result, entry string, s quantity.Style) []string {
+// weighs says what an entry gives to a check's margin, and to its doubt.
+func weighs(r *lint.Result, entry string, s quantity.Style) []string {
 	if !r.Numeric() || !r.Margin.Known() {
 		return nil
 	}
+	return Weighs(r, r.Analysis(r.Margin).Shares(), entry, s)
+}
+
+// Weighs says it of one entry among the shares of the check's margin.
+func Weighs(r *lint.Result, shares []quantity.Share, entry string, s quantity.Style) []string {
 	var say []string
 	doubt, mine := 0.0, 0.0
-	for _, share := range r.Analysis(r.Margin).Shares() {
+	for _, share := range shares {
 		doubt += share.OfDoubt
 		if share.Entry != entry {
 			continue

@@ -76,7 +76,7 @@ func (t *Trials) report(made map[string]*lint.Report, l *ledger.Loader, shop *re
 		t.Faults = append(t.Faults, ledger.Fault{Place: trial.Build.Source().Place, Message: fmt.Sprintf("there is no build %s beside %s%s", folder, shop.Name, spelling.DidYouMean(folder, shop.Trials()))})
 		return nil
 	}
-	rep := lint.Judged(l, src, packs, opt)
+	rep := lint.CheckOne(l, src, packs, opt)
 	if len(rep.Faults) > 0 {
 		t.Faults = append(t.Faults, rep.Faults...)
 		return nil

@@ -1,5 +1,5 @@
 -- A session of a person at the keyboard, in Neovim without a screen. What it sees goes to
--- the file OUT, a line each. BIN is the program and its arguments, ROOT the shop's folder.
+-- the file OUT, a line each. ROOT is the shop's folder.
 
 local out = assert(io.open(os.getenv("OUT"), "w"))
 local function say(...)
@@ -14,15 +14,10 @@ local function finish(...)
 end
 
 local root = os.getenv("ROOT")
-local client = vim.lsp.start_client({ name = "fishplate", cmd = vim.split(os.getenv("BIN"), " "), root_dir = root })
-if not client then
-  finish("the server does not start")
-  return
-end
 
+-- open opens a file; what the README says starts the server.
 local function open(name)
   vim.cmd("edit " .. root .. "/" .. name)
-  vim.lsp.buf_attach_client(0, client)
 end
 
 -- await is a diagnostic of this buffer whose message has some words in it.
@@ -101,8 +96,9 @@ say("renamed:", tostring(renamed))
 vim.cmd("wall")
 
 -- It is ended as it should be.
-vim.lsp.stop_client(client)
-vim.wait(10000, function()
-  return vim.lsp.client_is_stopped(client)
+local clients = vim.lsp.get_active_clients and vim.lsp.get_active_clients() or vim.lsp.get_clients()
+vim.lsp.stop_client(clients)
+local stopped = vim.wait(10000, function()
+  return vim.lsp.client_is_stopped(clients[1].id)
 end, 20)
-finish("stopped:", tostring(vim.lsp.client_is_stopped(client)))
+finish("stopped:", #clients, tostring(stopped))
