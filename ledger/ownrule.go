@@ -29,14 +29,14 @@ type OwnRule struct {
 	Head
 	Title   q.Word           `key:"title" free:"" about:"what must hold, in one line"`
 	Each    q.Word           `key:"each" default:"vehicle" about:"the kind of entry that it judges, one check an entry: part, tank, vehicle.front"`
-	Where   q.Word           `key:"where" free:"" about:"an expression: which of these it judges"`
-	Value   q.Word           `key:"value" free:"" about:"an expression: what is held against a limit"`
-	AtMost  q.Word           `key:"at-most" free:"" about:"an expression: the value is no more"`
-	AtLeast q.Word           `key:"at-least" free:"" about:"an expression: the value is no less"`
+	Where   q.Word           `key:"where" free:"" format:"" about:"an expression: which of these it judges"`
+	Value   q.Word           `key:"value" free:"" format:"" about:"an expression: what is held against a limit"`
+	AtMost  q.Word           `key:"at-most" free:"" format:"" about:"an expression: the value is no more"`
+	AtLeast q.Word           `key:"at-least" free:"" format:"" about:"an expression: the value is no less"`
 	Between []q.Word         `key:"between" free:"" about:"two expressions: the value is neither below the first nor above the second"`
-	SameAs  q.Word           `key:"same-as" free:"" about:"an expression: the value agrees with it, within a share of it"`
-	Within  q.Word           `key:"within" free:"" about:"an expression: that share, such as q('2 %')"`
-	Holds   q.Word           `key:"holds" free:"" about:"an expression that is true, in place of a value with its limit"`
+	SameAs  q.Word           `key:"same-as" free:"" format:"" about:"an expression: the value agrees with it, within a share of it"`
+	Within  q.Word           `key:"within" free:"" format:"" about:"an expression: that share, such as q('2 %')"`
+	Holds   q.Word           `key:"holds" free:"" format:"" about:"an expression that is true, in place of a value with its limit"`
 	Level   q.Word           `key:"level" oneof:"must,should" default:"should" about:"a must makes a run fail once it is due, a should never does"`
 	Due     q.Word           `key:"due" oneof:"intake,plan,mock-up,assembly,first-start,road-test,delivery" default:"delivery" about:"the stage by which it holds"`
 	Since   Date             `key:"since" about:"the day from which it holds: a build delivered before it is not judged by it"`

@@ -50,7 +50,7 @@ func Figure(b *ledger.Build, rule *Rule, entry, aspect string) quantity.Quantity
 // FigureOf is what a rule reckons on some kind of entry.
 type FigureOf struct {
 	Entry  string // the kind of entry: "tank", "vehicle.front"
-	Aspect bool   // it reckons several on one entry, each in a respect of its own
+	Aspect bool   // each that it reckons on an entry is in a respect that has a name
 	Dim    quantity.Dim
 }
 
@@ -72,7 +72,7 @@ func (r *Rule) Figures() (out []FigureOf) {
 			out = append(out, FigureOf{kind, c.Aspect != "", c.Value.Dim()})
 			continue
 		}
-		out[i].Aspect = out[i].Aspect || c.Aspect != ""
+		out[i].Aspect = out[i].Aspect && c.Aspect != ""
 		if out[i].Dim != c.Value.Dim() {
 			out[i].Dim = quantity.Any
 		}

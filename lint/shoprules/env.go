@@ -125,7 +125,7 @@ func functionOptions() []cel.EnvOption {
 		cel.Function("pow", cel.Overload("pow_any", taking(2, false), amountType, cel.BinaryBinding(power))),
 		cel.Function("reads", cel.Overload("reads_any", taking(2, false), cel.BoolType, cel.BinaryBinding(reads))),
 		cel.Function("entry_name", cel.Overload("entry_name_any", taking(1, false), cel.StringType, cel.UnaryBinding(entryName))),
-		cel.Function("@has", cel.Overload("has_key", []*cel.Type{cel.DynType, cel.StringType}, cel.BoolType, cel.BinaryBinding(has))),
+		cel.Function("@has", cel.Overload("has_key", []*cel.Type{cel.DynType, cel.StringType, cel.IntType}, cel.BoolType, cel.FunctionBinding(has))),
 		cel.Function("@figure", cel.Overload("figure_any", []*cel.Type{runType, cel.StringType, cel.DynType, cel.StringType}, amountType, cel.FunctionBinding(figure))),
 		cel.Macros(cel.GlobalMacro("q", 1, handed("@q", 1)), cel.GlobalMacro("has", 1, hasMacro),
 			cel.GlobalMacro("figure", 2, handed("@figure", 3)), cel.GlobalMacro("figure", 3, handed("@figure", 3))),
@@ -156,13 +156,13 @@ func handed(name string, values int) cel.MacroFactory {
 	}
 }
 
-// hasMacro asks of an entry and the name of a key.
+// hasMacro asks of an entry and the name of a key, with where that stands.
 func hasMacro(f cel.MacroExprFactory, _ ast.Expr, args []ast.Expr) (ast.Expr, *cel.Error) {
 	if args[0].Kind() != ast.SelectKind {
 		return nil, f.NewError(args[0].ID(), "has takes a key of an entry, such as has(it.mass)")
 	}
 	s := args[0].AsSelect()
-	return f.NewCall("@has", s.Operand(), f.NewLiteral(types.String(s.FieldName()))), nil
+	return f.NewCall("@has", s.Operand(), f.NewLiteral(types.String(s.FieldName())), f.NewLiteral(types.Int(args[0].ID()))), nil
 }
 
 // kindOptions declares how expressions come by entries.

@@ -312,8 +312,9 @@ func named(f *fields) func(r, name ref.Val) ref.Val {
 }
 
 // has tells whether a key of an entry is written.
-func has(e, key ref.Val) ref.Val {
-	on, ok := e.(entry)
+func has(args ...ref.Val) ref.Val {
+	key := args[1]
+	on, ok := args[0].(entry)
 	if !ok {
 		return types.NoSuchOverloadErr()
 	}

@@ -43,7 +43,8 @@ func (w *walker) call(e ast.Expr) *shape {
 	case "@q":
 		return w.quantity(e)
 	case "@has":
-		w.key(e, w.walk(c.Args()[0]), string(c.Args()[1].AsLiteral().(types.String)), int(w.start(e))+1)
+		at, _ := w.info.GetOffsetRange(int64(c.Args()[2].AsLiteral().(types.Int)))
+		w.key(e, w.walk(c.Args()[0]), string(c.Args()[1].AsLiteral().(types.String)), int(at.Stop))
 		return &shape{sort: aTruth}
 	}
 	if c.IsMemberFunction() {
@@ -335,7 +336,7 @@ func (w *walker) figure(e ast.Expr) *shape {
 		if f.Entry == kind || kind == "" && len(figures) == 1 {
 			dim, found = f.Dim, true
 			if f.Aspect && aspect.text != nil && *aspect.text == "" {
-				return w.fault(args[1], "%s reckons several figures on %s; a third word says in which respect", *name.text, f.Entry)
+				return w.fault(args[1], "a figure of %s on %s is in some respect; a third word says in which", *name.text, f.Entry)
 			}
 		}
 	}

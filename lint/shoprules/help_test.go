@@ -1,0 +1,54 @@
+package shoprules_test
+
+import (
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"fishplate/ledger"
+	"fishplate/ledger/revision"
+	"fishplate/lint"
+	"fishplate/rules"
+)
+
+// lay writes files below a new folder, which is its own work tree.
+func lay(t testing.TB, files map[string]string) string {
+	t.Helper()
+	dir := t.TempDir()
+	for name, text := range files {
+		at := filepath.Join(dir, name)
+		require.NoError(t, os.MkdirAll(filepath.Dir(at), 0o755))
+		require.NoError(t, os.WriteFile(at, []byte(text), 0o644))
+	}
+	return dir
+}
+
+// judge judges the one build of a folder by all packs.
+func judge(t testing.TB, dir string) *lint.Report {
+	t.Helper()
+	place, err := revision.Open(dir)
+	require.NoError(t, err)
+	defer place.Close()
+	builds, err := place.Builds()
+	require.NoError(t, err)
+	require.Len(t, builds, 1)
+	return lint.Judged(ledger.NewLoader(), builds[0], rules.All(), lint.Options{Today: "2026-11-20"})
+}
+
+// by judges a build by rules of a shop.
+func by(t testing.TB, ruleText, build string) *lint.Report {
+	t.Helper()
+	return judge(t, lay(t, map[string]string{"shop.toml": ruleText, "v/build.toml": build}))
+}
+
+// of finds the checks of a rule.
+func of(rep *lint.Report, rule string) (out []*lint.Result) {
+	for _, r := range rep.Results {
+		if r.Rule.Name == rule {
+			out = append(out, r)
+		}
+	}
+	return out
+}
