@@ -16,6 +16,7 @@ import (
 	"fishplate/ledger/job"
 	"fishplate/lint"
 	"fishplate/lint/report"
+	"fishplate/lint/report/drawing"
 	"fishplate/rules"
 )
 
@@ -116,6 +117,9 @@ func TestCanaries(t *testing.T) {
 		for _, list := range job.KindNames() {
 			lines = append(lines, "fishplate list "+list+" --report "+k.Name+" shop")
 		}
+	}
+	for _, k := range drawing.Names() {
+		lines = append(lines, "fishplate draw "+k+" "+marten)
 	}
 	for _, k := range report.FindKinds {
 		lines = append(lines, "fishplate find e --report "+k.Name+" shop")

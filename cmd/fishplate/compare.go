@@ -10,6 +10,7 @@ import (
 	"fishplate/lint"
 	"fishplate/lint/compare"
 	"fishplate/lint/report"
+	"fishplate/rules"
 )
 
 func (p *program) compare() *cli.Command {
@@ -19,7 +20,8 @@ func (p *program) compare() *cli.Command {
 		ArgsUsage: "BEFORE AFTER",
 		Description: "BEFORE and AFTER are each a folder with a build.toml, or REV:FOLDER.\n\n" +
 			"   fishplate compare main:builds/my-van builds/my-van\n" +
-			"   fishplate compare --report markdown main:builds/my-van HEAD:builds/my-van\n\n" +
+			"   fishplate compare --report markdown main:builds/my-van HEAD:builds/my-van\n" +
+			"   fishplate compare --report html=changed.html main:builds/my-van builds/my-van\n\n" +
 			"Both are judged as of the newer one's date, each at its own stage.\n\n" +
 			"Exit status: 0 no check got worse, 1 one did, 2 a ledger or the command line cannot be read.",
 		Flags: []cli.Flag{
@@ -35,7 +37,7 @@ func (p *program) compare() *cli.Command {
 
 func (p *program) comparing(c *cli.Context) error {
 	opt, err := p.options(c)
-	outs, bad := p.outputs(report.CompareKinds, c.StringSlice("report"), report.Options{All: c.Bool("all")})
+	outs, bad := p.outputs(report.CompareKinds, c.StringSlice("report"), report.Options{All: c.Bool("all"), Drawn: rules.Drawn})
 	defer outs.drop()
 	err = errors.Join(err, bad)
 	if n := c.NArg(); n != 2 {

@@ -15,6 +15,7 @@ import (
 	"fishplate/ledger/job"
 	"fishplate/ledger/revision"
 	"fishplate/lint/report"
+	"fishplate/lint/report/drawing"
 	"fishplate/rules/paperwork"
 )
 
@@ -193,9 +194,11 @@ func (p *program) wordOffers(command, cur string, said []string) []string {
 		return entriesOf(said[1])
 	case command == "list" && len(said) == 0:
 		return job.KindNames()
+	case command == "draw" && len(said) == 0:
+		return drawing.Names()
 	case command == "find" && len(said) == 0:
 		return nil
-	case command == "check", command == "next", command == "sheet", command == "straighten", command == "cost", command == "list", command == "find", command == "compare" && len(said) < 2, command == "explain" && len(said) == 1,
+	case command == "check", command == "next", command == "sheet", command == "straighten", command == "cost", command == "list", command == "find", command == "compare" && len(said) < 2, (command == "explain" || command == "draw") && len(said) == 1,
 		(command == "attach" || command == "sign" || command == "enter") && len(said) == 0:
 		return buildsBelow(cur)
 	}

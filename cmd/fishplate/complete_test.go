@@ -80,6 +80,8 @@ func TestCompletionInShell(t *testing.T) {
 				"fishplate completion z":                  "zsh",
 				"fishplate check --a":                     "--all",
 				"fishplate list o":                        "order",
+				"fishplate draw pl":                       "plan plugs",
+				"fishplate draw side builds/":             "builds/wren",
 				"fishplate list order builds/":            "builds/wren",
 				"fishplate list order --report c":         "csv",
 				"fishplate next --due d":                  "delivery",

@@ -45,7 +45,9 @@ func (p *program) drawing(c *cli.Context) error {
 		return wrong("draw takes a kind of drawing: %s; %s", strings.Join(names, ", "), helpHint("draw"))
 	case len(words) > 2:
 		return wrong("draw takes a kind of drawing and a build at most; got %d words; %s", len(words), helpHint("draw"))
-	case !drawing.Has(words[0]):
+	}
+	kind, ok := drawing.Named(words[0])
+	if !ok {
 		return wrong("there is no drawing %q%s; the drawings are %s", words[0], near(words[0], names), strings.Join(names, ", "))
 	}
 	how, err := p.options(c)
@@ -68,7 +70,7 @@ func (p *program) drawing(c *cli.Context) error {
 		return err
 	}
 	if d.Empty() {
-		return wrong("%s: there is nothing to draw: %s", rep.Folder, strings.Join(append(d.Beside, "the ledger says nothing of it"), "; "))
+		return wrong("%s: there is nothing to draw; it takes %s", rep.Folder, strings.Join(append([]string{kind.Wants}, d.Beside...), "; "))
 	}
 	var text bytes.Buffer
 	if err := d.SVG(&text); err != nil {

@@ -3,6 +3,9 @@ package report
 import (
 	"bytes"
 	"encoding/json"
+	"encoding/xml"
+	"errors"
+	"io"
 	"math"
 	"regexp"
 	"strconv"
@@ -86,6 +89,7 @@ func TestCompareHostile(t *testing.T) {
 				require.True(t, n == 5 || n == 6, line)
 			}
 		}
+		onlyText(t, write(t, "html", Options{}, c))
 		data := write(t, "json", Options{}, c)
 		var back struct {
 			Entries []struct{ Entry string }
@@ -95,6 +99,31 @@ func TestCompareHostile(t *testing.T) {
 		require.Equal(t, strings.ToValidUTF8(evil, "\ufffd"), back.Entries[0].Entry)
 		for line := range strings.Lines(data) {
 			require.Negative(t, strings.IndexFunc(strings.TrimSuffix(line, "\n"), shown.Hidden))
+		}
+	}
+}
+
+// onlyText reads a page: it has the elements and attributes of its template, and
+// none that a ledger brought.
+func onlyText(t *testing.T, page string) {
+	t.Helper()
+	require.Contains(t, page, "EVIL")
+	for line := range strings.Lines(page) {
+		require.Negative(t, strings.IndexFunc(strings.TrimSuffix(line, "\n"), shown.Hidden), line)
+	}
+	d := xml.NewDecoder(strings.NewReader(page))
+	d.Strict, d.AutoClose, d.Entity = false, xml.HTMLAutoClose, xml.HTMLEntity
+	for {
+		token, err := d.Token()
+		if errors.Is(err, io.EOF) {
+			return
+		}
+		require.NoError(t, err)
+		if e, ok := token.(xml.StartElement); ok {
+			require.Contains(t, strings.Fields("html head meta title style body h1 h2 p b table thead tbody tr th td span br ul li del ins"), e.Name.Local)
+			for _, a := range e.Attr {
+				require.Contains(t, strings.Fields("lang charset http-equiv content name class scope data-is"), a.Name.Local)
+			}
 		}
 	}
 }

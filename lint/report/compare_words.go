@@ -16,6 +16,7 @@ var CompareKinds = []Kind{
 	{"text", "for a person at a bench", CompareText},
 	{"json", "everything, for a program, in SI", CompareJSON},
 	{"markdown", "for a pull request", CompareMarkdown},
+	{"html", "one page with drawings of both over each other", CompareHTML},
 }
 
 // changeTitles head the changes of a kind.

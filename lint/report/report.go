@@ -7,6 +7,7 @@ import (
 	"fishplate/ledger/job"
 	"fishplate/lint"
 	"fishplate/lint/compare"
+	"fishplate/lint/report/drawing"
 )
 
 // Options says how a report is written. What is listed on a screen or a page
@@ -30,6 +31,9 @@ type Options struct {
 	// Propose finds the nearest changes that would make a check pass; nil
 	// where there is no time to look for them.
 	Propose func(*lint.Report, *lint.Result) []lint.Proposal
+	// Drawn is what the rules reckon of a build for its drawings; nil where there
+	// are none.
+	Drawn func(*ledger.Build) drawing.Figures
 }
 
 // Writer is an output under way. Build takes each report in turn, without

@@ -3,6 +3,7 @@ package drawing
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	q "fishplate/ledger/quantity"
 )
@@ -36,14 +37,15 @@ func axleLoads(s *subject) Drawing {
 			most = max(most, a.rating.Value())
 		}
 		c.rows = append(c.rows, head)
+		var lacks []string
 		for _, state := range []struct {
 			name string
 			mass q.Quantity
 			full bool
-		}{{"as received", a.loads.Received, false}, {"predicted", a.loads.Predicted, false}, {"weighed as built", a.loads.Built, false}, {"now, at curb", a.loads.Curb, false}, {"loaded", a.loads.Loaded, true}} {
+		}{{"as received", a.loads.Received, false}, {"predicted", a.loads.Predicted, false}, {"weighed as built", a.loads.Built, false}, {"now at curb", a.loads.Curb, false}, {"loaded", a.loads.Loaded, true}} {
 			if !known(state.mass) {
 				if state.name != "weighed as built" {
-					d.Beside = append(d.Beside, a.name+", "+state.name+": not known")
+					lacks = append(lacks, state.name)
 				}
 				continue
 			}
@@ -71,9 +73,11 @@ func axleLoads(s *subject) Drawing {
 			c.rows = append(c.rows, l)
 			d.Text += told + ". "
 		}
+		if len(lacks) > 0 {
+			d.Beside = append(d.Beside, a.name+": "+strings.Join(lacks, ", ")+" not known")
+		}
 	}
-	if most == 0 || d.Text == "" {
-		d.Beside = nil
+	if d.Text == "" {
 		return d
 	}
 	c.axis = axis{to: most * 1.04, step: stepFor(most/unit.Factor, 6) * unit.Factor, text: func(v float64) string { return unit.Number(v, 6) }}

@@ -27,7 +27,7 @@ type axis struct {
 type line struct {
 	name, brief string // brief where the name has no room
 	says        string // cut where it has no room
-	figure      string // behind it, and never cut
+	figure      string // behind it, and the last to be cut
 	look        Look   // of the words
 	head        bool   // it is a heading over others
 	draw        func(p plot)
@@ -126,6 +126,7 @@ func (c chart) lay(width float64) Sheet {
 	}
 	var texts []text
 	var draws []func()
+	var rails []float64 // where the axis is drawn, where lines have words between
 	for _, l := range c.rows {
 		look := l.look
 		if l.head {
@@ -140,36 +141,45 @@ func (c chart) lay(width float64) Sheet {
 		if l.brief != "" && layout.Width(l.name, small) > name.most {
 			name.text = l.brief
 		}
-		figure := text{l.look, End, width - 2, y, l.figure, width}
+		figure := text{l.look, End, width - 2, y, l.figure, c.says * width}
+		if stacked {
+			figure.most = width - 4
+		}
 		says := text{"d-gray", Start, right + plotSpace, y, l.says, c.says*width - layout.Width(l.figure, small) - 8}
-		at := y - 4
+		mid := y - 4
 		if stacked && !l.head {
-			if l.says+l.figure != "" {
+			shared := layout.Width(name.text, small)+layout.Width(l.figure, small)+12 <= width
+			if l.says != "" || !shared {
 				y += 13
-				says.x, says.y, says.most, figure.y = 2, y, width-12-layout.Width(l.figure, small), y
+			}
+			if says.x, says.y, says.most = 2, y, width-4; !shared {
+				figure.y, says.most = y, width-12-layout.Width(l.figure, small)
 			}
 			y += 13
-			at = y - 4
-			y += 4
+			mid = y - 2
+			rails = append(rails, mid)
+			y += 6
 		}
 		texts = append(texts, name, says, figure)
 		if l.draw != nil {
 			q := p
-			q.y = at
+			q.y = mid
 			draws = append(draws, func() { l.draw(q) })
 		}
 	}
 	bottom := y + 4
 	for v := math.Ceil(c.from/c.step-1e-9) * c.step; v <= c.to*(1+1e-9); v += c.step {
-		s.line("d-rule", layout.Point{X: p.x(v), Y: top}, layout.Point{X: p.x(v), Y: bottom})
+		s.rail("d-rule", p.x(v), top, bottom, rails)
 		end := Middle
 		if p.x(v)+layout.Width(c.text(v), small)/2 > width {
 			end = End
+		} else if p.x(v)-layout.Width(c.text(v), small)/2 < 0 {
+			end = Start
 		}
 		s.words("d-gray", small, end, p.x(v), top-5, c.text(v))
 	}
 	if !math.IsNaN(c.ruled) {
-		s.line("d-heavy", layout.Point{X: p.x(c.ruled), Y: top - 2}, layout.Point{X: p.x(c.ruled), Y: bottom})
+		s.rail("d-heavy", p.x(c.ruled), top-2, bottom, rails)
 		if c.over != "" {
 			s.words("", small, Start, max(2, p.x(c.ruled)-layout.Width(c.over, small)/2), top-20, c.over)
 		}
@@ -178,12 +188,23 @@ func (c chart) lay(width float64) Sheet {
 		d()
 	}
 	for _, t := range texts {
-		if t.text != "" {
-			s.words(t.look, small, t.end, t.x, t.y, layout.Cut(t.text, small*bolder(t.look), t.most))
+		if short := layout.Cut(t.text, small*bolder(t.look), t.most); short != "" {
+			s.words(t.look, small, t.end, t.x, t.y, short)
 		}
 	}
 	s.Height = bottom + 6
 	return s
+}
+
+// rail draws a line down a chart; where its lines have words between, only beside
+// their figures.
+func (s *Sheet) rail(look Look, x, top, bottom float64, beside []float64) {
+	for _, y := range beside {
+		s.line(look, at(x, y-8), at(x, y+7))
+	}
+	if len(beside) == 0 {
+		s.line(look, at(x, top), at(x, bottom))
+	}
 }
 
 // stepFor is a round step that cuts a length into no more than so many.

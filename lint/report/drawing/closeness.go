@@ -113,7 +113,7 @@ func (s *subject) closest(list []near) line {
 			look = "d-open"
 		}
 		p.whisker("", first.low, first.high)
-		p.dot(look, first.share, r, first.Rule.Title)
+		p.dot(look, first.share, r, l.says+": "+l.figure+" ("+first.Rule.Title+")")
 	}
 	return l
 }
@@ -121,7 +121,7 @@ func (s *subject) closest(list []near) line {
 // inWords is a check in figures: "vehicle.front" and "4213 ± 25 lb, max 4450 lb".
 func (s *subject) inWords(n near) (subject, figures string) {
 	f := shown.NumbersOf(n.Result, s.style)
-	subject, figures = n.Subject(), f.Value+", "+f.Limit
+	subject, figures = shown.Clean(n.Subject()), f.Value+", "+f.Limit
 	if n.Verdict != lint.Pass {
 		subject = n.Word() + ": " + subject
 	}

@@ -3,7 +3,6 @@ package drawing
 import (
 	"cmp"
 	"fmt"
-	"slices"
 	"strings"
 
 	"fishplate/ledger"
@@ -76,22 +75,23 @@ type subject struct {
 // Kind is a kind of drawing.
 type Kind struct {
 	Name, About string
+	Wants       string // what a ledger has to have for there to be something to draw
 	draw        func(*subject) Drawing
 }
 
 // Kinds are the drawings that there are, in the order of a book.
 func Kinds() []Kind {
 	return []Kind{
-		{"side", "the vehicle from its left side: wheels, parts, loads, tanks, centers of gravity", side},
-		{"plan", "the same from above", plan},
-		{"front", "the same from ahead", front},
-		{"axle-loads", "what stands on each axle against its rating: as received, predicted, weighed, loaded", axleLoads},
-		{"closeness", "how close everything is: every check that compares figures, the nearest to its limit first", closeness},
-		{"gaps", "what is left of each gap in use, against the least", gaps},
-		{"driveline", "each shaft with its joints, angles, length and slip, from the side and from above", driveline},
-		{"loops", "what coolant, fuel, charge air and other fluids pass, in order", loops},
-		{"wiring", "the circuits as a tree from their sources, with a table of fuses", wiring},
-		{"plugs", "the faces of the plugs by their ways, with a table of pins", plugs},
+		{"side", "the vehicle from its left side: wheels, parts, loads, tanks, centers of gravity", "parts with a place, or a wheelbase and tires", side},
+		{"plan", "the same from above", "parts with a place, or a wheelbase, track and tires", plan},
+		{"front", "the same from ahead", "parts with a place, or a track and tires", front},
+		{"axle-loads", "what stands on each axle against its rating: as received, predicted, weighed, loaded", "a weighing as received", axleLoads},
+		{"closeness", "how close everything is: every check that compares figures, the nearest to its limit first", "a check with its figures", closeness},
+		{"gaps", "what is left of each gap in use, against the least", "a gap with what was measured and its motion", gaps},
+		{"driveline", "each shaft with its joints, angles, length and slip, from the side and from above", "a shaft with its length and its angles", driveline},
+		{"loops", "what coolant, fuel, charge air and other fluids pass, in order", "a loop, or hoses with from and to", loops},
+		{"wiring", "the circuits as a tree from their sources, with a table of fuses", "a circuit", wiring},
+		{"plugs", "the faces of the plugs by their ways, with a table of pins", "a plug with its ways or its pins", plugs},
 	}
 }
 
@@ -104,17 +104,23 @@ func Names() []string {
 	return out
 }
 
-// Has tells that there is such a kind of drawing.
-func Has(name string) bool { return slices.Contains(Names(), name) }
+// Named is the kind of a name; false where there is none.
+func Named(name string) (Kind, bool) {
+	for _, k := range Kinds() {
+		if k.Name == name {
+			return k, true
+		}
+	}
+	return Kind{}, false
+}
 
 // Of makes one drawing of a build.
 func Of(kind string, r *lint.Report, f Figures) (Drawing, error) {
-	for _, k := range Kinds() {
-		if k.Name == kind {
-			return k.of(&subject{r, f, r.Build.Style()}), nil
-		}
+	k, ok := Named(kind)
+	if !ok {
+		return Drawing{}, fmt.Errorf("there is no drawing %q", kind)
 	}
-	return Drawing{}, fmt.Errorf("there is no drawing %q", kind)
+	return k.of(&subject{r, f, r.Build.Style()}), nil
 }
 
 // All makes every drawing of a build that has something to show. The views have
@@ -241,8 +247,16 @@ func boxOf(size float64, end Anchor, x, y float64, text string) layout.Box {
 	case End:
 		x -= w
 	}
-	return layout.Box{X: x, Y: y - 0.9*size, W: w, H: 1.15 * size}
+	return layout.Box{X: x, Y: y - 0.9*size, W: w, H: lineOf(size)}
 }
+
+// labelOf is a text of a size that wants a place.
+func labelOf(at layout.Point, r, size float64, text string) layout.Label {
+	return layout.Label{At: at, R: r, W: layout.Width(text, size), H: lineOf(size)}
+}
+
+// lineOf is how high a line of letters is.
+func lineOf(size float64) float64 { return 1.15 * size }
 
 // inBox puts a text in the middle of a box that was made for it.
 func (s *Sheet) inBox(look Look, size float64, b layout.Box, text string) {

@@ -149,21 +149,21 @@ func (c chain) lay(name string, v angles, read []float64, width float64) Sheet {
 		p := move(joints[i])
 		s.disc("d-open", p, 5, "")
 		texts = append(texts, string(rune('A'+i))+" "+degrees(read[i+1]-read[i]))
-		labels = append(labels, layout.Label{At: p, R: 9, W: layout.Width(texts[i], plain), H: plain})
+		labels = append(labels, labelOf(p, 9, plain, texts[i]))
 	}
 	for i, l := range c.lengths {
 		a, b := move(joints[i]), move(joints[i+1])
 		texts = append(texts, c.style.Plain(l))
-		labels = append(labels, layout.Label{At: at((a.X+b.X)/2, (a.Y+b.Y)/2), R: 8, W: layout.Width(c.style.Plain(l), plain), H: plain})
+		labels = append(labels, labelOf(at((a.X+b.X)/2, (a.Y+b.Y)/2), 8, plain, c.style.Plain(l)))
 	}
 	for _, e := range []struct {
 		p    layout.Point
 		part ledger.Ref
 	}{{move(start), c.shaft.From}, {move(end), c.shaft.To}} {
 		name, _, _ := strings.Cut(c.nameOf(e.part), ",")
-		text := layout.Cut(name, small, stub+20)
+		text := layout.Cut(name, small, max(stub+20, 100))
 		texts = append(texts, text)
-		labels = append(labels, layout.Label{At: e.p, R: 4, W: layout.Width(text, small), H: small})
+		labels = append(labels, labelOf(e.p, 4, small, text))
 	}
 	lines := [][2]layout.Point{{move(start), move(joints[0])}, {move(last), move(end)}}
 	for i := range c.lengths {
@@ -177,7 +177,7 @@ func (c chain) lay(name string, v angles, read []float64, width float64) Sheet {
 	placed, grown := layout.Place(labels, layout.Box{X: 2, Y: 20, W: width - 4, H: bottom - 20}, layout.Avoid{Lines: lines})
 	for i, p := range placed {
 		size := plain
-		if p.Box.H < plain {
+		if p.Box.H < lineOf(plain) {
 			size = small
 		}
 		s.inBox("d-halo", size, p.Box, texts[i])

@@ -2,6 +2,7 @@ package drawing
 
 import (
 	"math"
+	"strconv"
 
 	"fishplate/ledger"
 	q "fishplate/ledger/quantity"
@@ -80,7 +81,7 @@ func (s *Sheet) quartered(fill Look, at layout.Point, r float64, filled bool, to
 // signs mean, what moved.
 func (c *scene) drawFoot(s *Sheet, z scale, y, width float64) {
 	l := c.Build.Vehicle().Wheelbase
-	if c.across(ledger.Point{X: q.SI(1, q.Length), Y: q.SI(0, q.Length)}) != 0 && known(l) {
+	if c.long && c.breaks == 0 && known(l) {
 		front, rear := z.at(0, 0).X, z.at(l.Value(), 0).X
 		y += 16
 		for _, x := range []float64{front, rear} {
@@ -93,6 +94,13 @@ func (c *scene) drawFoot(s *Sheet, z scale, y, width float64) {
 	f.scaleBar(z, c.style)
 	f.legend(c, width)
 	f.y += 6
+	if c.breaks > 0 {
+		text := "in " + strconv.Itoa(c.breaks) + " pieces, the front one on top"
+		if known(l) {
+			text += "; wheelbase " + c.style.Plain(l)
+		}
+		f.note(text)
+	}
 	for _, m := range c.moves() {
 		f.note(m)
 	}
@@ -153,26 +161,38 @@ func (f *flow) scaleBar(z scale, style q.Style) {
 
 // legend says what the signs are, of those that there are.
 func (f *flow) legend(c *scene, width float64) {
-	has := map[sort]bool{}
+	has, states := map[sort]bool{}, map[state]bool{}
 	for _, i := range c.items {
-		has[i.sort] = true
+		has[i.sort], states[i.state] = true, true
 	}
 	unit, text := 45.359237, "100 lb"
 	if c.style.SI {
 		unit, text = 50, "50 kg"
 	}
 	r := c.perRoot(width) * math.Sqrt(unit)
-	for i, what := range []string{"a part of " + text, "a load of " + text, "a full tank of " + text} {
-		if of := sort(i); has[of] && r > 0 {
-			f.sign(2*r, what, func(at layout.Point) { shape(f.s, of, [...]Look{"d-part", "d-load", "d-tank"}[of], at, r, "") })
+	sign := func(i item, what string) {
+		if r > 0 {
+			f.sign(2*r, what+" of "+text, func(at layout.Point) { shape(f.s, i.sort, i.look(), at, r, "") })
+		}
+	}
+	if c.over {
+		sign(item{state: same}, "as before, one")
+	}
+	for of, what := range []string{"a part", "a load", "a full tank"} {
+		if i := (item{sort: sort(of)}); has[i.sort] && !c.over {
+			sign(i, what)
+		}
+	}
+	for _, k := range []struct {
+		of   state
+		what string
+	}{{added, "added"}, {changed, "other than before"}, {gone, "gone, or the place before"}} {
+		if states[k.of] || k.of == gone && states[changed] {
+			f.sign(12, k.what, func(at layout.Point) { shape(f.s, part, item{state: k.of}.look(), at, 6, "") })
 		}
 	}
 	for _, g := range c.gravity {
-		words := "center of gravity as received"
-		if g.now {
-			words = "now, at curb; the box is how far off it may be"
-		}
-		f.sign(13, words, func(at layout.Point) { f.s.quartered("d-nowfill", at, 6.5, g.now, "") })
+		f.sign(13, g.words, func(at layout.Point) { f.s.quartered("d-nowfill", at, 6.5, g.now, "") })
 	}
 }
 
@@ -182,7 +202,7 @@ func (c *scene) moves() []string {
 	var out []string
 	b := c.Build
 	for _, a := range b.Assemblies() {
-		if !a.WasAt.Known() {
+		if c.over || !a.WasAt.Known() {
 			continue
 		}
 		by := b.Now(a.At).Minus(b.Before(a.At, a.WasAt))
@@ -191,7 +211,7 @@ func (c *scene) moves() []string {
 		}
 	}
 	for _, i := range c.items {
-		if by := i.moved; i.was != nil && known(by.X, by.Y, by.Z) {
+		if by := i.moved; i.state == only && i.was != nil && known(by.X, by.Y, by.Z) {
 			out = append(out, i.number+" "+i.name+" moved "+c.way(by))
 		}
 	}

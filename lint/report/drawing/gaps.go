@@ -9,6 +9,7 @@ import (
 	"fishplate/ledger"
 	q "fishplate/ledger/quantity"
 	"fishplate/lint"
+	"fishplate/lint/report/shown"
 )
 
 // gapRule is the rule that says what is left of a gap in use, and the least.
@@ -101,7 +102,7 @@ func briefly(b *ledger.Build, g *ledger.Gap) string {
 func endsOf(b *ledger.Build, g *ledger.Gap) []string {
 	if e, ok := b.Entry(g.Path()); ok {
 		if ends := b.Ends(e); len(ends) == 2 {
-			return ends
+			return []string{shown.Clean(ends[0]), shown.Clean(ends[1])}
 		}
 	}
 	return []string{spaced(idOf(g.Path()))}

@@ -3,9 +3,11 @@ package drawing
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	q "fishplate/ledger/quantity"
 	"fishplate/lint/report/drawing/layout"
+	"fishplate/lint/report/shown"
 )
 
 // Moment is a figure at one commit: what it was and may have been at least and at
@@ -19,6 +21,10 @@ type Moment struct {
 // History draws a figure with its band over commits, the oldest first, and a limit
 // where it is not NaN. Commits stand evenly: how long they lie apart is not shown.
 func History(id, title string, unit *q.Unit, moments []Moment, limit float64) Drawing {
+	moments = slices.Clone(moments)
+	for i := range moments {
+		moments[i].When, moments[i].Event = shown.Clean(moments[i].When), shown.Clean(moments[i].Event)
+	}
 	d := Drawing{Kind: "history", ID: "drawing-" + id, Title: title}
 	h := history{unit: unit, moments: moments, limit: limit, area: nothing}
 	first, last := -1, -1
@@ -144,7 +150,9 @@ func (h history) label(s *Sheet, x func(int) float64, y, width float64) float64 
 		}
 		n := fmt.Sprint(len(texts) + 1)
 		texts = append(texts, n+"  "+m.When+"  "+m.Event)
-		labels = append(labels, layout.Label{At: at(x(i), y), R: 1, W: layout.Width(n, small), H: small})
+		l := labelOf(at(x(i), y+8), 10, small, n)
+		l.In = true
+		labels = append(labels, l)
 		s.line("d-ghost", at(x(i), 34), at(x(i), y))
 	}
 	placed, area := layout.Place(labels, layout.Box{X: 2, Y: y, W: width - 4, H: 16}, layout.Avoid{})

@@ -10,18 +10,21 @@ import (
 	"fishplate/ledger"
 	q "fishplate/ledger/quantity"
 	"fishplate/lint"
+	"fishplate/lint/report/shown"
 )
 
 // item is a thing with a place in the vehicle.
 type item struct {
-	sort   sort
-	path   string
-	name   string
-	mass   q.Quantity
-	at     ledger.Point
-	was    *ledger.Point // where it sat before the work, if elsewhere
-	moved  ledger.Point  // how far it has come since
-	number string        // in the key
+	sort    sort
+	path    string
+	name    string
+	mass    q.Quantity
+	at      ledger.Point
+	was     *ledger.Point // where it sat before the work, if elsewhere
+	moved   ledger.Point  // how far it has come since
+	number  string        // in the key; "" where it has none
+	state   state         // between two states of the build
+	massWas q.Quantity    // before, where that is another
 }
 
 // sort is what sort of thing it is.
@@ -32,6 +35,32 @@ const (
 	load
 	tank
 )
+
+// state is what became of a thing between two states of a build.
+type state uint8
+
+const (
+	only    state = iota // there is one state of the build
+	same                 // nothing became of it
+	changed              // it has another mass or place
+	added
+	gone
+)
+
+// look is how a thing looks by its sort, or by what became of it.
+func (i item) look() Look {
+	switch i.state {
+	case same:
+		return "d-same"
+	case changed:
+		return "d-changed"
+	case added:
+		return "d-new"
+	case gone:
+		return "d-ghost"
+	}
+	return [...]Look{"d-part", "d-load", "d-tank"}[i.sort]
+}
 
 // items are all that the finished vehicle carries and that has a place, numbered
 // from the front to the rear, and words for what has none.
@@ -103,9 +132,9 @@ func known(values ...q.Quantity) bool {
 // called is what people call an entry; its id where it has no name.
 func called(name q.Word, path string) string {
 	if name.Known() {
-		return name.String()
+		return shown.Clean(name.String())
 	}
-	return idOf(path)
+	return spaced(idOf(path))
 }
 
 // idOf is the id of an entry's path.
@@ -118,8 +147,9 @@ func idOf(path string) string {
 	return path
 }
 
-// spaced is an id as words.
-func spaced(id string) string { return strings.ReplaceAll(id, "-", " ") }
+// spaced is an id as words. All that comes from a ledger is clean before it is
+// measured, for what is spelt out is longer.
+func spaced(id string) string { return shown.Clean(strings.ReplaceAll(id, "-", " ")) }
 
 // keyOf is the table that goes with numbered things.
 func (s *subject) keyOf(items []item) Table {

@@ -21,6 +21,7 @@ type stop struct {
 	hose  bool
 	name  string
 	about string // of a hose: its bore and length
+	role  string // of a hose: supply, return, fill
 }
 
 func loops(s *subject) Drawing {
@@ -117,7 +118,7 @@ func (s *subject) stopAt(r ledger.Ref) stop {
 }
 
 func (s *subject) hoseStop(h *ledger.Hose) stop {
-	t := stop{hose: true, name: spaced(idOf(h.Path()))}
+	t := stop{hose: true, name: spaced(idOf(h.Path())), role: h.Role.String()}
 	var about []string
 	if known(h.Bore) {
 		about = append(about, s.style.Plain(h.Bore)+" bore")
@@ -138,7 +139,7 @@ func (s *subject) trails(title string, runs []run) []strip {
 		into[r.to.String()] = true
 	}
 	follow := func(i int) {
-		t := strip{title: spaced(title), stops: []stop{s.stopAt(runs[i].from)}}
+		t := strip{title: fluid(title, runs[i].by.role), stops: []stop{s.stopAt(runs[i].from)}}
 		first := runs[i].from.String()
 		for i >= 0 {
 			done[i] = true
@@ -203,8 +204,8 @@ func (t strip) lay(s *Sheet, x, y, width float64) float64 {
 	for i, p := range t.stops {
 		if p.hose {
 			s.arrowDown(middle, y, y+hoseHigh, i < len(t.stops)-1)
-			s.words("", small, Start, middle+10, y+hoseHigh/2-1, layout.Cut(p.name, small, width-left-40))
-			s.words("d-gray", small, Start, middle+10, y+hoseHigh/2+11, layout.Cut(p.about, small, width-left-40))
+			s.words("", small, Start, middle+10, y+hoseHigh/2-2, layout.Cut(p.name, small, width-left-40))
+			s.words("d-gray", small, Start, middle+10, y+hoseHigh/2+10.5, layout.Cut(p.about, small, width-left-40))
 			y += hoseHigh
 			continue
 		}

@@ -9,6 +9,7 @@ import (
 
 	"fishplate/ledger"
 	"fishplate/lint/report/drawing/layout"
+	"fishplate/lint/report/shown"
 )
 
 // mostWays bounds the ways of a plug that are drawn.
@@ -33,7 +34,6 @@ func plugs(s *subject) Drawing {
 		}
 	}
 	if len(d.Panels) == 0 {
-		d.Beside = nil
 		return d
 	}
 	if len(t.Rows) > 0 {
@@ -107,7 +107,7 @@ func (s *subject) face(p *ledger.Plug, f face, width float64) Sheet {
 	for i, name := range f.ways {
 		c := at(housing.X+6+pitch*(float64(i%columns)+0.5), housing.Y+2+pitch*(float64(i/columns)+0.4))
 		s.way(&sheet, c, p, name, f.unused[name])
-		sheet.words("d-gray", 9, Middle, c.X, c.Y+19, layout.Cut(name, 9, pitch-2))
+		sheet.words("d-gray", 9, Middle, c.X, c.Y+19, layout.Cut(shown.Clean(name), 9, pitch-2))
 	}
 	sheet.Height = housing.Y + housing.H + 8
 	return sheet
@@ -186,8 +186,8 @@ func (s *subject) pinRow(p *ledger.Plug, name string, pin ledger.Pin) []string {
 	if pin.To.Known() {
 		to = s.nameOf(pin.To)
 		if plug, n := pin.To.Pin(); n != "" {
-			to = "plug " + spaced(idOf(plug.String())) + ", pin " + n
+			to = "plug " + spaced(idOf(plug.String())) + ", pin " + shown.Clean(n)
 		}
 	}
-	return []string{spaced(idOf(p.Path())), name, pin.Now.String(), spaced(idOf(pin.Circuit.String())), color, size, to}
+	return []string{spaced(idOf(p.Path())), shown.Clean(name), pin.Now.String(), spaced(idOf(pin.Circuit.String())), shown.Clean(color), shown.Clean(size), to}
 }

@@ -9,6 +9,7 @@ type Label struct {
 	R    float64 // of the disc
 	W, H float64 // of the text
 	In   bool    // it may stand in the disc, where that is large enough
+	Mute bool    // there is a disc and no text
 }
 
 // Ring is a circle.
@@ -49,17 +50,23 @@ const (
 // what is taken, and none leaves the sheet, which is made higher where it has no
 // room, downward. It gives back the sheet.
 func Place(labels []Label, in Box, avoid Avoid) ([]Placed, Box) {
-	p := placer{in: in, cells: map[[2]int][]int{}, Avoid: avoid}
+	p := placer{in: in, cells: map[[2]int][]int{}, all: labels, discs: map[[2]int][]int{}, Avoid: avoid}
+	for i, l := range labels {
+		cellsOf(l.box(), func(c [2]int) bool { p.discs[c] = append(p.discs[c], i); return true })
+	}
 	for _, b := range avoid.Taken {
 		p.put(b)
 	}
 	out := make([]Placed, len(labels))
 	for i, l := range labels {
+		if l.Mute {
+			continue
+		}
 		l.W = min(l.W, in.W)
-		place, ok := p.find(l, labels)
+		place, ok := p.find(l)
 		for !ok {
 			p.in.H += 2 * l.H
-			place, ok = p.find(l, labels)
+			place, ok = p.find(l)
 		}
 		p.put(place.Box)
 		p.leaders = append(p.leaders, place)
@@ -73,10 +80,20 @@ type placer struct {
 	boxes   []Box
 	cells   map[[2]int][]int // the boxes by the squares of the sheet that they touch
 	leaders []Placed
+	all     []Label
+	discs   map[[2]int][]int // the discs by the same squares
 	Avoid
 }
 
+// box is what a label's disc takes up.
+func (l Label) box() Box { return Box{l.At.X - l.R, l.At.Y - l.R, 2 * l.R, 2 * l.R} }
+
 const cell = 32.0
+
+// cellOf is the square that a point is in.
+func cellOf(p Point) [2]int {
+	return [2]int{int(math.Floor(p.X / cell)), int(math.Floor(p.Y / cell))}
+}
 
 func cellsOf(b Box, visit func([2]int) bool) {
 	for x := int(math.Floor(b.X / cell)); x <= int(math.Floor((b.X+b.W)/cell)); x++ {
@@ -111,9 +128,9 @@ func (p *placer) free(b Box) bool {
 
 // find looks for the best free place: in the disc, else on rings about it that
 // grow until they have left the sheet. Nearness counts, and what is covered.
-func (p *placer) find(l Label, all []Label) (Placed, bool) {
+func (p *placer) find(l Label) (Placed, bool) {
 	if l.In && math.Hypot(l.W, l.H) <= 2*l.R {
-		if b := (Box{l.At.X - l.W/2, l.At.Y - l.H/2, l.W, l.H}); p.free(b) && covered(b, l, all) == 0 {
+		if b := (Box{l.At.X - l.W/2, l.At.Y - l.H/2, l.W, l.H}); p.free(b) && p.covered(b, l) == 0 {
 			return Placed{Box: b, Inside: true}, true
 		}
 	}
@@ -124,8 +141,14 @@ func (p *placer) find(l Label, all []Label) (Placed, bool) {
 			if !p.free(b) {
 				continue
 			}
+			c := ring - l.R + stroke*float64(p.struck(b))
+			if c < cost {
+				c += crowd * float64(p.covered(b, l))
+			}
 			place := leader(l, b)
-			c := ring - l.R + crowd*float64(covered(b, l, all)) + stroke*float64(p.struck(b)) + tangle*float64(p.tangled(place))
+			if c < cost {
+				c += tangle * float64(p.tangled(place))
+			}
 			if c < cost {
 				best, cost, found = place, c, true
 			}
@@ -151,14 +174,22 @@ func leader(l Label, b Box) Placed {
 	return Placed{Box: b, From: from, To: Point{l.At.X + (from.X-l.At.X)*l.R/d, l.At.Y + (from.Y-l.At.Y)*l.R/d}}
 }
 
-// covered counts the discs of others that a box lies on.
-func covered(b Box, l Label, all []Label) int {
+// covered counts the discs of others that a box lies on. One that is in several
+// squares counts once: it is looked for in the first that both are in.
+func (p *placer) covered(b Box, l Label) int {
 	n := 0
-	for _, o := range all {
-		if o.At != l.At && distance(b.Nearest(o.At), o.At) < o.R && o.R < 4*b.H {
-			n++
+	cellsOf(b, func(c [2]int) bool {
+		for _, i := range p.discs[c] {
+			o := p.all[i]
+			if o.At == l.At || o.R >= 4*b.H || distance(b.Nearest(o.At), o.At) >= o.R {
+				continue
+			}
+			if disc := o.box(); c == cellOf(Point{max(disc.X, b.X), max(disc.Y, b.Y)}) {
+				n++
+			}
 		}
-	}
+		return true
+	})
 	return n
 }
 

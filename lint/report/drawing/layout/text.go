@@ -14,8 +14,8 @@ var (
 	latin1 = [...]int{318, 401, 636, 636, 636, 636, 337, 500, 500, 1000, 471, 612, 838, 361, 1000, 500, 500, 838, 401, 401, 500, 636, 636, 318, 500, 401, 471, 612, 969, 969, 969, 531, 684, 684, 684, 684, 684, 684, 974, 698, 632, 632, 632, 632, 295, 295, 295, 295, 775, 748, 787, 787, 787, 787, 787, 838, 787, 732, 732, 732, 732, 611, 605, 630, 613, 613, 613, 613, 613, 613, 982, 550, 615, 615, 615, 615, 278, 278, 278, 278, 612, 634, 612, 612, 612, 612, 612, 838, 612, 634, 634, 634, 634, 592, 635, 592}
 )
 
-// widest is what any other character is taken to be: no letter of a common font
-// is wider.
+// widest is what any other character is taken to be: the widest letter of the
+// font's Latin and Cyrillic blocks, and more than the full em of an ideograph.
 const widest = 1450
 
 // Width is how wide a text is in a size, at most.
@@ -27,7 +27,7 @@ func Width(text string, size float64) float64 {
 			total += latin[r-0x20]
 		case r >= 0xa0 && int(r-0xa0) < len(latin1):
 			total += latin1[r-0xa0]
-		case r == '–' || r == '’' || r == '‘':
+		case r == '–' || r == '‘' || r == '’':
 			total += 500
 		default:
 			total += widest
