@@ -89,13 +89,13 @@ func open(t *testing.T, browser context.Context, file string, width int64) *tab 
 	at := (&url.URL{Scheme: "file", Path: full}).String()
 	require.NoError(t, chromedp.Listen(ctx, func(ev any) {
 		switch e := ev.(type) {
-		case *runtime.ConsoleAPICalledEvent:
+		case *runtime.EventConsoleAPICalled:
 			p.hear("console: %s", e.Type)
-		case *runtime.ExceptionThrownEvent:
+		case *runtime.EventExceptionThrown:
 			p.hear("exception: %s", e.ExceptionDetails.Text)
-		case *log.EntryAddedEvent:
+		case *log.EventEntryAdded:
 			p.hear("log: %s %s", e.Entry.Text, e.Entry.URL)
-		case *network.RequestWillBeSentEvent:
+		case *network.EventRequestWillBeSent:
 			if u := e.Request.URL; u != at && !strings.HasPrefix(u, "data:") {
 				p.hear("request: %s", u)
 			}
