@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"fmt"
 	"math"
 	"os"
@@ -13,6 +14,8 @@ import (
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"fishplate/rules"
 )
 
 const tamarack = "../../examples/tamarack/"
@@ -24,6 +27,9 @@ func manyParts(t testing.TB, n int) string {
 	dir := t.TempDir()
 	require.NoError(t, os.CopyFS(dir, os.DirFS(tamarack+"builds/heron")))
 	require.NoError(t, os.RemoveAll(filepath.Join(dir, "signatures")))
+	shop, err := os.ReadFile(tamarack + "shop.toml")
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "shop.toml"), shop, 0o644))
 	var b strings.Builder
 	origins := []string{`origin = "original"`, "origin = \"original\"\nchange = \"cut back 1 in at the rear and welded\"", "origin = \"made\"\nmade = { material = \"3/16 in mild steel\", process = \"plasma cut and welded\" }",
 		"origin = \"bought\"\norder-as = \"Threlbane TX 4711 with the long fitting\"\nwears = true"}
@@ -40,8 +46,9 @@ func manyParts(t testing.TB, n int) string {
 func bookOf(t testing.TB, build, edition string, more ...string) string {
 	t.Helper()
 	file := filepath.Join(t.TempDir(), "book.html")
-	status, _, told := fishplate(append([]string{"book", "--as-of", "2026-11-20", "--edition", edition, "--out", file, build}, more...)...)
-	require.Zero(t, status, told)
+	var out, told bytes.Buffer
+	status := run(append([]string{"fishplate", "book", "--as-of", "2026-11-20", "--edition", edition, "--out", file, build}, more...), &program{out: &out, err: &told, packs: rules.Packs(), today: "2026-11-20"})
+	require.Zero(t, status, told.String())
 	return file
 }
 
