@@ -167,5 +167,5 @@ var axe string
 func violations(t *testing.T, p *tab) []string {
 	t.Helper()
 	require.NoError(t, chromedp.Do(p.ctx, chromedp.Evaluate[chromedp.Void](axe)))
-	return ask[[]string](t, p, `axe.run(document, {resultTypes: ["violations"]}).then(r => r.violations.flatMap(v => v.nodes.slice(0, 3).map(n => v.id + ": " + n.html.slice(0, 200) + " " + (n.failureSummary || ""))))`)
+	return ask[[]string](t, p, `axe.run(document, {resultTypes: ["violations"], preload: false}).then(r => r.violations.flatMap(v => v.nodes.slice(0, 3).map(n => v.id + ": " + n.html.slice(0, 200) + " " + (n.failureSummary || ""))))`)
 }
