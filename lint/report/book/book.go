@@ -132,5 +132,6 @@ func drawingsOf(r *reader, f drawing.Figures) drawings {
 	return out
 }
 
-// public are the drawings of the public edition.
-var public = map[string]bool{"side": true, "plan": true, "front": true, "axle-loads": true, "closeness": true}
+// public are the drawings of the public edition: the others name entries, by ids
+// and by words that are not public.
+var public = map[string]bool{"axle-loads": true}

@@ -203,6 +203,12 @@ func (r *reader) check(c *lint.Result, before report.Told, at map[string]string)
 	return k
 }
 
+// Unlinked is the check without its link, for a line that folds when it is clicked.
+func (k check) Unlinked() check {
+	k.Of.To = ""
+	return k
+}
+
 // held is an entry that a rule simply holds for, and in which respects.
 type held struct {
 	Of   span

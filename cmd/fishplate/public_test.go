@@ -1,0 +1,167 @@
+package main
+
+import (
+	"encoding/base64"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// canaries is a build in which every word that is not public is one.
+const canaries = `
+[build]
+title = "CANARY"
+note = "CANARY"
+quoted = "47110815 USD"
+[owner]
+name = "CANARY"
+contact = "CANARY"
+[vehicle]
+make = "Pellwick"
+model = "Forwarder 122"
+vin = "CANARY"
+wheelbase = "122 in"
+note = "CANARY"
+[vehicle.front]
+rating = "4300 lb"
+[vehicle.rear]
+rating = "5980 lb"
+[donor.canary]
+make = "Drummel"
+vin = "CANARY"
+[load.canary]
+mass = "205 lb"
+at = { behind = "58 in", right = "0 in", above = "44 in" }
+note = "CANARY"
+[part.canary]
+name = "Engine"
+origin = "donor"
+donor = "donor.canary"
+supplier = "CANARY"
+change = "CANARY"
+why = "CANARY"
+made = { by = "CANARY", material = "steel" }
+fate = "kept"
+price = "47110815 USD"
+at = { behind = "5 in", right = "0 in", above = "30 in" }
+mass = "700 lb"
+note = "CANARY"
+[part.shown]
+name = "Radiator"
+origin = "bought"
+why = "Chosen words"
+public = true
+note = "Chosen note"
+supplier = "CANARY"
+made = { by = "CANARY" }
+[decision.canary]
+question = "CANARY"
+chose = "CANARY"
+because = "CANARY"
+[decision.shown]
+question = "Chosen question"
+chose = "Chosen answer"
+public = true
+about = ["part.canary", "document.canary"]
+[faq.canary]
+ask = "CANARY"
+say = "CANARY"
+[faq.shown]
+ask = "Chosen ask"
+say = "Chosen say"
+public = true
+[instruction.canary]
+when = "CANARY"
+do = "CANARY"
+[visit.canary]
+complaint = "CANARY"
+public = true
+[answer.canary]
+says = "CANARY"
+[gap.canary]
+between = ["part.canary", "CANARY"]
+measured = "1 in"
+note = "CANARY"
+[circuit.canary]
+from = "part.canary"
+insulation = "CANARY"
+note = "CANARY"
+[plug.canary]
+mounted-on = "CANARY"
+[work.canary]
+title = "CANARY"
+by = "CANARY"
+[document.canary]
+kind = "CANARY"
+file = "canary.txt"
+by = "CANARY"
+public = true
+private = true
+[waiver.canary]
+rule = "weight/gross"
+entry = "vehicle"
+because = "CANARY"
+by = "CANARY"
+until = 2027-01-01
+[signature.canary]
+stage = "intake"
+by = "CANARY"
+date = 2026-01-01
+digest = "CANARY"
+`
+
+// TestPublicBook: of a ledger whose every other word is a canary, and whose folder,
+// file and ids are, none is on the public edition's page; what is public, is.
+func TestPublicBook(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "canary")
+	require.NoError(t, os.Mkdir(dir, 0o755))
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "build.toml"), []byte("[build]\n"+strings.TrimPrefix(canaries, "\n[build]\n")), 0o644))
+	page := read(t, bookOf(t, dir, "public"))
+	for _, word := range []string{"canary", "47110815", "build.toml"} {
+		assert.NotContains(t, strings.ToLower(page), word)
+	}
+	for _, word := range []string{"Pellwick", "Forwarder 122", "Radiator", "Chosen words", "Chosen note", "Chosen question", "Chosen answer", "Chosen ask", "Chosen say", "4300 lb"} {
+		assert.Contains(t, page, word)
+	}
+	for _, data := range regexp.MustCompile(`base64,([A-Za-z0-9+/=]+)`).FindAllStringSubmatch(page, -1) {
+		raw, err := base64.StdEncoding.DecodeString(data[1])
+		require.NoError(t, err)
+		assert.NotContains(t, strings.ToLower(string(raw)), "canary")
+	}
+	owner, inspector, shop := read(t, bookOf(t, dir, "owner")), read(t, bookOf(t, dir, "inspector")), read(t, bookOf(t, dir, "shop"))
+	assert.Greater(t, strings.Count(shop, "47110815"), strings.Count(owner, "47110815"), "the price of the part is the shop's alone")
+	assert.Contains(t, owner, "47110815", "what was quoted is the owner's to see")
+	assert.NotContains(t, inspector, "47110815")
+	assert.NotContains(t, owner, "canary.txt", "a private document")
+	assert.NotContains(t, inspector, "canary.txt")
+	assert.Contains(t, shop, "canary.txt")
+}
+
+func read(t *testing.T, file string) string {
+	t.Helper()
+	content, err := os.ReadFile(file)
+	require.NoError(t, err)
+	return string(content)
+}
+
+// TestBookIsSafe: no markup of a ledger is any on the page,
+// in no edition, and nothing of it loads or runs.
+func TestBookIsSafe(t *testing.T) {
+	hostile := strings.ReplaceAll(canaries, `"CANARY"`, `"\"></title></style><img src=x onerror=alert(1)><script>alert(1)</script>"`)
+	hostile = strings.Replace(hostile, `note = "Chosen note"`, `note = "<b onclick=x>![p](http://example.org/p.png) [l](javascript:alert(1)) <javascript:alert(2)>"`, 1)
+	dir := t.TempDir()
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "build.toml"), []byte(hostile), 0o644))
+	for _, edition := range []string{"shop", "owner", "inspector", "public"} {
+		page := read(t, bookOf(t, dir, edition))
+		assert.NotContains(t, page, "<img", edition)
+		assert.NotRegexp(t, `(?i)<[^>]*\s(onerror|onclick)=`, page, edition)
+		assert.NotRegexp(t, `(?i)(href|src)="(javascript|http)`, page, edition)
+		assert.Equal(t, 1, strings.Count(page, "<script>"), edition)
+		assert.Equal(t, 1, strings.Count(page, "<style>"), edition)
+	}
+}
