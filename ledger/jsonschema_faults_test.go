@@ -33,6 +33,24 @@ const (
 // faultKinds are all kinds of faults, as the source has their messages, with what
 // the schema says of them. A new message has to be put here.
 var faultKinds = map[string]sayable{
+	// What a shop's own rules say: what belongs together, and how much there may be.
+	"%s has %s, and %s as well: a value has one limit":                                                       never,
+	"%s has a value and no limit: write %s":                                                                  never,
+	"%s has holds, and %s as well: it is either holds alone, or a value with its limit":                      never,
+	"%s says neither holds nor value: write holds = an expression that is true, or value and %s":             never,
+	"%s says same-as and no within: within what share of it, such as within = \"q('2 %%')\"":                 never,
+	"%s says within and no same-as: within belongs to that":                                                  never,
+	"%s.trial.%s says no build: its folder beside shop.toml, such as trials/tank-low":                        never,
+	"%s.trial.%s says no verdict: what the rule makes of the build, such as fail":                            never,
+	"[%s] stands in shop.toml; the files in rules beside it hold [rule.ID] alone%s":                          never,
+	"a shop may have %d KiB of rules in all its files; with this one it has more":                            never,
+	"a shop may have %d files of rules; this one and %d more are too many":                                   never,
+	"a shop may have %d rules, and %d KiB of expressions in all of them; this rule and %d more are too many": never,
+	"a trial's build is a folder below trials, beside shop.toml, such as trials/tank-low; got %q":            partly,
+	"between takes two expressions, the lower limit and the upper one; got %d":                               partly,
+	"each takes a kind of entry, such as part or vehicle.front; got %q%s":                                    partly,
+	"rule is a table: write [rule.ID]":                                                                       partly,
+
 	// What a file holds.
 	"unknown table %q%s%s":                           always,
 	"%s is a table: write [%s]":                      always,

@@ -34,7 +34,7 @@ func judge(t testing.TB, dir string) *lint.Report {
 	builds, err := place.Builds()
 	require.NoError(t, err)
 	require.Len(t, builds, 1)
-	return lint.Judged(ledger.NewLoader(), builds[0], rules.All(), lint.Options{Today: "2026-11-20"})
+	return lint.CheckOne(ledger.NewLoader(), builds[0], rules.All(), lint.Options{Today: "2026-11-20"})
 }
 
 // by judges a build by rules of a shop.
