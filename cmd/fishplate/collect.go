@@ -31,7 +31,7 @@ func collect() {
 // collector would run all the time. One ledger of thousands of circuits needs that.
 func giveWay() {
 	sample := []metrics.Sample{{Name: "/gc/heap/live:bytes"}}
-	type mark struct{ next *mark } // what a collection finds unused
+	type mark struct{ _ *int } // what a collection finds unused
 	var arm func()
 	arm = func() {
 		runtime.SetFinalizer(&mark{}, func(*mark) {
