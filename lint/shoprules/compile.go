@@ -106,8 +106,16 @@ func compile(b *ledger.Build, packs map[string]*lint.Rule) *compiler {
 
 func ruleName(v *ledger.OwnRule) string { return ledger.OwnRules + "/" + v.ID() }
 
+// mostTold is how many characters of a message are told: a name that is longer
+// stands at its place in the file.
+const mostTold = 400
+
 func (c *compiler) fault(at quantity.Place, format string, args ...any) {
-	c.faults = append(c.faults, ledger.Fault{Place: at, Message: fmt.Sprintf(format, args...)})
+	message := fmt.Sprintf(format, args...)
+	if r := []rune(message); len(r) > mostTold {
+		message = string(r[:mostTold]) + "..."
+	}
+	c.faults = append(c.faults, ledger.Fault{Place: at, Message: message})
 }
 
 // compiled is a rule of the shop, and before it those whose figures it asks for.
