@@ -83,8 +83,8 @@ func (b *Build) LastDated() Value {
 			if e.schema.Undigest || e.Kind == "build" || e.schema.ShopOnly {
 				continue
 			}
-			for _, v := range b.valuesOf(e) {
-				if f := e.schema.Field(v.Key); f != nil && f.Type == schema.Date && !f.Ends && !f.Commercial && v.Text > last.Text {
+			for _, v := range e.dates() {
+				if v.Field != nil && !v.Field.Ends && !v.Field.Commercial && v.Text > last.Text {
 					last, last.Key = v, e.Path()+"."+v.Key
 				}
 			}

@@ -2,6 +2,7 @@ package lint
 
 import (
 	"fmt"
+	"slices"
 
 	"fishplate/ledger"
 	"fishplate/ledger/quantity"
@@ -13,10 +14,13 @@ type Sheet struct {
 	build   *ledger.Build
 	kept    *quantity.Kept
 	results []*Result
-	seen    map[respect]bool
+	seen    map[respect]bool // the checks made so far, once there are more than fewChecks
 	defects []string
 	faults  []ledger.Fault
 }
+
+// fewChecks of one rule are looked through without a map.
+const fewChecks = 16
 
 // respect is what tells the checks of one rule apart.
 type respect struct{ entry, aspect string }
@@ -192,14 +196,29 @@ func (s *Sheet) Fault(at quantity.Place, message string) {
 }
 
 func (s *Sheet) add(r *Result) {
-	at := respect{r.Entry, r.Aspect}
-	if s.seen[at] {
+	if s.twice(r) {
 		s.defects = append(s.defects, fmt.Sprintf("%s checks %s twice", r.Rule.Name, r.Subject()))
 		return
 	}
-	s.seen[at] = true
 	if len(r.Needs) > 1 {
 		r.Needs = quantity.SortNeeds(r.Needs)
 	}
 	s.results = append(s.results, r)
+}
+
+// twice tells that there is a check of the same entry in the same respect.
+func (s *Sheet) twice(r *Result) bool {
+	if len(s.results) < fewChecks {
+		return slices.ContainsFunc(s.results, func(o *Result) bool { return o.Entry == r.Entry && o.Aspect == r.Aspect })
+	}
+	if s.seen == nil {
+		s.seen = map[respect]bool{}
+		for _, o := range s.results {
+			s.seen[respect{o.Entry, o.Aspect}] = true
+		}
+	}
+	at := respect{r.Entry, r.Aspect}
+	twice := s.seen[at]
+	s.seen[at] = true
+	return twice
 }
