@@ -85,13 +85,14 @@ type compiler struct {
 	under  []string // the rules that are being compiled, each for the one before
 	made   []*rule
 	faults []ledger.Fault
+	figs   map[string][]lint.FigureOf // of the packs' rules that were asked for
 
 	rule *rule   // that is being compiled
 	it   *fields // what it judges
 }
 
 func compile(b *ledger.Build, packs map[string]*lint.Rule) *compiler {
-	c := &compiler{b: b, packs: packs, own: map[string]*ledger.OwnRule{}, done: map[string]*rule{}}
+	c := &compiler{b: b, packs: packs, own: map[string]*ledger.OwnRule{}, done: map[string]*rule{}, figs: map[string][]lint.FigureOf{}}
 	for _, v := range b.OwnRules() {
 		c.own[ruleName(v)] = v
 	}
@@ -268,7 +269,12 @@ func (c *compiler) figures(name string) (out []lint.FigureOf, wrong string) {
 		slices.Sort(names)
 		return nil, fmt.Sprintf("there is no rule %q%s", name, spelling.DidYouMean(name, names))
 	}
-	if out = r.Figures(); len(out) == 0 {
+	out, known := c.figs[name]
+	if !known {
+		out = r.Figures()
+		c.figs[name] = out
+	}
+	if len(out) == 0 {
 		return nil, name + " reckons no figure: it is of a yes or no"
 	}
 	c.rule.figures[name] = r
