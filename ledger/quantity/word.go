@@ -197,15 +197,30 @@ func (t Truth) And(u Truth) Truth {
 	case u.Holds():
 		return t
 	}
+	return t.waitsWith(u)
+}
+
+// Or is yes where either is, missing where either is and neither is yes.
+func (t Truth) Or(u Truth) Truth {
+	switch {
+	case t.Holds():
+		return t
+	case u.Holds(), t.Fails():
+		return u
+	case u.Fails():
+		return t
+	}
+	return t.waitsWith(u)
+}
+
+// waitsWith is missing, and waits for all that either of two missing truths does.
+func (t Truth) waitsWith(u Truth) Truth {
 	if t.src != nil && t.src == u.src {
 		t.unheard = t.unheard || u.unheard
 		return t
 	}
 	return Truth{needs: SortNeeds(slices.Concat(t.Needs(), u.Needs())), unheard: t.unheard || u.unheard}
 }
-
-// Or is yes where either is, missing where either is and neither is yes.
-func (t Truth) Or(u Truth) Truth { return t.Not().And(u.Not()).Not() }
 
 // OrElse is the truth, or the meaning that its absence has by the format.
 func (t Truth) OrElse(meaning bool) Truth {

@@ -269,6 +269,10 @@ func (f *folder) copy(w io.Writer, at, name string, limit int64) (int64, error) 
 		return 0, errors.New(reason(err))
 	}
 	defer root.Close()
+	return copyFrom(root, w, name, limit)
+}
+
+func copyFrom(root *os.Root, w io.Writer, name string, limit int64) (int64, error) {
 	local := filepath.FromSlash(name)
 	// A device may act on being opened and a FIFO wait for its other end: look first.
 	info, err := root.Stat(local)
@@ -290,14 +294,17 @@ func (f *folder) copy(w io.Writer, at, name string, limit int64) (int64, error) 
 	if err != nil {
 		return 0, errors.New(reason(err))
 	}
+	var buf []byte
 	if b, ok := w.(*bytes.Buffer); ok {
 		b.Grow(int(info.Size()) + bytes.MinRead)
+	} else {
+		buf = make([]byte, min(info.Size()+1, copyAtOnce))
 	}
 	var from io.Reader = file
 	if limit >= 0 {
 		from = io.LimitReader(file, limit+1)
 	}
-	n, err := io.Copy(w, from)
+	n, err := io.CopyBuffer(w, from, buf)
 	switch {
 	case err != nil:
 		return n, errors.New(reason(err))
@@ -307,11 +314,23 @@ func (f *folder) copy(w io.Writer, at, name string, limit int64) (int64, error) 
 	return n, nil
 }
 
+// copyAtOnce is how many bytes of a file are held at a time as it is copied.
+const copyAtOnce = 32 << 10
+
 func (f *folder) read(at string, names []string) (contents [][]byte, faults []error) {
+	root, err := os.OpenRoot(at)
+	if err == nil {
+		defer root.Close()
+	}
 	for _, name := range names {
 		var content bytes.Buffer
-		_, err := f.copy(&content, at, name, MaxTOML)
-		contents, faults = append(contents, content.Bytes()), append(faults, err)
+		fault := err
+		if err != nil {
+			fault = errors.New(reason(err))
+		} else {
+			_, fault = copyFrom(root, &content, name, MaxTOML)
+		}
+		contents, faults = append(contents, content.Bytes()), append(faults, fault)
 	}
 	return contents, faults
 }
