@@ -11,15 +11,15 @@ import (
 	"time"
 )
 
-// Step is a commit in which a build or the shop's file that has a say over it
-// became other than before.
+// Step is a commit in which a build, the shop's file that has a say over it, or the
+// rules beside that became other than before.
 type Step struct {
 	ID     string
 	Author string    // as the commit has it: anyone's text
 	About  string    // the first line of its message, the same
 	Date   time.Time // the committer's
 	Tree   string    // the id of the build's tree; "" where the build is not there
-	Shop   string    // what tells the shop's file from others; "" where there is none
+	Shop   string    // what tells the shop's file, and the rules beside it, from others; "" where there is none
 
 	commit *commit
 	at     string
@@ -83,13 +83,20 @@ func (p *Place) Steps() (steps []*Step, short bool, err error) {
 	return steps, err == nil && strings.TrimSpace(answer) == "true", nil
 }
 
-// touching lists the commits that touch a folder or a shop's file above it,
-// the newest first.
+// touching lists the commits that touch a folder, a shop's file above it or the
+// rules beside that, the newest first. Where one of these is a link, it lists all.
 func (c *commit) touching(at string) (ids []string, err error) {
 	paths := []string{at}
 	for up := at; up != ""; {
 		up = clean(path.Dir(up))
-		paths = append(paths, path.Join(up, shopFile))
+		paths = append(paths, path.Join(up, shopFile), path.Join(up, rulesFolder))
+	}
+	linked, err := c.linkedShop(at)
+	if err != nil {
+		return nil, err
+	}
+	if linked {
+		paths = nil
 	}
 	args := []string{"rev-list", "--first-parent", "--end-of-options", c.id, "--"}
 	for _, p := range paths {
@@ -109,6 +116,24 @@ func (c *commit) touching(at string) (ids []string, err error) {
 		return lines.Err()
 	})
 	return ids, err
+}
+
+// linkedShop tells that the shop's file that has a say over a folder, or one of the
+// rules beside it, is a link.
+func (c *commit) linkedShop(at string) (bool, error) {
+	v, _, err := c.treeAt(at)
+	if err != nil {
+		return false, err
+	}
+	if err := v.pass(c.kept, at); err != nil {
+		return false, err
+	}
+	for _, e := range v.above {
+		if e != nil && e.mode == modeLink {
+			return true, nil
+		}
+	}
+	return false, nil
 }
 
 // steps reads what the commits say of themselves and which trees they have,
@@ -155,9 +180,13 @@ func (c *commit) steps(at string, ids []string) (steps []*Step, err error) {
 		if e, ok := c.kept.named(v.tree, buildFile); !ok || e.mode == modeFolder || e.mode == modeSubmodule {
 			continue
 		}
-		s.view, s.Tree, s.Shop = v, v.tree, s.commit.shopAbove(at, v)
-		if e, ok := c.kept.named(v.tree, shopFile); ok && e.mode != modeFolder && e.mode != modeSubmodule {
-			s.Shop = s.commit.shopID(path.Join(at, shopFile), e)
+		s.view, s.Tree = v, v.tree
+		own, shop, err := s.commit.shopIn(at, v.tree)
+		if s.Shop = own; err == nil && !shop {
+			s.Shop, err = s.commit.shopAbove(at, v)
+		}
+		if err != nil {
+			return nil, err
 		}
 	}
 	return steps, nil

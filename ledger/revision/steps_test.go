@@ -80,3 +80,58 @@ func TestSteps(t *testing.T) {
 		})
 	}
 }
+
+// TestStepsOfRules: rules beside the shop's file make a step, what tries them makes
+// none, and where one is a link so does what it leads to.
+func TestStepsOfRules(t *testing.T) {
+	dir := repository(t)
+	write(t, dir, "shop.toml", "one", "builds/van/build.toml", "0", "trials/near/build.toml", "0", "common/shared.toml", "0")
+	commitAll(t, dir)
+	var want []string
+	step := func(counts bool) {
+		t.Helper()
+		commitAll(t, dir)
+		if counts {
+			want = append(want, strings.TrimSpace(sh(t, dir, "rev-parse", "HEAD")))
+		}
+		steps, _, err := glance(t, "HEAD:builds/van").Steps()
+		require.NoError(t, err)
+		var got []string
+		for i, s := range steps[1:] {
+			got = append(got, s.ID)
+			assert.NotEqual(t, steps[i].Shop, s.Shop)
+			assert.Equal(t, steps[i].Tree, s.Tree)
+			b, err := s.Build()
+			require.NoError(t, err)
+			shop, err := b.Shop()
+			require.NoError(t, err)
+			var rules []string
+			for _, r := range shop.Rules {
+				rules = append(rules, string(r.Content))
+			}
+			shop, err = one(t, s.ID+":builds/van").Shop()
+			require.NoError(t, err)
+			require.Len(t, shop.Rules, len(rules))
+			for i, r := range shop.Rules {
+				assert.Equal(t, string(r.Content), rules[i])
+			}
+		}
+		assert.Equal(t, want, got)
+	}
+	write(t, dir, "rules/axles.toml", "added")
+	step(true)
+	write(t, dir, "rules/axles.toml", "edited", "rules/wheels.toml", "added")
+	step(true)
+	write(t, dir, "rules/README", "no rules", "trials/near/build.toml", "1", "trials/far/build.toml", "0", "builds/other/build.toml", "0")
+	step(false)
+	require.NoError(t, os.Remove(filepath.Join(dir, "rules/wheels.toml")))
+	step(true)
+	write(t, dir, "common/shared.toml", "nobody's yet")
+	step(false)
+	link(t, dir, "../common/shared.toml", "rules/shared.toml")
+	step(true)
+	write(t, dir, "common/shared.toml", "edited")
+	step(true)
+	write(t, dir, "README", "of no account")
+	step(false)
+}
