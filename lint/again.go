@@ -20,13 +20,13 @@ type reading struct {
 // CheckAgain is Check of a later reading of a build: a rule that looked at nothing
 // which is another now is not run again. Its checks are as before, in all but their
 // places and those of what they need, which are those of that time: SameRun tells.
-// Without an earlier judgment, or where the shop's file, the stage or the day is
-// another, all run.
+// Without an earlier judgment, or where the shop's file or the entry build is another,
+// all run. A rule knows no day: waivers alone do, and are applied each time.
 func CheckAgain(before *Judged, b *ledger.Build, packs []*Pack, opt Options, sameShop bool) *Judged {
 	j := &Judged{rules: map[*Rule]*reading{}}
 	var changed map[*schema.Kind]bool
 	old := map[*Rule]*reading{}
-	if before != nil && sameShop && len(b.Faults)+len(before.Build.Faults) == 0 && opt.Day(b) == before.AsOf {
+	if before != nil && sameShop && len(b.Faults)+len(before.Build.Faults) == 0 {
 		changed = b.Changed(before.Build)
 		if !changed[ledger.KindNamed("build")] && !changed[ledger.KindNamed("shop")] {
 			old = before.rules

@@ -17,13 +17,20 @@ var deliveredRule = &Rule{
 // delivered checks that the day on which a build rests is no earlier than what
 // the ledger tells of it.
 func delivered(b *ledger.Build, s *Sheet) {
-	at, last := b.Info().Delivered, b.LastDated()
-	wrong := ""
-	switch {
-	case b.Stage() != ledger.AtDelivery:
-		wrong = fmt.Sprintf("it was delivered on %s, and its stage is %s", at, b.Stage())
-	case last.Text > at.String():
-		wrong = fmt.Sprintf("%s is %s, later than the delivery on %s", last.Key, last.Text, at)
+	at, wrong := b.Info().Delivered, ""
+	if !at.Given().Fails() {
+		wrong = undeliverable(b, at)
 	}
 	s.On(b.Info(), "").When(at.Given(), "it was not delivered").Holds(quantity.Is(wrong == ""), "%s", wrong)
+}
+
+// undeliverable says why a build cannot have been delivered on a day; "" where it can.
+func undeliverable(b *ledger.Build, at ledger.Date) string {
+	switch last := b.LastDated(); {
+	case b.Stage() != ledger.AtDelivery:
+		return fmt.Sprintf("it was delivered on %s, and its stage is %s", at, b.Stage())
+	case last.Text > at.String():
+		return fmt.Sprintf("%s is %s, later than the delivery on %s", last.Key, last.Text, at)
+	}
+	return ""
 }

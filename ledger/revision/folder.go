@@ -53,7 +53,7 @@ func openFolder(arg string) (*Place, error) {
 	if rel, err := filepath.Rel(here, root); err == nil && filepath.IsAbs(arg) && filepath.IsLocal(rel) {
 		shown = filepath.ToSlash(rel)
 	}
-	return &Place{&folder{root, shown, here}, root}, nil
+	return &Place{tree: &folder{root, shown, here}, at: root}, nil
 }
 
 // suggestFolder looks for a neighbor of the first part of a path that does not exist.
@@ -102,7 +102,7 @@ func (f *folder) show(at, name string) string {
 	return path.Join(filepath.ToSlash(at), name)
 }
 
-func (f *folder) find(at string) (found []string, faults []error) {
+func (f *folder) find(at string) (found, trials []string, faults []error) {
 	// WalkDir hands errors to the function and returns what that returns: nothing.
 	_ = filepath.WalkDir(at, func(p string, d fs.DirEntry, err error) error {
 		if err != nil {
@@ -112,7 +112,11 @@ func (f *folder) find(at string) (found []string, faults []error) {
 		if !d.IsDir() {
 			return nil
 		}
-		if p != at && (hidden(d.Name()) || f.tries(p)) {
+		switch {
+		case p != at && hidden(d.Name()):
+			return fs.SkipDir
+		case p != at && f.tries(p):
+			trials = append(trials, p)
 			return fs.SkipDir
 		}
 		switch build, err := f.has(p, buildFile); {
@@ -125,7 +129,7 @@ func (f *folder) find(at string) (found []string, faults []error) {
 		}
 		return nil
 	})
-	return found, faults
+	return found, trials, faults
 }
 
 // tries tells the folder of the builds that try a shop's rules.

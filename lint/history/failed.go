@@ -1,7 +1,6 @@
 package history
 
 import (
-	"cmp"
 	"encoding/json"
 	"maps"
 	"slices"
@@ -92,7 +91,7 @@ const stride = 32
 func (p *Past) failsAt(steps []*revision.Step, rule *lint.Rule, words func(*lint.Report, *lint.Result) string, kept, answers map[string]json.RawMessage, step func()) ([]fails, error) {
 	out := make([]fails, len(steps))
 	var todo []*revision.Step
-	at := map[*revision.Step]int{}
+	var places []int // of those, among the steps
 	for i, s := range steps {
 		raw, ok := kept[p.key(s)]
 		switch {
@@ -100,28 +99,33 @@ func (p *Past) failsAt(steps []*revision.Step, rule *lint.Rule, words func(*lint
 		case ok && json.Unmarshal(raw, &out[i]) == nil:
 			answers[p.key(s)] = raw
 		default:
-			at[s] = i
+			places = append(places, i)
 			todo = append(todo, s)
 		}
 	}
-	err := p.judge(todo, rule, step, func(s *revision.Step, r *lint.Report) {
-		f := fails{Unread: len(r.Faults) > 0}
-		if !f.Unread {
-			f.Failed = map[string]string{}
-			for _, c := range r.Results {
-				switch {
-				case rule != nil && c.Rule.Name != rule.Name:
-				case c.Verdict == lint.Fail && (c.Counts || rule != nil):
-					f.Failed[c.Key()] = words(r, c)
-				}
-			}
-		}
-		out[at[s]] = f
+	at := -1
+	err := judge(p, todo, 0, rule, step, func(_, now *lint.Report) fails { return failsOf(now, rule, words) }, func(s *revision.Step, f fails) {
+		at++
+		out[places[at]] = f
 		if raw, err := json.Marshal(f); err == nil {
 			answers[p.key(s)] = raw
 		}
 	})
 	return out, err
+}
+
+// failsOf says what fails at a commit.
+func failsOf(rep *lint.Report, rule *lint.Rule, words func(*lint.Report, *lint.Result) string) fails {
+	if len(rep.Faults) > 0 {
+		return fails{Unread: true}
+	}
+	failed := map[string]string{}
+	for _, c := range rep.Results {
+		if c.Verdict == lint.Fail && (c.Counts && rule == nil || rule != nil && c.Rule.Name == rule.Name) {
+			failed[c.Key()] = words(rep, c)
+		}
+	}
+	return fails{Failed: failed}
 }
 
 // began says what made a check fail that did not at the commit before.
@@ -134,12 +138,16 @@ func (p *Past) began(before *revision.Step, f *Failing, kept, answers map[string
 		}
 	}
 	if !known {
-		a, b := p.one(before, nil), p.one(f.Since, nil)
-		if err := cmp.Or(a.err, b.err); err != nil {
+		a, err := p.one(before, nil, nil)
+		if err != nil {
 			return nil, err
 		}
-		if a.report != nil {
-			changes = p.changes(a.report, b.report)
+		b, err := p.one(f.Since, a, nil)
+		if err != nil {
+			return nil, err
+		}
+		if a != nil {
+			changes = p.changes(a.Report, b.Report)
 		}
 		if raw, err := json.Marshal(changes); err == nil {
 			answers[key] = raw

@@ -122,7 +122,7 @@ func (p *Past) points(rule *lint.Rule, unit func(*lint.Report, *lint.Result) *qu
 	kept, answers := p.cache.read(question), map[string]json.RawMessage{}
 	out := make([]points, len(p.Steps))
 	var todo []*revision.Step
-	at := map[*revision.Step]int{}
+	var places []int // of those, among the steps
 	for i, s := range p.Steps {
 		raw, ok := kept[p.key(s)]
 		if s.Tree == "" {
@@ -132,46 +132,34 @@ func (p *Past) points(rule *lint.Rule, unit func(*lint.Report, *lint.Result) *qu
 			answers[p.key(s)] = raw
 			continue
 		}
-		at[s] = i
+		places = append(places, i)
 		todo = append(todo, s)
 	}
 	if len(todo) == 0 {
 		return out, nil
 	}
-	var failed error
-	inOrder(todo, func(s *revision.Step) *pointed { return p.pointsAt(s, rule, unit) }, func(s *revision.Step, got *pointed) {
-		if failed == nil {
-			failed = got.err
-		}
-		step()
-		out[at[s]] = got.points
-		if raw, err := json.Marshal(got.points); err == nil {
+	at := -1
+	err := judge(p, todo, 0, rule, step, func(_, now *lint.Report) points { return pointsOf(now, rule, unit) }, func(s *revision.Step, got points) {
+		at++
+		out[places[at]] = got
+		if raw, err := json.Marshal(got); err == nil {
 			answers[p.key(s)] = raw
 		}
 	})
-	if failed == nil {
+	if err == nil {
 		p.cache.write(question, answers)
 	}
-	return out, failed
+	return out, err
 }
 
-type pointed struct {
-	points
-	err error
-}
-
-func (p *Past) pointsAt(s *revision.Step, rule *lint.Rule, unit func(*lint.Report, *lint.Result) *quantity.Unit) *pointed {
-	j := p.one(s, rule)
-	if j.err != nil || j.report == nil {
-		return &pointed{err: j.err}
-	}
-	out := &pointed{}
-	if out.Unread = len(j.report.Faults) > 0; out.Unread {
+// pointsOf are those of a commit.
+func pointsOf(rep *lint.Report, rule *lint.Rule, unit func(*lint.Report, *lint.Result) *quantity.Unit) (out points) {
+	if out.Unread = len(rep.Faults) > 0; out.Unread {
 		return out
 	}
-	for _, r := range j.report.Results {
+	for _, r := range rep.Results {
 		if r.Rule.Name == rule.Name && r.Verdict != lint.NotApplicable {
-			out.Points = append(out.Points, pointOf(j.report, r, unit))
+			out.Points = append(out.Points, pointOf(rep, r, unit))
 		}
 	}
 	return out

@@ -14,6 +14,7 @@ import (
 	"fmt"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strings"
 	"sync"
 	"time"
@@ -100,8 +101,11 @@ func (p *Past) Verdicts(step func()) ([]*Event, error) {
 	var events []*Event
 	unread := false         // so was the commit before
 	var last *revision.Step // the last that could be read
-	var before *lint.Report // its report, where it was judged
 	take := func(s *revision.Step, v *verdicts) {
+		if v == nil {
+			events = append(events, &Event{Step: s, Gone: true})
+			return
+		}
 		e := &Event{Step: s, Unread: v.Unread, Counts: v.Counts, Changes: v.Changes, First: last == nil}
 		if v.Unread == "" {
 			last = s
@@ -116,55 +120,46 @@ func (p *Past) Verdicts(step func()) ([]*Event, error) {
 	for ; next < len(p.Steps); next++ {
 		s := p.Steps[next]
 		if s.Tree == "" {
-			events = append(events, &Event{Step: s, Gone: true})
+			take(s, nil)
 			continue
 		}
-		raw, ok := kept[p.key(last)+" "+p.key(s)]
+		key := p.key(last) + " " + p.key(s)
+		raw, ok := kept[key]
 		var v verdicts
 		if !ok || json.Unmarshal(raw, &v) != nil {
 			break
 		}
-		answers[p.key(last)+" "+p.key(s)] = raw
+		answers[key] = raw
 		take(s, &v)
 	}
 	if next == len(p.Steps) {
 		return events, nil
 	}
-	todo := p.Steps[next:]
-	if last != nil { // its report is needed again
-		todo = append([]*revision.Step{last}, todo...)
-	}
-	err := p.judge(todo, nil, step, func(s *revision.Step, r *lint.Report) {
-		if s == last {
-			before = r
-			return
-		}
-		if r == nil {
-			events = append(events, &Event{Step: s, Gone: true})
-			return
-		}
-		v := &verdicts{}
-		key := p.key(last) + " " + p.key(s)
-		switch {
-		case len(r.Faults) > 0:
-			v.Unread = faultWords(r.Faults)
-		case before == nil:
-			v.Counts = countsOf(r)
-		default:
-			v.Counts, v.Changes = countsOf(r), p.changes(before, r)
+	err := judge(p, p.Steps, next, nil, step, p.verdicts, func(s *revision.Step, v *verdicts) {
+		if v != nil {
+			if raw, err := json.Marshal(v); err == nil {
+				answers[p.key(last)+" "+p.key(s)] = raw
+			}
 		}
 		take(s, v)
-		if v.Unread == "" {
-			before = r
-		}
-		if raw, err := json.Marshal(v); err == nil {
-			answers[key] = raw
-		}
 	})
 	if err == nil {
 		p.cache.write(question, answers)
 	}
 	return events, err
+}
+
+// verdicts says what a commit changed; before is nil for the first.
+func (p *Past) verdicts(before, now *lint.Report) *verdicts {
+	switch {
+	case now == nil:
+		return nil
+	case len(now.Faults) > 0:
+		return &verdicts{Unread: faultWords(now.Faults)}
+	case before == nil:
+		return &verdicts{Counts: countsOf(now)}
+	}
+	return &verdicts{Counts: countsOf(now), Changes: p.changes(before, now)}
 }
 
 // countsOf counts what fails, is open and passes of what counts.
@@ -243,45 +238,104 @@ func (p *Past) key(s *revision.Step) string {
 	return strings.Join([]string{s.Tree, cmp.Or(s.Shop, "-"), cmp.Or(p.opt.AsOf, s.Date.Format(time.DateOnly)), s.Latest(), stage}, "/")
 }
 
-// judge checks commits side by side on all cores and hands over each report in
-// their order; nil where the build is not there. A rule that is given is the
-// only one.
-func (p *Past) judge(steps []*revision.Step, only *lint.Rule, step func(), take func(*revision.Step, *lint.Report)) error {
+// stretch is how many commits in a row one core judges, each by what the one
+// before it came to.
+const stretch = 32
+
+// judge checks the commits from one on, stretch by stretch on all cores. What is
+// made of each from the last before it that could be read, nil where there is none,
+// and from its own report, nil where the build is not there, is taken in their
+// order. A rule that is given is the only one.
+func judge[T any](p *Past, steps []*revision.Step, from int, only *lint.Rule, step func(), of func(before, now *lint.Report) T, take func(*revision.Step, T)) error {
+	type part struct{ from, to int }
+	type made struct {
+		of  []T
+		err error
+	}
+	var parts []part
+	for i := from; i < len(steps); i += stretch {
+		parts = append(parts, part{i, min(i+stretch, len(steps))})
+	}
 	var failed error
-	inOrder(steps, func(s *revision.Step) *judged { return p.one(s, only) }, func(s *revision.Step, j *judged) {
-		if j.err != nil {
-			failed = cmp.Or(failed, j.err)
+	inOrder(parts, func(x part) (out made) {
+		last, err := p.lastRead(steps[:x.from], only)
+		out.err = err
+		for _, s := range steps[x.from:x.to] {
+			if out.err != nil {
+				return out
+			}
+			now, err := p.one(s, last, only)
+			out.err = err
+			out.of = append(out.of, of(last.reported(), now.reported()))
+			if now.read() {
+				last = now
+			}
 		}
-		if failed == nil {
-			take(s, j.report)
+		return out
+	}, func(x part, m made) {
+		if failed = cmp.Or(failed, m.err); failed != nil {
+			return
+		}
+		for i, s := range steps[x.from:x.to] {
+			take(s, m.of[i])
 			step()
 		}
 	})
 	return failed
 }
 
-type judged struct {
-	report *lint.Report
-	err    error
+// lastRead judges the last of some commits that can be read; nil where there is
+// none.
+func (p *Past) lastRead(steps []*revision.Step, only *lint.Rule) (*judged, error) {
+	for _, s := range slices.Backward(steps) {
+		if j, err := p.one(s, nil, only); err != nil || j.read() {
+			return j, err
+		}
+	}
+	return nil, nil
 }
 
-// one judges one commit; what the program gets wrong costs no other its report.
-func (p *Past) one(s *revision.Step, only *lint.Rule) (out *judged) {
+// judged is a commit and what its checks came to.
+type judged struct {
+	*lint.Judged
+	shop string
+}
+
+func (j *judged) reported() *lint.Report {
+	if j == nil {
+		return nil
+	}
+	return j.Report
+}
+
+// read tells that the build is there and can be read.
+func (j *judged) read() bool { return j != nil && len(j.Faults) == 0 }
+
+// one judges one commit, by what an earlier one came to where there is one; what
+// the program gets wrong costs no other its report. It is nil where the build is
+// not there.
+func (p *Past) one(s *revision.Step, before *judged, only *lint.Rule) (out *judged, err error) {
 	if s.Tree == "" {
-		return &judged{}
+		return nil, nil
 	}
 	src, err := s.Build()
 	if err != nil {
-		return &judged{err: fmt.Errorf("%s: %w", s.Short(), err)}
+		return nil, fmt.Errorf("%s: %w", s.Short(), err)
 	}
 	defer func() {
 		if bad := recover(); bad != nil {
-			out = &judged{report: &lint.Report{Faults: []ledger.Fault{{Place: quantity.Place{File: src.Name(ledger.MainFile)}, Message: fmt.Sprintf("internal error: %v", bad)}}}}
+			place := quantity.Place{File: src.Name(ledger.MainFile)}
+			rep := &lint.Report{Faults: []ledger.Fault{{Place: place, Message: fmt.Sprintf("internal error: %v", bad)}}}
+			out = &judged{&lint.Judged{Report: rep}, s.Shop}
 		}
 	}()
 	opt := p.opt
 	opt.Today, opt.Only = s.Date.Format(time.DateOnly), only
-	return &judged{report: lint.Check(p.loader.Read(src), p.packs, opt)}
+	var was *lint.Judged
+	if before != nil {
+		was = before.Judged
+	}
+	return &judged{lint.CheckAgain(was, p.loader.Read(src), p.packs, opt, before != nil && before.shop == s.Shop), s.Shop}, nil
 }
 
 // inOrder works on a list on all cores, and takes what comes of it in its order,

@@ -4,9 +4,12 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"maps"
+	"math/rand/v2"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -18,6 +21,7 @@ import (
 	"fishplate/ledger/revision"
 	"fishplate/lint"
 	"fishplate/lint/history"
+	"fishplate/rules"
 )
 
 // limit is a made-up rule: the engine weighs no more than the front's rating.
@@ -137,6 +141,99 @@ func TestVerdicts(t *testing.T) {
 	assert.Equal(t, "June Farrow", events[1].Author)
 	assert.Equal(t, "2026-01-03", events[1].Date.Format("2006-01-02"))
 	assert.Contains(t, events[2].Unread, "van/build.toml:1:")
+}
+
+// TestVerdictsByTheOneBefore: over a hundred commits of random edits, which are judged
+// by what the one before came to, the verdicts that changed are those that checks of
+// each commit by itself differ in; a cache of an earlier day makes no difference.
+func TestVerdictsByTheOneBefore(t *testing.T) {
+	const n = 100
+	rnd := rand.New(rand.NewPCG(13, 2026))
+	values := map[string][]string{
+		"[build]\ntitle = \"Van\"\nstage = ": {`"plan"`, `"assembly"`, `"plan"`},
+		"[vehicle]\nseats = 2\nfront.rating = \"3400 lb\"\nrear.rating = \"3200 lb\"\nrear.tires = 2\ngross-rating = \"9900 lb\"\nwheelbase = ": {
+			`"122 in"`, `"100 in"`},
+		"[weighing.as-received]\nwhen = \"as-received\"\nrear = \"2900 lb\"\ndate = 2026-01-01\nfront = ": {
+			`"2500 lb"`, `"2700 lb +/- 20 lb"`, `"3400 lb"`},
+		"[part.engine]\norigin = \"bought\"\nat = { behind = \"3 in\", right = \"0 in\", above = \"20 in\" }\nmass = ": {
+			`"300 lb"`, `"450 lb"`, `"700 lb +/- 20 lb"`},
+		"[load.driver]\ncount = 2\nat = { behind = \"40 in\", right = \"0 in\", above = \"40 in\" }\nmass = ": {
+			`"150 lb"`, `"260 lb"`},
+		"[waiver.axle]\nrule = \"weight/front-axle\"\nentry = \"vehicle.front\"\nbecause = \"x\"\nby = \"y\"\nuntil = ": {
+			"2026-01-10", "2026-02-01", "2026-02-20", "2026-03-20"},
+	}
+	heads := slices.Sorted(maps.Keys(values))
+	at := map[string]string{}
+	for _, h := range heads {
+		at[h] = values[h][0]
+	}
+	var texts []string
+	for i := range n {
+		head := heads[rnd.IntN(len(heads))]
+		at[head] = values[head][rnd.IntN(len(values[head]))]
+		sound := at[head]
+		if i%31 == 0 && i > 0 {
+			at[head] = "]"
+		}
+		text := ""
+		for _, h := range heads {
+			if v, ok := at[h]; ok {
+				text += h + v + "\n\n"
+			}
+		}
+		texts = append(texts, text+fmt.Sprint("# ", i, "\n"))
+		at[head] = sound
+	}
+	repository(t, texts...)
+	verdicts := func(rev string, cache *history.Cache) []string {
+		place, err := revision.Glance(rev + ":van")
+		require.NoError(t, err)
+		defer place.Close()
+		p, err := history.Of(place, rules.Packs(), lint.Options{}, cache)
+		require.NoError(t, err)
+		events, err := p.Verdicts(nothing)
+		require.NoError(t, err)
+		var out []string
+		for _, e := range events {
+			for _, c := range e.Changes {
+				if c.Before != "not checked" && !c.Lapsed() && c.Before != lint.NotApplicable.String() {
+					out = append(out, fmt.Sprintln(e.About, c.Rule, c.Entry, c.Aspect, c.Before, c.After))
+				}
+			}
+		}
+		slices.Sort(out)
+		return out
+	}
+	var want []string
+	var before map[string]*lint.Result
+	unread := 0
+	for i := range n {
+		place, err := revision.Open(fmt.Sprintf("HEAD~%d:van", n-1-i))
+		require.NoError(t, err)
+		builds, err := place.Builds()
+		require.NoError(t, err)
+		rep := lint.CheckOne(ledger.NewLoader(), builds[0], rules.Packs(), lint.Options{})
+		place.Close()
+		if len(rep.Faults) > 0 {
+			unread++
+			continue
+		}
+		now := map[string]*lint.Result{}
+		for _, r := range rep.Results {
+			now[r.Key()] = r
+			if o := before[r.Key()]; o != nil && o.Verdict != r.Verdict && o.Verdict != lint.NotApplicable && r.Verdict != lint.NotApplicable {
+				want = append(want, fmt.Sprintln("commit", i, r.Rule.Name, r.Entry, r.Aspect, o.Word(), r.Word()))
+			}
+		}
+		before = now
+	}
+	slices.Sort(want)
+	assert.Greater(t, unread, 2)
+	assert.Greater(t, len(want), 10)
+	assert.Equal(t, want, verdicts("HEAD", nil))
+	cache := history.OpenCache(rules.Packs())
+	verdicts("HEAD~45", cache)
+	assert.Equal(t, want, verdicts("HEAD", cache))
 }
 
 // TestFigures: each point is what check says of that commit by itself.

@@ -85,13 +85,14 @@ type compiler struct {
 	under  []string // the rules that are being compiled, each for the one before
 	made   []*rule
 	faults []ledger.Fault
+	figs   map[string][]lint.FigureOf // of the packs' rules that were asked for
 
 	rule *rule   // that is being compiled
 	it   *fields // what it judges
 }
 
 func compile(b *ledger.Build, packs map[string]*lint.Rule) *compiler {
-	c := &compiler{b: b, packs: packs, own: map[string]*ledger.OwnRule{}, done: map[string]*rule{}}
+	c := &compiler{b: b, packs: packs, own: map[string]*ledger.OwnRule{}, done: map[string]*rule{}, figs: map[string][]lint.FigureOf{}}
 	for _, v := range b.OwnRules() {
 		c.own[ruleName(v)] = v
 	}
@@ -106,8 +107,16 @@ func compile(b *ledger.Build, packs map[string]*lint.Rule) *compiler {
 
 func ruleName(v *ledger.OwnRule) string { return ledger.OwnRules + "/" + v.ID() }
 
+// mostTold is how many characters of a message are told: a name that is longer
+// stands at its place in the file.
+const mostTold = 400
+
 func (c *compiler) fault(at quantity.Place, format string, args ...any) {
-	c.faults = append(c.faults, ledger.Fault{Place: at, Message: fmt.Sprintf(format, args...)})
+	message := fmt.Sprintf(format, args...)
+	if r := []rune(message); len(r) > mostTold {
+		message = string(r[:mostTold]) + "..."
+	}
+	c.faults = append(c.faults, ledger.Fault{Place: at, Message: message})
 }
 
 // compiled is a rule of the shop, and before it those whose figures it asks for.
@@ -167,7 +176,7 @@ func (c *compiler) alike(value, limit *program) {
 	a, _ := value.shape.amount()
 	b, _ := limit.shape.amount()
 	if x, y := a.Dim(), b.Dim(); x != y && x != quantity.Any && y != quantity.Any {
-		c.fault(limit.At(0), "wrong dimension: %s is %s, and %s is %s", value.Key, noun(x), limit.Key, noun(y))
+		c.fault(limit.At(0), "wrong dimension: %s is %s, and %s is %s", value.Key, x.Noun(), limit.Key, y.Noun())
 	}
 }
 
@@ -260,7 +269,12 @@ func (c *compiler) figures(name string) (out []lint.FigureOf, wrong string) {
 		slices.Sort(names)
 		return nil, fmt.Sprintf("there is no rule %q%s", name, spelling.DidYouMean(name, names))
 	}
-	if out = r.Figures(); len(out) == 0 {
+	out, known := c.figs[name]
+	if !known {
+		out = r.Figures()
+		c.figs[name] = out
+	}
+	if len(out) == 0 {
 		return nil, name + " reckons no figure: it is of a yes or no"
 	}
 	c.rule.figures[name] = r

@@ -209,7 +209,7 @@ func negate(v ref.Val) ref.Val {
 	if _, ok := v.(amount); ok {
 		return call(operations[operators.Negate], v)
 	}
-	if n, ok := v.(traits.Negater); ok {
+	if n, ok := v.(traits.Negater); ok && v.Type() != types.BoolType {
 		return n.Negate()
 	}
 	return types.NoSuchOverloadErr()

@@ -206,15 +206,7 @@ func orShape(a, b *shape) *shape {
 }
 
 // dims tells two dimensions for a message.
-func dims(a, b quantity.Quantity) string { return noun(a.Dim()) + " and " + noun(b.Dim()) }
-
-func noun(d quantity.Dim) string {
-	if d == quantity.Ratio {
-		return "a pure number"
-	}
-	kind, _, _ := strings.Cut(d.Takes(), ", such as ")
-	return kind
-}
+func dims(a, b quantity.Quantity) string { return a.Dim().Noun() + " and " + b.Dim().Noun() }
 
 // steepest is how high the exponents of a dimension may go: beyond it nobody
 // measures.

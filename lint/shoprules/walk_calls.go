@@ -98,9 +98,9 @@ func (w *walker) arithmetic(e ast.Expr, sum func([]quantity.Quantity) quantity.Q
 	case plain:
 		return &shape{sort: aNumber}
 	case ok:
-		what := fmt.Sprintf("%s of %s", operator(e), noun(qs[0].Dim()))
+		what := fmt.Sprintf("%s of %s", operator(e), qs[0].Dim().Noun())
 		if len(qs) == 2 {
-			what = fmt.Sprintf("%s %s %s", noun(qs[0].Dim()), operator(e), noun(qs[1].Dim()))
+			what = fmt.Sprintf("%s %s %s", qs[0].Dim().Noun(), operator(e), qs[1].Dim().Noun())
 		}
 		return w.sum(e, what, func() quantity.Quantity { return sum(qs) })
 	case len(args) == 2 && shapes[0].sort == aList && shapes[1].sort == aList:
@@ -121,7 +121,7 @@ func (w *walker) comparison(e ast.Expr, by comparison) *shape {
 	y, are := b.amount()
 	switch {
 	case is && are:
-		w.sum(e, fmt.Sprintf("%s is compared with %s", noun(x.Dim()), noun(y.Dim())), func() quantity.Quantity { return by.margin(x, y) })
+		w.sum(e, fmt.Sprintf("%s is compared with %s", x.Dim().Noun(), y.Dim().Noun()), func() quantity.Quantity { return by.margin(x, y) })
 	case a.sort == aText && b.sort == aText, a.sort == anything, b.sort == anything:
 	default:
 		w.fault(e, "%s is not compared with %s", a.noun(), b.noun())
@@ -214,7 +214,7 @@ func (w *walker) ofAmounts(e ast.Expr, f *Function, args []ast.Expr, shapes []*s
 		if !ok {
 			return w.fault(args[i], "%s takes quantities, as in %s; got %s", f.Name, f.Call, s.noun())
 		}
-		qs, nouns = append(qs, q), append(nouns, noun(q.Dim()))
+		qs, nouns = append(qs, q), append(nouns, q.Dim().Noun())
 	}
 	what := f.Name + " of " + schema.Or(slices.Compact(nouns))
 	switch f.Name {
