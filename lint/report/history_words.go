@@ -67,11 +67,21 @@ func changeWord(c *history.Change) string {
 	return "better"
 }
 
-// byWords name the entries that changed a check.
+// didIt says what changed a check.
+func didIt(c *history.Change) string {
+	if len(c.By) == 0 && c.Why != "" {
+		return byWords(c)
+	}
+	return "by " + byWords(c)
+}
+
+// byWords name the entries that changed a check, or say what else did.
 func byWords(c *history.Change) string {
 	switch {
 	case len(c.By) == 0 && c.DayOnly:
 		return "no edit: the day that it is judged on went by"
+	case len(c.By) == 0 && c.Why != "":
+		return Clean(c.Why)
 	case len(c.By) == 0:
 		return "no entry alone"
 	}
