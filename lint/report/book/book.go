@@ -46,6 +46,7 @@ type page struct {
 	Sums           sums
 	Asked          asked
 	Papers         papers
+	Costs          costs
 	History        *told
 	Index          []indexed
 	Chosen         bool // only what was chosen stands in the chapters
@@ -72,7 +73,7 @@ func Write(to io.Writer, rep *lint.Report, opt Options) error {
 	if opt.Edition.upkeep() {
 		p.Living = r.living()
 	}
-	p.Asked = r.asked()
+	p.Asked, p.Costs = r.asked(), r.costs()
 	if opt.Edition != Public {
 		p.Papers, p.Index = r.papers(photos), r.index()
 	}
