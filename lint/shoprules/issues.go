@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"cel.dev/cel-go/cel"
+	"cel.dev/cel-go/common/operators"
 )
 
 // said are messages of the language, and how a person is told them.
@@ -21,6 +22,7 @@ var said = []struct {
 	{regexp.MustCompile(`.*(?:recursion|nesting|depth).*`), "the expression is nested too deeply"},
 	{regexp.MustCompile(`.*size.*exceed.*|.*exceed.*size.*|.*code point.*limit.*`), "the expression is too long"},
 	{regexp.MustCompile(`.*node.*limit.*|.*limit.*node.*`), "the expression has too many parts"},
+	{regexp.MustCompile(`^argument (?:must be a simple name|is not an identifier)`), "a name is wanted here, such as the p in parts().all(p, p.fitted)"},
 	{regexp.MustCompile(`^found no matching overload for '([^']*)' applied to '([^']*)'.*`), "$1 does not go with $2"},
 	{regexp.MustCompile(`^undeclared reference to '([^']*)'.*`), "there is no $1 here"},
 }
@@ -42,10 +44,19 @@ func (c *compiler) issues(p *program, issues *cel.Issues) {
 
 func plainly(message string) string {
 	message = strings.ReplaceAll(message, "@", "")
+	message = operatorName.ReplaceAllStringFunc(message, func(name string) string {
+		if sign, is := operators.FindReverse(name); is && sign != "" {
+			return sign
+		}
+		return name
+	})
 	for _, s := range said {
 		if s.is.MatchString(message) {
-			return strings.Trim(s.is.ReplaceAllString(message, s.as), " _")
+			return s.is.ReplaceAllString(message, s.as)
 		}
 	}
 	return message
 }
+
+// operatorName finds the names that the language gives its operators, such as _<=_.
+var operatorName = regexp.MustCompile(`_[^\w\s']+_|[!-]_`)

@@ -268,6 +268,9 @@ func (w *walker) noFunction(e ast.Expr, name string) *shape {
 		known = append(known, strings.TrimPrefix(list, "@"), spelled(f.kind.Name))
 	}
 	slices.Sort(known)
+	if sign, is := operators.FindReverse(name); is {
+		return w.fault(e, "there is no operator %s in a rule", sign)
+	}
 	hint := spelling.DidYouMean(name, known)
 	switch {
 	case hint != "":
