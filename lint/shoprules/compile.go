@@ -304,8 +304,7 @@ func cited(v *ledger.OwnRule) quantity.Citation {
 
 // check judges a build by the rule.
 func (r *rule) check(b *ledger.Build, s *lint.Sheet) {
-	type taken struct{}
-	of := ledger.Memo(b, taken{}, func() *spent { return &spent{} })
+	of := spentOn(b)
 	for _, view := range b.Views(r.it.kind) {
 		run := &run{b: b, rule: r, spent: of}
 		run.it = run.entry(r.it, view)

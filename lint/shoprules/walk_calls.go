@@ -295,7 +295,7 @@ func (w *walker) quantity(e ast.Expr) *shape {
 	if !ok {
 		var err error
 		if q, err = exact(*s.text, w.c.rule.own.Source.String()); err != nil {
-			return w.fault(arg, "%v", err)
+			return w.fault(arg, "q: %v", err)
 		}
 		if q.Dim().Money != 0 {
 			return w.fault(arg, "a rule reckons with no money: no report may show it")
