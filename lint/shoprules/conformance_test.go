@@ -113,7 +113,7 @@ func conforms(t *testing.T, id string, x *conformance.SimpleTest) string {
 		told = append(told, f.Message)
 	}
 	if len(told) == 0 {
-		c := &compiler{b: b, packs: nil, own: map[string]*ledger.OwnRule{}, done: map[string]*rule{}}
+		c := &compiler{b: b, read: map[wording]*read{}}
 		r := &rule{own: b.OwnRules()[0], it: fieldsOf(ledger.KindNamed("vehicle"))}
 		c.rule, c.it = r, r.it
 		if p := c.program("holds", 0); p != nil {

@@ -56,7 +56,7 @@ func hostile() (out []end) {
 	}
 	add("nested too deeply", "0 < "+many(200, "1 + ")+"1", "q('1 in') < q('1 in')"+many(80, " + q('1 in')"), "it"+many(100, ".at")+" > 1", "1 < 2"+many(100, " ? 1 < 2 : 1 < 2"))
 	add("", many(900, "!")+"true", many(150, "true || ")+"true", "["+many(400, "1,")+"].size() > 0") // long, and soon judged
-	for _, n := range []int{2001, 20_000, 120_000} {                          // long
+	for _, n := range []int{2001, 20_000, 120_000} {                                                 // long
 		add("too long", "'"+many(n, "x")+"' == 'x'", many(n, " ")+"true", many(n, "a")+" > 1", "1"+many(n, "0")+" > 1", "true //"+many(n, "x"), "'"+many(n, "é")+"' == 'x'")
 	}
 	loops := func(list string, n int, inner string) string {
