@@ -169,7 +169,7 @@ func (c *compiler) alike(value, limit *program) {
 	a, _ := value.shape.amount()
 	b, _ := limit.shape.amount()
 	if x, y := a.Dim(), b.Dim(); x != y && x != quantity.Any && y != quantity.Any {
-		c.fault(limit.At(0), "wrong dimension: %s is %s, and %s is %s", value.Key, noun(x), limit.Key, noun(y))
+		c.fault(limit.At(0), "wrong dimension: %s is %s, and %s is %s", value.Key, Noun(x), limit.Key, Noun(y))
 	}
 }
 
