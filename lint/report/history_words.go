@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"fishplate/ledger/quantity"
@@ -51,6 +52,8 @@ func eventWords(e *history.Event) string {
 		return say
 	case e.Again:
 		return "can be read again"
+	case e.From != "":
+		return "moved from the folder " + e.From
 	}
 	return ""
 }
@@ -136,5 +139,9 @@ func historyHead(t *history.Told) string {
 	if t.Short {
 		say += "; the clone is shallow, and lacks older ones (git fetch --unshallow)"
 	}
-	return say + "."
+	say += "."
+	for _, s := range slices.Backward(t.Moved) {
+		say += " Until " + dayOf(s) + " (" + s.Short() + ") it was at " + Clean(s.From) + "."
+	}
+	return say
 }
