@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -149,6 +150,9 @@ func (p *program) judging(c *cli.Context, kinds []report.Kind, also func(*lint.R
 		also(r)
 	})
 	bar.wipe()
+	if c.Command.Name == "check" && totals.Since == "" {
+		p.passedBy(places, builds)
+	}
 	return outs.close(&totals)
 }
 
@@ -189,7 +193,13 @@ func (p *program) openAsked(c *cli.Context, totals *report.Totals) (places []*re
 
 // openBuilds finds the builds that the words name, each once, and tells all
 // that is wrong on the way.
-func openBuilds(words []string) (places []*revision.Place, builds []*revision.Build, err error) {
+func openBuilds(words []string) ([]*revision.Place, []*revision.Build, error) {
+	return opened(words, (*revision.Place).Builds, (*revision.Build).Folder)
+}
+
+// opened finds what stands at or below the places that words name, or here, each
+// once by its name.
+func opened[T any](words []string, find func(*revision.Place) ([]T, error), name func(T) string) (places []*revision.Place, out []T, err error) {
 	if len(words) == 0 {
 		words = []string{"."}
 	}
@@ -201,15 +211,42 @@ func openBuilds(words []string) (places []*revision.Place, builds []*revision.Bu
 			continue
 		}
 		places = append(places, place)
-		found, bad := place.Builds()
+		found, bad := find(place)
 		err = errors.Join(err, bad)
-		builds = append(builds, slices.DeleteFunc(found, func(b *revision.Build) bool {
-			again := seen[b.Folder()]
-			seen[b.Folder()] = true
+		out = append(out, slices.DeleteFunc(found, func(x T) bool {
+			again := seen[name(x)]
+			seen[name(x)] = true
 			return again
 		})...)
 	}
-	return places, builds, err
+	return places, out, err
+}
+
+// passedBy tells of the builds at or below some places that try a shop's rules: a
+// check goes by none that is not named itself.
+func (p *program) passedBy(places []*revision.Place, judged []*revision.Build) {
+	told := map[string]bool{}
+	for _, b := range judged {
+		told[b.Folder()] = true
+	}
+	var folders []string
+	for _, place := range places {
+		for _, f := range place.PassedBy() {
+			if !told[f] {
+				told[f] = true
+				folders = append(folders, report.Clean(f))
+			}
+		}
+	}
+	slices.Sort(folders)
+	const most = 3
+	switch n := len(folders); {
+	case n == 0:
+		return
+	case n > most:
+		folders = append(folders[:most], fmt.Sprintf("and %d more", n-most))
+	}
+	fmt.Fprintf(p.err, "note: passed by, for these try a shop's own rules (fishplate check --trials): %s\n", strings.Join(folders, ", "))
 }
 
 func closePlaces(places []*revision.Place) {

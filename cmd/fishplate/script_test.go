@@ -10,6 +10,7 @@ import (
 	"github.com/rogpeppe/go-internal/testscript"
 
 	"fishplate/ledger/golden"
+	"fishplate/lint/shoprules"
 )
 
 func TestMain(m *testing.M) {
@@ -24,7 +25,7 @@ func TestMain(m *testing.M) {
 		// fishplate is the program with the rules of toy_test.go, on a fixed day.
 		"fishplate": func() {
 			leavePipes()
-			os.Exit(run(os.Args, &program{in: os.Stdin, out: os.Stdout, err: os.Stderr, packs: toy(), today: "2026-03-01"}))
+			os.Exit(run(os.Args, &program{in: os.Stdin, out: os.Stdout, err: os.Stderr, packs: append(toy(), shoprules.Pack(toy())), today: "2026-03-01"}))
 		},
 	})
 }

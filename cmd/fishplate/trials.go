@@ -34,26 +34,8 @@ func (p *program) trying(c *cli.Context) error {
 }
 
 // shopsOf finds the shops at, below or above what words name, each once.
-func shopsOf(words []string) (shops []*revision.Shop, places []*revision.Place, err error) {
-	if len(words) == 0 {
-		words = []string{"."}
-	}
-	seen := map[string]bool{}
-	for _, w := range words {
-		place, bad := revision.Open(w)
-		if bad != nil {
-			err = errors.Join(err, bad)
-			continue
-		}
-		places = append(places, place)
-		found, bad := place.Shops()
-		err = errors.Join(err, bad)
-		for _, s := range found {
-			if !seen[s.Name] {
-				seen[s.Name], shops = true, append(shops, s)
-			}
-		}
-	}
+func shopsOf(words []string) ([]*revision.Shop, []*revision.Place, error) {
+	places, shops, err := opened(words, (*revision.Place).Shops, func(s *revision.Shop) string { return s.Name })
 	return shops, places, err
 }
 
@@ -74,6 +56,9 @@ func (p *program) tried(shop string, t *shoprules.Trials) {
 	}
 	for _, f := range t.Untried {
 		fmt.Fprintln(p.out, "note: "+report.Fault(f))
+	}
+	if len(t.Faults) > 0 && len(t.Done) == 0 {
+		return
 	}
 	fmt.Fprintf(p.out, "%s: %d of %d trials as they should be\n", report.Clean(shop), as, len(t.Done))
 }

@@ -72,7 +72,7 @@ func (s *Shop) rules() error {
 	if err != nil || len(names) == 0 {
 		return err
 	}
-	slices.Sort(names)
+	names = slices.Sorted(slices.Values(names)) // the tree keeps its own
 	for i, n := range names {
 		names[i] = path.Join(rulesFolder, n)
 	}
@@ -113,6 +113,18 @@ func (s *Shop) Trials() (folders []string) {
 		folders = append(folders, name)
 	}
 	slices.Sort(folders)
+	return folders
+}
+
+// PassedBy are the folders at or below the place that hold builds which try a
+// shop's rules, as a user would type them: Builds gives none of them.
+func (p *Place) PassedBy() (folders []string) {
+	for _, at := range p.tree.shops(p.at) {
+		found, _ := p.tree.find(p.tree.join(at, trialsFolder))
+		for _, at := range found {
+			folders = append(folders, p.tree.show(at, ""))
+		}
+	}
 	return folders
 }
 

@@ -109,8 +109,15 @@ func compile(b *ledger.Build, packs map[string]*lint.Rule) *compiler {
 func ruleName(v *ledger.OwnRule) string { return ledger.OwnRules + "/" + v.ID() }
 
 func (c *compiler) fault(at quantity.Place, format string, args ...any) {
-	c.faults = append(c.faults, ledger.Fault{Place: at, Message: fmt.Sprintf(format, args...)})
+	message := []rune(fmt.Sprintf(format, args...))
+	if len(message) > mostTold { // it names what an expression holds
+		message = append(message[:mostTold], []rune(" ...")...)
+	}
+	c.faults = append(c.faults, ledger.Fault{Place: at, Message: string(message)})
 }
+
+// mostTold is how many characters a message may have.
+const mostTold = 300
 
 // compiled is a rule of the shop, and before it those whose figures it asks for.
 func (c *compiler) compiled(name string) *rule {

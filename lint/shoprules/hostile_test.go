@@ -159,6 +159,7 @@ func FuzzRule(f *testing.F) {
 		"it.wheelbase > q('2 in')", "parts().filter(p, has(p.mass) && p.role == 'radiator').all(p, p.mass < q('70 lb'))",
 		"sum(parts().map(p, p.mass * p.count)) < figure('weight/gross', 'vehicle', 'as stated')", "part('part.a').at.behind - vehicle.wheelbase / 2 <= q('1 m')",
 		"tanks().exists_one(t, t.capacity > q('5 gal') ? true : false)", "below(part('part.a').mass, q('20 lb'), 1, 2) + min(1, 2.5) * -pow(3, 2) >= sqrt(4)",
+		"true ? true\" + " + many(600, "x"), many(500, "x") + "(1)", "it." + many(500, "x"), "figure('" + many(500, "x") + "', it) > 1",
 		"entry_name(it) in ['vehicle', \"x\"] || 'abc'.startsWith('a') && size('abc') != 3", "figure('shop/x', it) < 3", "vehicle.\u0000", "{'a': 1}.a == 1", "it.front.tire.load_rating[0]",
 	} {
 		f.Add(x)
