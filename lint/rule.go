@@ -25,6 +25,7 @@ type Rule struct {
 	Note    string   // what it leaves out, or where it is a benchmark
 	Caution string   // where someone can get hurt
 	Check   func(*ledger.Build, *Sheet)
+	From    []string // entries that the rule itself is made of, where a shop writes it
 }
 
 // Level is must or should, in RFC 2119's words.

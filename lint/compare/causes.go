@@ -77,10 +77,12 @@ func outcomeOf(r *lint.Result) outcome {
 // changed results are run on what that gives.
 func (c *Comparison) blame(opt lint.Options) {
 	old, now := c.Before.Build, c.After.Build
-	changes := map[*lint.Rule][]*Change{}
+	before, after := rulesOf(c.Before), rulesOf(c.After)
+	changes := map[sides][]*Change{}
 	for _, x := range c.Changes {
 		if x.Rule.Check != nil && !x.ruled {
-			changes[x.Rule] = append(changes[x.Rule], x)
+			of := sides{cmp.Or(before[x.Rule.Name], x.Rule), cmp.Or(after[x.Rule.Name], x.Rule)}
+			changes[of] = append(changes[of], x)
 		}
 	}
 	trials := trialsOf(old, now)
@@ -91,8 +93,12 @@ func (c *Comparison) blame(opt lint.Options) {
 		wg.Go(func() {
 			was := old.Carrying(nil) // what a build keeps in mind is its goroutine's own
 			for i := range next {
-				with[i] = try(carried(was, was.Mix(now, trials[i].edits), true), changes, opt)
-				without[i] = try(carried(was, now.Mix(was, trials[i].edits), true), changes, opt)
+				with[i] = try(carried(was, was.Mix(now, trials[i].edits), true), changes, opt, func(of sides) *lint.Rule {
+					return of.with(trials[i].edits)
+				})
+				without[i] = try(carried(was, now.Mix(was, trials[i].edits), true), changes, opt, func(of sides) *lint.Rule {
+					return sides{of.now, of.old}.with(trials[i].edits)
+				})
 			}
 		})
 	}
@@ -111,15 +117,36 @@ func (c *Comparison) blame(opt lint.Options) {
 	}
 }
 
+// sides are a rule as the two ledgers have it: one of a shop's own may be another.
+type sides struct{ old, now *lint.Rule }
+
+// with is the rule as it is once the edits are made.
+func (s sides) with(edits []ledger.Difference) *lint.Rule {
+	if slices.ContainsFunc(edits, func(d ledger.Difference) bool {
+		return slices.Contains(s.old.From, d.Entry) || slices.Contains(s.now.From, d.Entry)
+	}) {
+		return s.now
+	}
+	return s.old
+}
+
+func rulesOf(rep *lint.Report) map[string]*lint.Rule {
+	out := map[string]*lint.Rule{}
+	for _, r := range rep.Results {
+		out[r.Rule.Name] = r.Rule
+	}
+	return out
+}
+
 // try runs the rules of the changes on a ledger.
-func try(b *ledger.Build, changes map[*lint.Rule][]*Change, opt lint.Options) map[*Change]outcome {
+func try(b *ledger.Build, changes map[sides][]*Change, opt lint.Options, pick func(sides) *lint.Rule) map[*Change]outcome {
 	stage := b.Stage()
 	if opt.Stage != nil {
 		stage = *opt.Stage
 	}
 	out := map[*Change]outcome{}
-	for rule, xs := range changes {
-		results, ok := rule.Judge(b, stage)
+	for of, xs := range changes {
+		results, ok := pick(of).Judge(b, stage)
 		if !ok {
 			continue
 		}

@@ -139,6 +139,10 @@ func (c *compiler) compiled(name string) *rule {
 	r.lint = r.asRule()
 	before := len(c.faults)
 	c.expressions(r)
+	r.lint.From = append(r.lint.From, v.Path())
+	for _, of := range r.figures {
+		r.lint.From = append(r.lint.From, of.From...)
+	}
 	r.sound = r.it != nil && len(c.faults) == before && (r.holds != nil || r.value != nil && r.limit != nil)
 	c.done[name] = r
 	return r
