@@ -8,10 +8,13 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fishplate/ledger"
+	"fishplate/ledger/golden"
 	"fishplate/ledger/revision"
 	"fishplate/lint"
 	"fishplate/rules"
 )
+
+func TestMain(m *testing.M) { os.Exit(golden.Tests{M: m}.Run()) }
 
 // lay writes files below a new folder, which is its own work tree.
 func lay(t testing.TB, files map[string]string) string {
