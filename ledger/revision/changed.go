@@ -124,7 +124,7 @@ type print struct {
 type spot struct {
 	at   [2]string // its path on each side
 	tree [2]string
-	shop [2]string // the shop's file that has a say: an id, or words about it
+	shop [2]string // the shop that has a say, as shopID tells it from others
 }
 
 // walk goes down two trees side by side, level by level, and where they are the
@@ -143,7 +143,9 @@ func walk(x, y *commit, before, after *Place) (*differences, error) {
 		}
 		if found {
 			top.tree[i], top.at[i] = v.tree, p.at
-			top.shop[i] = c.shopAbove(p.at, v)
+			if top.shop[i], err = c.shopAbove(p.at, v); err != nil {
+				return nil, err
+			}
 		}
 	}
 	w := &walker{d, [2]*commit{x, y}}
@@ -182,24 +184,59 @@ func fetchSpots(c *commit, spots []spot, side int) error {
 	return c.explain(c.kept.fetch(ids...))
 }
 
-// shopAbove is the shop's file that has a say over a folder from above it.
-func (c *commit) shopAbove(at string, v view) string {
+// shopAbove tells the shop that has a say over a folder from above it from others;
+// "" where there is none.
+func (c *commit) shopAbove(at string, v view) (string, error) {
 	for at != "" {
 		at = clean(path.Dir(at))
 		if e := v.above[path.Join(at, shopFile)]; e != nil && e.mode != modeFolder && e.mode != modeSubmodule {
-			id := c.shopID(path.Join(at, shopFile), *e)
-			if rules := v.above[path.Join(at, rulesFolder)]; rules != nil {
-				id += " " + rules.id
-			}
-			return id
+			return c.shopID(at, *e, v.above[path.Join(at, rulesFolder)])
 		}
 	}
-	return ""
+	return "", nil
 }
 
-// shopID is what tells one shop's file from another: where it is a link, what
-// it leads to.
-func (c *commit) shopID(name string, e entry) string {
+// shopIn tells the shop whose file stands in a tree from others; false where none
+// does.
+func (c *commit) shopIn(at, tree string) (string, bool, error) {
+	e, ok := c.kept.named(tree, shopFile)
+	if !ok || e.mode == modeFolder || e.mode == modeSubmodule {
+		return "", false, nil
+	}
+	var beside *entry
+	if rules, ok := c.kept.named(tree, rulesFolder); ok {
+		beside = &rules
+	}
+	id, err := c.shopID(at, e, beside)
+	return id, true, err
+}
+
+// shopID tells a shop's file and the files of rules beside it from others: by their
+// ids, and where one is a link by what that leads to.
+func (c *commit) shopID(at string, file entry, rules *entry) (string, error) {
+	id := c.idOf(path.Join(at, shopFile), file)
+	switch {
+	case rules == nil:
+		return id, nil
+	case rules.mode == modeLink:
+		return id + " " + rules.id, nil
+	case rules.mode != modeFolder:
+		return id, nil
+	}
+	if err := c.kept.fetch(rules.id); err != nil {
+		return "", c.explain(err)
+	}
+	beside := sha256.New()
+	for _, it := range c.kept.tree(rules.id) {
+		if isRules(it.name, it.entry) {
+			fmt.Fprintf(beside, "%s\x00%s\x00", it.name, c.idOf(path.Join(at, rulesFolder, it.name), it.entry))
+		}
+	}
+	return id + " " + hex.EncodeToString(beside.Sum(nil)), nil
+}
+
+// idOf is the id of a file's content, or where a link leads nowhere, words about that.
+func (c *commit) idOf(name string, e entry) string {
 	if e.mode != modeLink {
 		return e.id
 	}
@@ -226,13 +263,12 @@ func (w *walker) visit(s spot) (below []spot, err error) {
 		if s.tree[i] == "" {
 			continue
 		}
-		shop := false
-		if e, ok := c.kept.named(s.tree[i], shopFile); ok && e.mode != modeFolder && e.mode != modeSubmodule {
-			s.shop[i] = c.shopID(path.Join(s.at[i], shopFile), e)
-			if rules, ok := c.kept.named(s.tree[i], rulesFolder); ok && rules.mode == modeFolder {
-				s.shop[i] += " " + rules.id
-			}
-			shop = true
+		own, shop, err := c.shopIn(s.at[i], s.tree[i])
+		if err != nil {
+			return nil, err
+		}
+		if shop {
+			s.shop[i] = own
 		}
 		if e, ok := c.kept.named(s.tree[i], buildFile); ok && e.mode != modeFolder && e.mode != modeSubmodule {
 			if builds[i], err = w.build(i, s.at[i]); err != nil {

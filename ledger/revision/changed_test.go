@@ -122,6 +122,65 @@ func TestChangedShopLink(t *testing.T) {
 	assert.Equal(t, []string{"builds/a -> builds/a"}, since(t, "HEAD~1", "HEAD:."))
 }
 
+// TestChangedRules: a file of rules beside a shop's file bears on all builds that the
+// shop has a say over, and the builds that try the rules are none of the shop's.
+func TestChangedRules(t *testing.T) {
+	dir := repository(t)
+	write(t, dir, "shop.toml", "one", "builds/a/build.toml", "[build]\n", "builds/own/b/build.toml", "[build]\n", "builds/own/shop.toml", "two",
+		"trials/near/build.toml", "[build]\n", "common/shared.toml", "one")
+	commitAll(t, dir)
+	step := func(what string, want ...string) {
+		t.Helper()
+		assert.Equal(t, want, since(t, "HEAD", "."), "work tree: %s", what)
+		commitAll(t, dir)
+		assert.Equal(t, want, since(t, "HEAD~1", "HEAD:."), "revisions: %s", what)
+		assert.Equal(t, want, told(differing(t, "HEAD~1:builds", "HEAD:builds")), "below the shop's file: %s", what)
+		if len(want) > 0 {
+			assert.Equal(t, want, told(differing(t, "HEAD~1:"+strings.Fields(want[0])[0], "HEAD:"+strings.Fields(want[0])[0])), "the build itself: %s", what)
+		}
+		assert.Empty(t, since(t, "HEAD", "."), "work tree as it was committed: %s", what)
+	}
+	a, b := "builds/a -> builds/a", "builds/own/b -> builds/own/b"
+	write(t, dir, "rules/axles.toml", "one")
+	step("a file of rules added, and the folder with it", a)
+	write(t, dir, "rules/axles.toml", "another")
+	step("a file of rules edited", a)
+	write(t, dir, "rules/wheels.toml", "one")
+	step("another file added", a)
+	require.NoError(t, os.Rename(filepath.Join(dir, "rules/wheels.toml"), filepath.Join(dir, "rules/tires.toml")))
+	step("a file renamed", a)
+	require.NoError(t, os.Remove(filepath.Join(dir, "rules/tires.toml")))
+	step("a file removed", a)
+	write(t, dir, "builds/own/rules/x.toml", "one")
+	step("rules of a shop further down", b)
+	write(t, dir, "rules/README", "no rules", "rules/old/axles.toml", "in a folder", "rules/.x.toml", "hidden")
+	step("what is no file of rules")
+	write(t, dir, "trials/near/build.toml", "[build]\nstage = \"plan\"\n")
+	step("a trial edited")
+	write(t, dir, "trials/far/build.toml", "[build]\n")
+	require.NoError(t, os.RemoveAll(filepath.Join(dir, "trials/near")))
+	step("a trial added, and one removed")
+	link(t, dir, "../common/shared.toml", "rules/shared.toml")
+	step("rules that are a link", a)
+	write(t, dir, "common/shared.toml", "two")
+	step("what the link leads to", a)
+	require.NoError(t, os.RemoveAll(filepath.Join(dir, "rules")))
+	step("all rules removed", a)
+	write(t, dir, "common/rules/x.toml", "one")
+	commitAll(t, dir)
+	link(t, dir, "common/rules", "rules")
+	assert.Equal(t, []string{a}, since(t, "HEAD", "."), "a link in place of the folder of rules")
+	commitAll(t, dir)
+	assert.Equal(t, []string{a}, since(t, "HEAD~1", "HEAD:."))
+	for _, arg := range []string{".", "HEAD:."} {
+		all, err := glance(t, arg).Builds()
+		require.NoError(t, err)
+		_, err = all[0].Shop()
+		require.Error(t, err, "no rule is passed by in silence")
+		assert.Equal(t, "rules: "+faultLinkedFolder, strings.TrimPrefix(err.Error(), "HEAD:"))
+	}
+}
+
 // TestChangedIsWhatGitSays: random edits of many builds, held against git's own
 // list of the files that differ.
 func TestChangedIsWhatGitSays(t *testing.T) {

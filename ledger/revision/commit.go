@@ -354,6 +354,9 @@ func (c *commit) shops(at string) (found []string) {
 
 func (c *commit) toml(at, folder string) ([]string, error) {
 	dir := path.Join(at, folder)
+	if e, ok := c.entry(dir); ok && e.mode == modeLink {
+		return nil, &Error{c.show(at, folder), faultLinkedFolder}
+	}
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	names, asked := c.dirs[dir]

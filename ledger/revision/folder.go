@@ -164,6 +164,9 @@ func (f *folder) toml(at, dir string) (names []string, err error) {
 		return nil, &Error{f.show(at, ""), reason(err)}
 	}
 	defer root.Close()
+	if info, err := root.Lstat(dir); err == nil && info.Mode()&fs.ModeSymlink != 0 {
+		return nil, &Error{f.show(at, dir), faultLinkedFolder}
+	}
 	found, err := fs.ReadDir(root.FS(), dir)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"maps"
 	"path"
 	"slices"
 	"strings"
@@ -173,7 +174,7 @@ type view struct {
 // look makes a tree of a commit that knows one build.
 func (c *commit) look(at string, v view) (*commit, error) {
 	out := &commit{git: c.git, batch: c.batch, kept: c.kept, rev: c.rev, id: c.id, root: c.root, prefix: c.prefix, inside: c.inside, fromTop: c.fromTop,
-		committed: c.committed, authored: c.authored, at: at, entries: map[string]entry{}, aside: v.above, dirs: v.dirs, plain: c.plain}
+		committed: c.committed, authored: c.authored, at: at, entries: map[string]entry{}, aside: maps.Clone(v.above), dirs: maps.Clone(v.dirs), plain: c.plain}
 	type folder struct{ path, id string }
 	size := 0
 	for todo := []folder{{at, v.tree}}; len(todo) > 0; {
@@ -203,10 +204,10 @@ func (c *commit) look(at string, v view) (*commit, error) {
 	}
 	slices.Sort(out.paths)
 	own := path.Join(at, rulesFolder)
-	v.dirs[own] = nil
+	out.dirs[own] = nil
 	for _, p := range out.paths {
 		if path.Dir(p) == own && isRules(path.Base(p), out.entries[p]) {
-			v.dirs[own] = append(v.dirs[own], path.Base(p))
+			out.dirs[own] = append(out.dirs[own], path.Base(p))
 		}
 	}
 	return out, nil
@@ -247,10 +248,12 @@ func (v *view) pass(o *objects, here string) error {
 	dir := path.Join(here, rulesFolder)
 	v.dirs[dir] = nil
 	rules, ok := o.named(v.tree, rulesFolder)
-	if !ok || rules.mode != modeFolder {
+	if !ok {
 		return nil
 	}
-	v.above[dir] = &rules
+	if v.above[dir] = &rules; rules.mode != modeFolder {
+		return nil
+	}
 	if err := o.fetch(rules.id); err != nil {
 		return err
 	}

@@ -3,6 +3,7 @@ package report
 import (
 	"encoding/csv"
 	"io"
+	"strings"
 
 	"fishplate/ledger/quantity"
 	"fishplate/ledger/revision"
@@ -47,7 +48,7 @@ func HistoryCSV(to io.Writer, _ Options) *Writer {
 var commitHeads = []string{"commit", "date", "author", "subject"}
 
 func historyTable(t *history.Told) (heads []string, list [][]string) {
-	of := func(s *revision.Step) []string { return []string{s.ID, dayOf(s), s.Author, s.About} }
+	of := func(s *revision.Step) []string { return []string{s.ID, DayOf(s), s.Author, s.About} }
 	switch t.Asked {
 	case history.Verdicts:
 		heads = append(commitHeads[:4:4], "change", "rule", "on", "before", "now", "by")
@@ -60,11 +61,11 @@ func historyTable(t *history.Told) (heads []string, list [][]string) {
 			}
 		}
 	case history.Figures:
-		heads = append(commitHeads[:4:4], "rule", "on", "verdict", "value", "least", "most", "limit", "upper limit", "unit", "remark")
+		heads = append(commitHeads[:4:4], "rule", "on", "verdict", "value", "least", "most", "limit", "upper limit", "unit", "remark", "happened")
 		for _, l := range t.Lines {
 			for _, p := range l.Points {
 				list = append(list, append(of(p.Step), l.Rule.Name, l.Subject(), p.Verdict, csvNumber(p, p.Value), csvEnd(p, p.Value, true), csvEnd(p, p.Value, false),
-					csvNumber(p, p.Limit), csvNumber(p, p.Upper), p.Unit.Symbol, p.Say))
+					csvNumber(p, p.Limit), csvNumber(p, p.Upper), p.Unit.Symbol, p.Say, strings.Join(p.Events, "; ")))
 			}
 		}
 	case history.Since:

@@ -8,6 +8,7 @@ import (
 	"io"
 	"math"
 	"slices"
+	"strings"
 	"sync"
 
 	"fishplate/lint/history"
@@ -21,12 +22,12 @@ var historyTemplate = sync.OnceValue(func() *template.Template {
 	return template.Must(template.New("history").Parse(historyPage))
 })
 
-// Moments are the figures of a line for a drawing, the oldest first, and its
-// limit at the last commit; NaN where it has none.
+// Moments are the figures of a line for a drawing, the oldest first, with what
+// happened in each commit, and its limit at the last commit; NaN where it has none.
 func Moments(l *history.Line) (moments []drawing.Moment, limit float64) {
 	limit = math.NaN()
 	for _, p := range l.Points {
-		m := drawing.Moment{When: dayOf(p.Step) + " " + p.Short(), Value: math.NaN(), Low: math.NaN(), High: math.NaN()}
+		m := drawing.Moment{When: DayOf(p.Step) + " " + p.Short(), Value: math.NaN(), Low: math.NaN(), High: math.NaN(), Event: strings.Join(p.Events, "; ")}
 		if p.Value != nil {
 			m.Value = p.Value.Value
 			m.Low, m.High = endsOf(p.Value)

@@ -21,6 +21,7 @@ type jsonEvent struct {
 	Unread  string            `json:"unread,omitempty"`
 	Gone    bool              `json:"gone,omitempty"`
 	First   bool              `json:"first,omitempty"`
+	From    string            `json:"moved-from,omitempty"`
 	Counts  map[string]int    `json:"counts,omitempty"`
 	Changes []*history.Change `json:"changes"`
 }
@@ -32,6 +33,7 @@ type jsonPoint struct {
 	Limit   *jsonNumber `json:"limit"`
 	Upper   *jsonNumber `json:"upper-limit,omitempty"`
 	Say     string      `json:"remark,omitempty"`
+	Events  []string    `json:"events,omitempty"`
 }
 
 type jsonLine struct {
@@ -60,7 +62,7 @@ func HistoryJSON(to io.Writer, _ Options) *Writer {
 		switch t.Asked {
 		case history.Verdicts:
 			jsonList(w, "events", t.Events, func(e *history.Event) jsonEvent {
-				return jsonEvent{commitOf(e.Step), e.Unread, e.Gone, e.First, e.Counts, append([]*history.Change{}, e.Changes...)}
+				return jsonEvent{commitOf(e.Step), e.Unread, e.Gone, e.First, e.From, e.Counts, append([]*history.Change{}, e.Changes...)}
 			})
 		case history.Figures:
 			jsonList(w, "figures", t.Lines, jsonLineOf)
@@ -75,13 +77,13 @@ func HistoryJSON(to io.Writer, _ Options) *Writer {
 }
 
 func commitOf(s *revision.Step) jsonCommit {
-	return jsonCommit{s.ID, dayOf(s), s.Author, s.About}
+	return jsonCommit{s.ID, DayOf(s), s.Author, s.About}
 }
 
 func jsonLineOf(l *history.Line) jsonLine {
 	out := jsonLine{Rule: l.Rule.Name, Entry: l.Entry, Aspect: l.Aspect, Last: l.Last, Points: []jsonPoint{}}
 	for _, p := range l.Points {
-		out.Points = append(out.Points, jsonPoint{commitOf(p.Step), p.Verdict, jsonSpanOf(p, p.Value), jsonSpanOf(p, p.Limit), jsonSpanOf(p, p.Upper), p.Say})
+		out.Points = append(out.Points, jsonPoint{commitOf(p.Step), p.Verdict, jsonSpanOf(p, p.Value), jsonSpanOf(p, p.Limit), jsonSpanOf(p, p.Upper), p.Say, p.Events})
 	}
 	return out
 }

@@ -2,6 +2,8 @@ package report
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 	"time"
 
 	"fishplate/ledger/quantity"
@@ -17,12 +19,13 @@ func UnitOf(r *lint.Result, s quantity.Style) *quantity.Unit { return shown.Unit
 // StateWords say in one line what a check comes to: what it fails by.
 func StateWords(rep *lint.Report, r *lint.Result) string { return stateOf(r, rep.Build.Style()) }
 
-func dayOf(s *revision.Step) string { return s.Date.Format(time.DateOnly) }
+// DayOf is the day of a commit.
+func DayOf(s *revision.Step) string { return s.Date.Format(time.DateOnly) }
 
 // commitLine names a commit: when, which, who and what about. The last two are
 // anyone's text.
 func commitLine(s *revision.Step) string {
-	return dayOf(s) + "  " + s.Short() + "  " + Clean(short72(s.Author)) + "  " + Clean(short72(s.About))
+	return DayOf(s) + "  " + s.Short() + "  " + Clean(short72(s.Author)) + "  " + Clean(short72(s.About))
 }
 
 // short72 is a text cut to what a line of a commit's message should have.
@@ -51,6 +54,8 @@ func eventWords(e *history.Event) string {
 		return say
 	case e.Again:
 		return "can be read again"
+	case e.From != "":
+		return "moved from the folder " + e.From
 	}
 	return ""
 }
@@ -65,11 +70,21 @@ func changeWord(c *history.Change) string {
 	return "better"
 }
 
-// byWords name the entries that changed a check.
+// didIt says what changed a check.
+func didIt(c *history.Change) string {
+	if len(c.By) == 0 && c.Why != "" {
+		return byWords(c)
+	}
+	return "by " + byWords(c)
+}
+
+// byWords name the entries that changed a check, or say what else did.
 func byWords(c *history.Change) string {
 	switch {
 	case len(c.By) == 0 && c.DayOnly:
 		return "no edit: the day that it is judged on went by"
+	case len(c.By) == 0 && c.Why != "":
+		return Clean(c.Why)
 	case len(c.By) == 0:
 		return "no entry alone"
 	}
@@ -110,6 +125,13 @@ func pointWords(p *history.Point) string {
 	return say + ", asked " + limit
 }
 
+// FigureWords are a check's figure at a commit with its limit, and its verdict where
+// it is none that passes.
+func FigureWords(p *history.Point) string {
+	say := pointWords(p)
+	return strings.TrimPrefix(say, lint.Pass.String()+": ")
+}
+
 func spanWords(p *history.Point, s *history.Span) string {
 	low, high := endsOf(s)
 	return quantity.FormatBounds(s.Value, low, high, p.Unit.Shown())
@@ -126,5 +148,9 @@ func historyHead(t *history.Told) string {
 	if t.Short {
 		say += "; the clone is shallow, and lacks older ones (git fetch --unshallow)"
 	}
-	return say + "."
+	say += "."
+	for _, s := range slices.Backward(t.Moved) {
+		say += " Until " + DayOf(s) + " (" + s.Short() + ") it was at " + Clean(s.From) + "."
+	}
+	return say
 }
