@@ -68,7 +68,9 @@ func (b *Build) Overlay(entries map[string]*Entry) *Build {
 // Entry finds an entry by its path. In a mix of two ledgers, one that the mix lacks
 // is taken from the ledger that has it.
 func (b *Build) Entry(path string) (*Entry, bool) {
-	b.reads.note(KindOf(path))
+	if b.reads != nil {
+		b.reads.note(KindOf(path))
+	}
 	if e, ok := b.own(path); ok {
 		return e, true
 	}
