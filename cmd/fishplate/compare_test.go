@@ -60,3 +60,21 @@ func TestCompareUnreadBefore(t *testing.T) {
 	_, out, _ = compare("line")
 	assert.Equal(t, "marten: not compared, unread before; 3 builds\n", out)
 }
+
+// TestMergeTooLong: a version that is longer than a ledger's file may be is told by
+// which it is, and ours stays as it was.
+func TestMergeTooLong(t *testing.T) {
+	t.Chdir(t.TempDir())
+	small, long := "[part.x]\nmass = \"1 lb\"\n", strings.Repeat("# remark\n", 1<<17)
+	for name, text := range map[string]string{"base": small, "ours": long, "theirs": long} {
+		require.NoError(t, os.WriteFile(name, []byte(text), 0o644))
+	}
+	var o, e strings.Builder
+	status := run([]string{"fishplate", "merge", "base", "ours", "theirs", "builds/van/parts.toml"}, &program{out: &o, err: &e, packs: toy(), today: "2026-03-01"})
+	assert.Equal(t, statusUnread, status)
+	assert.Empty(t, o.String())
+	assert.Equal(t, "builds/van/parts.toml cannot be merged key by key: longer than the 1048576 bytes that are read of a ledger's file: ours, theirs; split it into several files, or merge it by hand\n", e.String())
+	text, err := os.ReadFile("ours")
+	require.NoError(t, err)
+	assert.Equal(t, long, string(text))
+}
