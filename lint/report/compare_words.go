@@ -60,7 +60,7 @@ func CompareSummary(c *compare.Comparison) string {
 		say[0] = Plural(worse, "check") + " got worse"
 	}
 	if advice > 0 {
-		say = append(say, Plural(advice, "piece")+" of advice too")
+		say = append(say, Plural(advice, "piece")+" of advice did")
 	}
 	for _, t := range []struct {
 		kind      compare.ChangeKind
