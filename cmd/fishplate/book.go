@@ -9,11 +9,13 @@ import (
 	"net/url"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/urfave/cli/v2"
 
 	"fishplate/lint"
+	"fishplate/lint/history"
 	"fishplate/lint/report"
 	"fishplate/lint/report/book"
 	"fishplate/rules"
@@ -85,7 +87,42 @@ func (p *program) booking(c *cli.Context) error {
 		}
 		return nil
 	}
-	return p.writeBook(rep, book.Options{Edition: edition, Figures: rules.Drawn(rep.Build)}, out, c.String("photos"))
+	opt := book.Options{Edition: edition, Figures: rules.Drawn(rep.Build)}
+	if edition != book.Public {
+		if opt.History, err = p.bookHistory(builds[0].Folder(), how); err != nil {
+			return err
+		}
+	}
+	return p.writeBook(rep, opt, out, c.String("photos"))
+}
+
+// bookHistory follows the figures of a book over the commits of a build; nil where
+// no commit has it.
+func (p *program) bookHistory(build string, how lint.Options) (*book.History, error) {
+	place, err := committed(build)
+	if err != nil { // no git, no repository, no commit: all the same to a reader
+		return nil, nil
+	}
+	defer place.Close()
+	past, err := history.Of(place, p.packs, how, history.OpenCache(p.packs))
+	if err != nil || len(past.Steps) == 0 {
+		return nil, err
+	}
+	out := &book.History{Short: past.Short}
+	for _, pack := range p.packs {
+		for _, rule := range pack.Rules {
+			if !slices.Contains(book.Followed, rule.Name) {
+				continue
+			}
+			lines, err := past.Figures(rule, figureUnit, func() {})
+			if err != nil {
+				return nil, err
+			}
+			out.Lines = append(out.Lines, lines...)
+		}
+	}
+	out.Happened, err = past.Happenings()
+	return out, err
 }
 
 // writeBook writes a book and its pictures to their places, complete or not at all.

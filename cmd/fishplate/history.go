@@ -115,6 +115,11 @@ func committed(word string) (*revision.Place, error) {
 	return past, err
 }
 
+// figureUnit is what a check's figure is shown in.
+func figureUnit(rep *lint.Report, r *lint.Result) *quantity.Unit {
+	return report.UnitOf(r, rep.Build.Style())
+}
+
 // look finds the answer.
 func (p *program) look(past *history.Past, told *history.Told, entry string, step func()) (err error) {
 	switch told.Asked {
@@ -123,8 +128,10 @@ func (p *program) look(past *history.Past, told *history.Told, entry string, ste
 	case history.Since:
 		told.Failing, err = past.FailedSince(told.Rule, report.StateWords, step)
 	case history.Figures:
-		unit := func(rep *lint.Report, r *lint.Result) *quantity.Unit { return report.UnitOf(r, rep.Build.Style()) }
-		if told.Lines, err = past.Figures(told.Rule, unit, step); err != nil {
+		if told.Lines, err = past.Figures(told.Rule, figureUnit, step); err != nil {
+			return err
+		}
+		if told.Happened, err = past.Happenings(); err != nil {
 			return err
 		}
 		all := history.Entries(told.Lines)

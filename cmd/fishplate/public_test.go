@@ -47,7 +47,7 @@ change = "CANARY"
 why = "CANARY"
 made = { by = "CANARY", material = "steel" }
 fate = "kept"
-price = "47110815 USD"
+price = "33445566 USD"
 at = { behind = "5 in", right = "0 in", above = "30 in" }
 mass = "700 lb"
 note = "CANARY"
@@ -94,6 +94,7 @@ note = "CANARY"
 [plug.canary]
 mounted-on = "CANARY"
 [work.canary]
+hours = "62342 h"
 title = "CANARY"
 by = "CANARY"
 [document.canary]
@@ -122,7 +123,7 @@ func TestPublicBook(t *testing.T) {
 	require.NoError(t, os.Mkdir(dir, 0o755))
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "build.toml"), []byte("[build]\n"+strings.TrimPrefix(canaries, "\n[build]\n")), 0o644))
 	page := read(t, bookOf(t, dir, "public"))
-	for _, word := range []string{"canary", "47110815", "build.toml"} {
+	for _, word := range []string{"canary", "47110815", "47,110,815", "33445566", "62342", "62,342", "build.toml"} {
 		assert.NotContains(t, strings.ToLower(page), word)
 	}
 	for _, word := range []string{"Pellwick", "Forwarder 122", "Radiator", "Chosen words", "Chosen note", "Chosen question", "Chosen answer", "Chosen ask", "Chosen say", "4300 lb"} {
@@ -134,7 +135,13 @@ func TestPublicBook(t *testing.T) {
 		assert.NotContains(t, strings.ToLower(string(raw)), "canary")
 	}
 	owner, inspector, shop := read(t, bookOf(t, dir, "owner")), read(t, bookOf(t, dir, "inspector")), read(t, bookOf(t, dir, "shop"))
-	assert.Greater(t, strings.Count(shop, "47110815"), strings.Count(owner, "47110815"), "the price of the part is the shop's alone")
+	for _, private := range []string{"33445566", "33,445,566", "62342", "62,342", `id="cost"`} {
+		assert.NotContains(t, owner, private, "prices, hours and their sums are the shop's alone")
+		assert.NotContains(t, inspector, private)
+	}
+	assert.Contains(t, shop, `id="cost"`)
+	assert.True(t, strings.Contains(shop, "33,445,566 USD"), "the sum of the prices")
+	assert.Regexp(t, `62,342 ± 0.5 h planned`, shop[strings.Index(shop, `id="cost"`):][:4000], "and that of the hours")
 	assert.Contains(t, owner, "47110815", "what was quoted is the owner's to see")
 	assert.NotContains(t, inspector, "47110815")
 	assert.NotContains(t, owner, "canary.txt", "a private document")

@@ -66,16 +66,16 @@ func (t *text) systemCost(c *job.Cost, l *job.Line) {
 	say("outside work", l.Outside)
 	switch {
 	case l.Labor.Known():
-		of = append(of, "hours "+c.Money(l.Labor)+" ("+hoursOf(l)+")")
+		of = append(of, "hours "+c.Money(l.Labor)+" ("+CostHours(l)+")")
 	case l.Counted.Known():
-		of = append(of, hoursOf(l))
+		of = append(of, CostHours(l))
 	}
 	say("left-overs sold, less", l.Sold)
 	t.put("  "+fit(SystemName(l.System), 14)+sum+": "+strings.Join(of, "; "), "      ")
 }
 
-// hoursOf are the hours spent and planned.
-func hoursOf(l *job.Line) string {
+// CostHours are the hours spent and planned, in words.
+func CostHours(l *job.Line) string {
 	var of []string
 	if l.Spent.Known() {
 		of = append(of, hours(l.Spent)+" spent")
@@ -109,9 +109,9 @@ func (t *text) together(c *job.Cost) {
 	say("outside work", l.Outside, "")
 	switch {
 	case l.Labor.Known():
-		say("hours", l.Labor, fmt.Sprintf(": %s at %s; %s", hours(l.Counted), Clean(c.Rate.Spelling()), hoursOf(l)))
+		say("hours", l.Labor, fmt.Sprintf(": %s at %s; %s", hours(l.Counted), Clean(c.Rate.Spelling()), CostHours(l)))
 	case l.Counted.Known():
-		t.put("  "+fit("hours", 20)+hoursOf(l)+"; no rate, so they are in no sum", "      ")
+		t.put("  "+fit("hours", 20)+CostHours(l)+"; no rate, so they are in no sum", "      ")
 	}
 	say("left-overs sold", l.Sold.Neg(), "")
 	say("total", l.Cost, "")
@@ -169,9 +169,17 @@ var lackWords = []struct{ what, say string }{
 
 // lacking lists what is not written and so in no sum.
 func (t *text) lacking(c *job.Cost) {
-	if len(c.Lacks)+len(c.Back) > 0 {
+	list := CostLacks(c)
+	if len(list) > 0 {
 		t.line("\n%s", t.paint(bold, "Not written, and so in no sum"))
 	}
+	for _, say := range list {
+		t.wrap("  ", "      ", "", say)
+	}
+}
+
+// CostLacks are lines of what is not written and so in no sum.
+func CostLacks(c *job.Cost) (out []string) {
 	for _, w := range lackWords {
 		list := c.Lacking(w.what)
 		var names []string
@@ -181,11 +189,11 @@ func (t *text) lacking(c *job.Cost) {
 		switch {
 		case len(list) == 0:
 		case strings.Contains(w.say, "["):
-			t.wrap("  ", "      ", "", w.say)
+			out = append(out, w.say)
 		case w.what == job.LacksHose:
-			t.wrap("  ", "      ", "", w.say+" "+Plural(len(list), "hose")+" that may have been bought or be the vehicle's own")
+			out = append(out, w.say+" "+Plural(len(list), "hose")+" that may have been bought or be the vehicle's own")
 		default:
-			t.wrap("  ", "      ", "", w.say+" "+few(names, mostLacking))
+			out = append(out, w.say+" "+few(names, mostLacking))
 		}
 	}
 	var back []string
@@ -193,8 +201,9 @@ func (t *text) lacking(c *job.Cost) {
 		back = append(back, Clean(p.Path()))
 	}
 	if len(back) > 0 {
-		t.wrap("  ", "      ", "", "went back, and cost nothing here: "+few(back, mostLacking))
+		out = append(out, "went back, and cost nothing here: "+few(back, mostLacking))
 	}
+	return out
 }
 
 // costTable is the sums in cents, each with its ends.

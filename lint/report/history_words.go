@@ -17,12 +17,22 @@ func UnitOf(r *lint.Result, s quantity.Style) *quantity.Unit { return shown.Unit
 // StateWords say in one line what a check comes to: what it fails by.
 func StateWords(rep *lint.Report, r *lint.Result) string { return stateOf(r, rep.Build.Style()) }
 
-func dayOf(s *revision.Step) string { return s.Date.Format(time.DateOnly) }
+// FigureAt is the figure that a check came to at a commit; its verdict where it had
+// none.
+func FigureAt(p *history.Point) string {
+	if p.Value == nil {
+		return p.Verdict
+	}
+	return spanWords(p, p.Value)
+}
+
+// DayOf is the day of a commit.
+func DayOf(s *revision.Step) string { return s.Date.Format(time.DateOnly) }
 
 // commitLine names a commit: when, which, who and what about. The last two are
 // anyone's text.
 func commitLine(s *revision.Step) string {
-	return dayOf(s) + "  " + s.Short() + "  " + Clean(short72(s.Author)) + "  " + Clean(short72(s.About))
+	return DayOf(s) + "  " + s.Short() + "  " + Clean(short72(s.Author)) + "  " + Clean(short72(s.About))
 }
 
 // short72 is a text cut to what a line of a commit's message should have.

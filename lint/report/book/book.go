@@ -46,7 +46,8 @@ type page struct {
 	Sums           sums
 	Asked          asked
 	Papers         papers
-	History        *History
+	History        *past
+	Cost           *cost
 	Index          []indexed
 	Chosen         bool // only what was chosen stands in the chapters
 	Stands         string
@@ -63,7 +64,7 @@ func Write(to io.Writer, rep *lint.Report, opt Options) error {
 	p := page{
 		Title: r.title(), Edition: opt.Edition.title(), Style: template.CSS(bookStyle) + drawing.Style(), Script: template.JS(bookScript),
 		Policy: policy(opt.Photo != nil), Chosen: opt.Edition == Public, Stands: stands(r),
-		Front: r.front(drawn), Custom: r.custom(), Chapters: r.chapters(drawn, photos), Sums: r.sums(drawn), History: opt.History,
+		Front: r.front(drawn), Custom: r.custom(), Chapters: r.chapters(drawn, photos), Sums: r.sums(drawn), History: r.history(opt.History), Cost: r.cost(),
 	}
 	if opt.Edition.upkeep() {
 		p.Living = r.living()

@@ -1,39 +1,102 @@
 package book
 
-import "html/template"
+import (
+	"html/template"
+	"slices"
+	"strings"
 
-// History is how the figures came to be over the commits. It is made elsewhere; a
-// book without one leaves its page out.
+	"fishplate/lint/history"
+	"fishplate/lint/report"
+)
+
+// Followed are the rules whose figures the page of history draws.
+var Followed = []string{"weight/front-axle", "weight/rear-axle", "weight/gross"}
+
+// History is how some figures came to be over the commits.
 type History struct {
+	Lines    []*history.Line
+	Happened []*history.Happening // of all commits, the oldest first
+	Short    bool                 // older commits are not there
+}
+
+// past is the page of history.
+type past struct {
+	None     string // why nothing is told
 	Drawings []template.HTML
-	Figures  []string // the figures that are followed
-	Points   []Point  // one a commit, the last first
+	Table    table
+	Left     string // what the table leaves out
 }
 
-// Point is a commit of the history.
-type Point struct {
-	Commit, Date string
-	Says         string   // what the commit says of itself
-	Events       []string // what happened in it: a stage, a move, a weighing
-	Figures      []string // in the order of History.Figures; "" where one is not known
-}
+// mostCommits are the rows of the page's table. Common practice, no source.
+const mostCommits = 120
 
-// Table is the history as a table.
-func (h *History) Table() table {
-	t := table{Caption: "Figures over the commits", Heads: append([]string{"Date", "Commit", "What happened"}, h.Figures...)}
-	for _, p := range h.Points {
-		r := row{Cells: []cell{words(p.Date), words(p.Commit), joined("; ", append([]cell{words(p.Says)}, cells(p.Events)...)...)}}
-		for _, f := range p.Figures {
-			r.Cells = append(r.Cells, words(f))
+// history is the page; nil where the edition has none. What a commit says of itself
+// is the shop's alone, for it may tell of anything.
+func (r *reader) history(h *History) *past {
+	switch {
+	case r.ed == Public:
+		return nil
+	case h == nil || len(h.Happened) == 0:
+		return &past{None: "The build’s folder is in no git repository, or no commit has it yet: there is no history to tell."}
+	}
+	out := &past{Table: table{Caption: "The commits that changed a figure, or in which something was moved, weighed or brought to another stage", Heads: []string{"Date", "Commit", "What happened"}, Numbers: make([]bool, 3)}}
+	var lines []*history.Line
+	for i, l := range h.Lines {
+		d := report.HistoryDrawing("history-"+string(rune('a'+i)), l, h.Happened)
+		if !l.Last || d.Empty() {
+			continue
 		}
-		t.add("", r)
+		lines = append(lines, l)
+		head := l.Rule.Name
+		if l.Aspect != "" {
+			head += " (" + l.Aspect + ")"
+		}
+		out.Table.Heads, out.Table.Numbers = append(out.Table.Heads, head), append(out.Table.Numbers, true)
+		if s, err := d.HTML(); err == nil && len(l.Points) > 1 {
+			out.Drawings = append(out.Drawings, s)
+		}
 	}
-	return t
-}
-
-func cells(texts []string) (out []cell) {
-	for _, t := range texts {
-		out = append(out, words(t))
+	if r.ed == Shop {
+		out.Table.Heads = append(out.Table.Heads, "What the commit says")
 	}
+	next := make([]int, len(lines))
+	var rows []row
+	for i, c := range h.Happened {
+		var figures []cell
+		told := i == 0 || len(c.What) > 0
+		for k, l := range lines {
+			var says cell
+			if next[k] < len(l.Points) && l.Points[next[k]].Step == c.Step {
+				says, told = words(report.FigureAt(l.Points[next[k]])), true
+				next[k]++
+			}
+			figures = append(figures, says)
+		}
+		if !told {
+			continue
+		}
+		what := strings.Join(c.What, "; ")
+		if i == 0 {
+			what = strings.TrimPrefix("the first; "+what, "; ")
+			what = strings.TrimSuffix(what, "; ")
+		}
+		cells := append([]cell{words(report.DayOf(c.Step)), words(c.Short()), words(what)}, figures...)
+		if r.ed == Shop {
+			cells = append(cells, words(c.About))
+		}
+		rows = append(rows, row{Cells: cells})
+	}
+	slices.Reverse(rows)
+	if n := len(rows); n > mostCommits {
+		out.Left = report.Plural(n-mostCommits, "older commit") + " not told here."
+		rows = rows[:mostCommits]
+	}
+	if h.Short {
+		out.Left = strings.TrimSpace(out.Left + " The clone that this book was made from is shallow, and lacks older commits.")
+	}
+	for _, w := range rows {
+		out.Table.add("", w)
+	}
+	out.Table = out.Table.trim()
 	return out
 }
