@@ -9,13 +9,12 @@ import (
 	"net/url"
 	"os"
 	"path/filepath"
-	"slices"
 	"strings"
 
 	"github.com/urfave/cli/v2"
 
+	"fishplate/ledger/revision"
 	"fishplate/lint"
-	"fishplate/lint/history"
 	"fishplate/lint/report"
 	"fishplate/lint/report/book"
 	"fishplate/rules"
@@ -89,40 +88,33 @@ func (p *program) booking(c *cli.Context) error {
 	}
 	opt := book.Options{Edition: edition, Figures: rules.Drawn(rep.Build)}
 	if edition != book.Public {
-		if opt.History, err = p.bookHistory(builds[0].Folder(), how); err != nil {
+		if opt.History, err = p.followed(builds[0], how); err != nil {
 			return err
 		}
 	}
 	return p.writeBook(rep, opt, out, c.String("photos"))
 }
 
-// bookHistory follows the figures of a book over the commits of a build; nil where
-// no commit has it.
-func (p *program) bookHistory(build string, how lint.Options) (*book.History, error) {
-	place, err := committed(build)
-	if err != nil { // no git, no repository, no commit: all the same to a reader
-		return nil, nil
+// followed is how the figures of the axles came to be, commit by commit.
+func (p *program) followed(b *revision.Build, how lint.Options) (*book.History, error) {
+	place, past, err := p.past(b.Folder(), how)
+	if err != nil {
+		return &book.History{Why: "There is no history to show: " + strings.TrimPrefix(err.Error(), b.Folder()+": ") + "."}, nil
 	}
 	defer place.Close()
-	past, err := history.Of(place, p.packs, how, history.OpenCache(p.packs))
-	if err != nil || len(past.Steps) == 0 {
-		return nil, err
-	}
-	out := &book.History{Short: past.Short}
-	for _, pack := range p.packs {
-		for _, rule := range pack.Rules {
-			if !slices.Contains(book.Followed, rule.Name) {
-				continue
-			}
-			lines, err := past.Figures(rule, figureUnit, func() {})
-			if err != nil {
-				return nil, err
-			}
-			out.Lines = append(out.Lines, lines...)
+	told := &book.History{}
+	for _, name := range rules.Followed {
+		rule, err := ruleNamed(p.packs, name)
+		if err != nil {
+			return nil, err
 		}
+		lines, err := past.Figures(rule, figureUnit, func() {})
+		if err != nil {
+			return nil, err
+		}
+		told.Lines = append(told.Lines, lines...)
 	}
-	out.Happened, err = past.Happenings()
-	return out, err
+	return told, nil
 }
 
 // writeBook writes a book and its pictures to their places, complete or not at all.

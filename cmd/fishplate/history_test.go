@@ -154,7 +154,7 @@ func TestHistoryOfHostile(t *testing.T) {
 }
 
 // TestBookHistory: the book's page of history has a drawing of each figure that
-// changed, with what happened, and a row a commit; what a commit says of itself is
+// changed, and a row a commit; what a commit says of itself is
 // the shop's alone, and everyone's edition has no such page. Without commits the
 // page says so.
 func TestBookHistory(t *testing.T) {
@@ -168,12 +168,11 @@ func TestBookHistory(t *testing.T) {
 			continue
 		}
 		history, _, _ = strings.Cut(history, "</section>")
-		assert.Contains(t, history, "weight/front-axle on vehicle.front", edition)
-		assert.Contains(t, history, "another place: part.battery", edition)
+		assert.Contains(t, history, "Front axle", edition)
 		assert.Equal(t, 3, strings.Count(history, `<th scope="row"><span class="whole">2026-`), edition)
 		assert.Contains(t, history, "<svg", edition)
 	}
 	require.NoError(t, os.RemoveAll(".git"))
 	page := read(t, bookOf(t, "bittern", "owner"))
-	assert.Contains(t, page, "there is no history to tell")
+	assert.Contains(t, page, "There is no history to show")
 }

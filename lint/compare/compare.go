@@ -138,7 +138,7 @@ func Builds(before, after *ledger.Build, packs []*lint.Pack, opt lint.Options) *
 }
 
 // Verdicts are the checks whose verdict is not the same in two reports of one
-// build, with what did it. A check that is new counts where it fails.
+// build, with what did it. A check that is new is one of them where it fails.
 func Verdicts(before, after *lint.Report, packs []*lint.Pack, opt lint.Options) []*Change {
 	names := pair(before.Build, after.Build)
 	old := *before
@@ -150,7 +150,9 @@ func Verdicts(before, after *lint.Report, packs []*lint.Pack, opt lint.Options) 
 	}
 	c := &Comparison{Before: &old, After: after}
 	c.match(packs)
-	c.Changes = slices.DeleteFunc(c.Changes, func(x *Change) bool { return x.Kind != Worse && x.Kind != Better })
+	c.Changes = slices.DeleteFunc(c.Changes, func(x *Change) bool {
+		return x.Kind != Worse && x.Kind != Better && !(x.Kind == New && x.After.Verdict == lint.Fail)
+	})
 	if len(c.Changes) > 0 {
 		c.blame(opt)
 	}

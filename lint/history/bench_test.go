@@ -107,12 +107,12 @@ func BenchmarkHistory(b *testing.B) {
 		place, err := revision.Glance("HEAD:marten")
 		require.NoError(b, err)
 		b.Cleanup(func() { place.Close() })
-		p, err := history.Of(place, rules.Packs(), lint.Options{}, cache)
+		p, err := history.Of(place, rules.All(), lint.Options{}, cache)
 		require.NoError(b, err)
 		return p
 	}
 	var axle *lint.Rule
-	for _, p := range rules.Packs() {
+	for _, p := range rules.All() {
 		for _, r := range p.Rules {
 			if r.Name == "weight/front-axle" {
 				axle = r
@@ -138,8 +138,8 @@ func BenchmarkHistory(b *testing.B) {
 	})
 	run("figure cold", func(*testing.B) func(*testing.B) { return func(b *testing.B) { figure(b, nil) } })
 	run("figure warm", func(b *testing.B) func(*testing.B) {
-		figure(b, history.OpenCache(rules.Packs()))
-		return func(b *testing.B) { figure(b, history.OpenCache(rules.Packs())) }
+		figure(b, history.OpenCache(rules.All()))
+		return func(b *testing.B) { figure(b, history.OpenCache(rules.All())) }
 	})
 	run("verdicts cold", func(*testing.B) func(*testing.B) {
 		return func(b *testing.B) {

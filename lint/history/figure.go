@@ -49,19 +49,18 @@ type Point struct {
 	Say     string     `json:"say,omitempty"` // why, in words, where there is no figure
 
 	*revision.Step `json:"-"`
+	Events         []string `json:"-"` // what happened in it: a stage, a weighing, a move
 }
 
 // same tells whether a point says what another does.
 func (p *Point) same(o *Point) bool {
-	a, b := *p, *o
-	a.Step, b.Step = nil, nil
-	x, _ := json.Marshal(a) // of texts and numbers that there are: it has no error
-	y, _ := json.Marshal(b)
+	x, _ := json.Marshal(p) // of texts and numbers that there are: it has no error
+	y, _ := json.Marshal(o)
 	return string(x) == string(y)
 }
 
-// Line is one check of a rule, with the commits that changed its figure, the
-// oldest first.
+// Line is one check of a rule, with the commits that changed its figure or in which
+// something happened to the vehicle, the oldest first.
 type Line struct {
 	Rule   *lint.Rule
 	Entry  string
@@ -74,6 +73,7 @@ type Line struct {
 type points struct {
 	Unread bool     `json:"unread,omitempty"`
 	Points []*Point `json:"points,omitempty"`
+	Facts  *facts   `json:"facts,omitempty"`
 }
 
 // Figures are the lines of a rule. Unit says
@@ -86,9 +86,17 @@ func (p *Past) Figures(rule *lint.Rule, unit func(*lint.Report, *lint.Result) *q
 	}
 	var lines []*Line
 	by := map[string]*Line{}
+	var before *facts
 	for i, at := range all {
+		var events []string
+		if at.Facts != nil {
+			if before != nil {
+				events = at.Facts.since(before)
+			}
+			before = at.Facts
+		}
 		for _, pt := range at.Points {
-			pt.Step = p.Steps[i]
+			pt.Step, pt.Events = p.Steps[i], events
 			key := pt.Entry + "\x00" + pt.Aspect
 			l := by[key]
 			if l == nil {
@@ -96,7 +104,7 @@ func (p *Past) Figures(rule *lint.Rule, unit func(*lint.Report, *lint.Result) *q
 				by[key] = l
 				lines = append(lines, l)
 			}
-			if n := len(l.Points); n == 0 || !l.Points[n-1].same(pt) {
+			if n := len(l.Points); n == 0 || len(events) > 0 || !l.Points[n-1].same(pt) {
 				l.Points = append(l.Points, pt)
 			}
 			l.Last = i == len(all)-1
@@ -157,6 +165,7 @@ func pointsOf(rep *lint.Report, rule *lint.Rule, unit func(*lint.Report, *lint.R
 	if out.Unread = len(rep.Faults) > 0; out.Unread {
 		return out
 	}
+	out.Facts = factsOf(rep.Build)
 	for _, r := range rep.Results {
 		if r.Rule.Name == rule.Name && r.Verdict != lint.NotApplicable {
 			out.Points = append(out.Points, pointOf(rep, r, unit))

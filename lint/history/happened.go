@@ -1,104 +1,82 @@
 package history
 
 import (
-	"cmp"
 	"fmt"
-	"strings"
+	"maps"
+	"math"
+	"slices"
 
 	"fishplate/ledger"
-	"fishplate/ledger/revision"
-	"fishplate/ledger/schema"
+	"fishplate/ledger/quantity"
 )
 
-// Happening is a commit with what happened in it beside figures that changed.
-type Happening struct {
-	*revision.Step
-	What []string // a stage, a weighing, a move, in words; none where there is nothing of the sort
+// facts are what a commit is told apart by from the one before it, in what happened
+// to the vehicle.
+type facts struct {
+	Stage   string               `json:"stage"`
+	Weighed map[string]string    `json:"weighed,omitempty"` // by its entry, what the scale read
+	Stands  map[string][]float64 `json:"stands,omitempty"`  // by the assembly, what is known of where, in m; past any place what is not
+	Moved   map[string]string    `json:"moved,omitempty"`   // by the part, the day of its own move
 }
 
-// Happenings are all commits, the oldest first. A build is compared with the one
-// at the last commit before it that can be read.
-func (p *Past) Happenings() ([]*Happening, error) {
-	out := make([]*Happening, len(p.Steps))
-	var failed error
-	at := 0
-	var before *ledger.Build
-	type read struct {
-		build *ledger.Build
-		err   error
+// nowhere stands for a coordinate that is not known.
+const nowhere = math.MaxFloat64
+
+func factsOf(b *ledger.Build) *facts {
+	f := &facts{b.Stage().String(), map[string]string{}, map[string][]float64{}, map[string]string{}}
+	for _, w := range b.Weighings() {
+		if w.Front.Known() || w.Rear.Known() {
+			f.Weighed[w.Path()] = w.Front.Spelling() + " " + w.Rear.Spelling() + " " + w.Date.String()
+		}
 	}
-	inOrder(p.Steps, func(s *revision.Step) read {
-		if s.Tree == "" {
-			return read{}
+	for _, a := range b.Assemblies() {
+		at := b.Now(a.At)
+		for _, q := range []quantity.Quantity{at.X, at.Y, at.Z} {
+			v := nowhere
+			if q.Known() {
+				v = q.Value()
+			}
+			f.Stands[a.Path()] = append(f.Stands[a.Path()], v)
 		}
-		src, err := s.Build()
-		if err != nil {
-			return read{nil, fmt.Errorf("%s: %w", s.Short(), err)}
+	}
+	for _, p := range b.Parts() {
+		if p.Moved.Known() {
+			f.Moved[p.Path()] = p.Moved.String()
 		}
-		b, faults := p.loader.Load(src)
-		if len(faults) > 0 {
-			return read{}
-		}
-		return read{b, nil}
-	}, func(s *revision.Step, r read) {
-		failed = cmp.Or(failed, r.err)
-		h := &Happening{Step: s}
-		out[at] = h
-		at++
-		if r.build == nil {
-			return
-		}
-		if before != nil {
-			h.What = happened(before, r.build)
-		}
-		before = r.build
-	})
-	return out, failed
+	}
+	return f
 }
 
-// mostNamed is how many entries are named of those that moved at a commit.
-const mostNamed = 3
-
-// happened says which stage a build came to, what was weighed and what has
-// another place.
-func happened(before, after *ledger.Build) (out []string) {
-	if s := after.Stage(); s != before.Stage() {
-		out = append(out, "stage "+s.String())
+// since says what happened since an earlier commit: a stage, a weighing, a move.
+func (f *facts) since(old *facts) (out []string) {
+	if f.Stage != old.Stage {
+		out = append(out, fmt.Sprintf("stage %s, before %s", f.Stage, old.Stage))
 	}
-	var moved []string
-	for _, e := range after.Entries() {
-		was, there := before.Entry(e.Path())
-		switch {
-		case e.Kind == "weighing" && !there:
-			out = append(out, "weighed: "+e.Path())
-		case e.Kind == "weighing" && !ledger.SameValues(was, e):
-			out = append(out, "weighing written anew: "+e.Path())
-		case there && elsewhere(was, e):
-			moved = append(moved, e.Path())
+	for _, w := range slices.Sorted(maps.Keys(f.Weighed)) {
+		if f.Weighed[w] != old.Weighed[w] {
+			out = append(out, w)
 		}
 	}
-	if n := len(moved); n > mostNamed {
-		moved = append(moved[:mostNamed:mostNamed], fmt.Sprintf("%d more", n-mostNamed))
+	for _, a := range slices.Sorted(maps.Keys(f.Stands)) {
+		if was := old.Stands[a]; was != nil && elsewhere(f.Stands[a], was) {
+			out = append(out, a+" moved")
+		}
 	}
-	if len(moved) > 0 {
-		out = append(out, "another place: "+strings.Join(moved, ", "))
+	for _, p := range slices.Sorted(maps.Keys(f.Moved)) {
+		if f.Moved[p] != old.Moved[p] {
+			out = append(out, p+" moved")
+		}
 	}
 	return out
 }
 
-// elsewhere tells that an entry is at another place than before.
-func elsewhere(was, is *ledger.Entry) bool {
-	return placeOf(was) != placeOf(is) && placeOf(was) != "" && placeOf(is) != ""
-}
-
-// placeOf is what an entry says of where it is.
-func placeOf(e *ledger.Entry) string {
-	say := ""
-	for _, v := range e.Values() {
-		key, _, _ := strings.Cut(v.Key, ".")
-		if f := e.Schema().Field(key); key == "at" && f != nil && f.Type == schema.Place {
-			say += v.Key + "=" + v.Text + "\n"
+// elsewhere tells that some coordinate was known and is another; a nanometre is
+// rounding.
+func elsewhere(now, was []float64) bool {
+	for i, v := range now {
+		if i < len(was) && v != nowhere && was[i] != nowhere && math.Abs(v-was[i]) > 1e-9 {
+			return true
 		}
 	}
-	return say
+	return false
 }

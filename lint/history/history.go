@@ -69,9 +69,10 @@ type Change struct {
 	Advice  bool     `json:"advice,omitempty"`
 	Before  string   `json:"before"`
 	After   string   `json:"after"`
-	By      []string `json:"by,omitempty"` // the entries that did it; none where a day went by
+	By      []string `json:"by,omitempty"` // the entries that did it
 	More    int      `json:"more,omitempty"`
-	DayOnly bool     `json:"day,omitempty"` // nothing was edited
+	DayOnly bool     `json:"day,omitempty"` // by none: the day that it is judged on went by
+	Why     string   `json:"why,omitempty"` // by none, and no day: what else there is to say
 }
 
 // notChecked is what a check is called that there was not, or is no more.
@@ -186,9 +187,9 @@ func (p *Past) changes(before, after *lint.Report) (out []*Change) {
 	if sameVerdicts(before, after) {
 		return nil
 	}
-	edited := len(ledger.Differences(before.Build, after.Build)) > 0
+	dayLater := sync.OnceValue(func() map[string]*lint.Result { return p.asOf(before, after.AsOf) })
 	for _, x := range compare.Verdicts(before, after, p.packs, p.opt) {
-		c := &Change{Rule: x.Rule.Name, Entry: x.Entry, Aspect: x.Aspect, Worse: x.Kind == compare.Worse, Before: wordOf(x.Before), After: wordOf(x.After), DayOnly: !edited}
+		c := &Change{Rule: x.Rule.Name, Entry: x.Entry, Aspect: x.Aspect, Worse: x.Kind != compare.Better, Before: wordOf(x.Before), After: wordOf(x.After)}
 		c.Advice = x.After != nil && x.After.Should || x.After == nil && x.Before.Should
 		for _, by := range x.Causes {
 			if len(c.By) < mostBy {
@@ -197,7 +198,27 @@ func (p *Past) changes(before, after *lint.Report) (out []*Change) {
 				c.More++
 			}
 		}
+		if len(c.By) == 0 && x.Before != nil && x.After != nil {
+			later := dayLater()[x.After.Key()]
+			c.DayOnly = later != nil && later.Verdict == x.After.Verdict
+		}
+		if len(c.By) == 0 && !c.DayOnly {
+			if c.Why = x.Why; c.Why == "" && x.After != nil && x.After.Verdict == lint.Fail && !x.After.Numeric() {
+				c.Why = x.After.Reason
+			}
+		}
 		out = append(out, c)
+	}
+	return out
+}
+
+// asOf are the checks of a report as they are on another day.
+func (p *Past) asOf(r *lint.Report, day string) map[string]*lint.Result {
+	opt := p.opt
+	opt.AsOf = day
+	out := map[string]*lint.Result{}
+	for _, c := range lint.Check(r.Build, p.packs, opt).Results {
+		out[c.Key()] = c
 	}
 	return out
 }

@@ -189,7 +189,7 @@ func TestVerdictsByTheOneBefore(t *testing.T) {
 		place, err := revision.Glance(rev + ":van")
 		require.NoError(t, err)
 		defer place.Close()
-		p, err := history.Of(place, rules.Packs(), lint.Options{}, cache)
+		p, err := history.Of(place, rules.All(), lint.Options{}, cache)
 		require.NoError(t, err)
 		events, err := p.Verdicts(nothing)
 		require.NoError(t, err)
@@ -212,7 +212,7 @@ func TestVerdictsByTheOneBefore(t *testing.T) {
 		require.NoError(t, err)
 		builds, err := place.Builds()
 		require.NoError(t, err)
-		rep := lint.CheckOne(ledger.NewLoader(), builds[0], rules.Packs(), lint.Options{})
+		rep := lint.CheckOne(ledger.NewLoader(), builds[0], rules.All(), lint.Options{})
 		place.Close()
 		if len(rep.Faults) > 0 {
 			unread++
@@ -231,7 +231,7 @@ func TestVerdictsByTheOneBefore(t *testing.T) {
 	assert.Greater(t, unread, 2)
 	assert.Greater(t, len(want), 10)
 	assert.Equal(t, want, verdicts("HEAD", nil))
-	cache := history.OpenCache(rules.Packs())
+	cache := history.OpenCache(rules.All())
 	verdicts("HEAD~45", cache)
 	assert.Equal(t, want, verdicts("HEAD", cache))
 }
@@ -289,6 +289,101 @@ func TestDay(t *testing.T) {
 	for _, c := range events[1].Changes {
 		assert.True(t, c.DayOnly)
 	}
+}
+
+// TestEvents: a stage, a weighing and a move are marked at the commit that brings
+// them, whether or not it changes the figure; other edits are none.
+func TestEvents(t *testing.T) {
+	hung := func(stage, at, more string) string {
+		return strings.Replace(van("800 lb", "\n[assembly.engine]\nat = { behind = \""+at+"\" }\n"+more), "Van\"\n", "Van\"\nstage = \""+stage+"\"\n", 1)
+	}
+	weighed := "\n[weighing.first]\nwhen = \"as-received\"\nfront = \"900 lb\"\n"
+	repository(t,
+		hung("intake", "10 in", ""),
+		hung("intake", "254 mm", "\n[weighing.first]\nwhen = \"as-received\"\n"), // the same place, and no reading yet
+		hung("plan", "10 in", ""),
+		hung("plan", "12 in", weighed),
+		"]",
+		hung("plan", "12 in", weighed+"\n[part.fan]\nmoved = 2026-01-02\n"),
+		hung("plan", "12 in", weighed+"note = \"by the old scale\"\n\n[part.fan]\nmoved = 2026-01-02\n"),
+	)
+	for range 2 { // the second time from what was kept
+		lines, err := past(t, lint.Options{}, history.OpenCache(packs)).Figures(limit, unit, nothing)
+		require.NoError(t, err)
+		var got []string
+		for _, p := range lines[0].Points {
+			got = append(got, p.About+": "+strings.Join(p.Events, "; "))
+		}
+		assert.Equal(t, []string{
+			"commit 0: ",
+			"commit 2: stage plan, before intake",
+			"commit 3: weighing.first; assembly.engine moved",
+			"commit 5: part.fan moved",
+		}, got)
+	}
+}
+
+// TestCacheOfRules: a commit that touches the rules beside the shop's file is judged
+// anew, one that touches what tries them is not, and what a rule brings is told.
+func TestCacheOfRules(t *testing.T) {
+	repository(t, van("800 lb", ""))
+	rule := func(most string) string {
+		return "[rule.engine]\ntitle = \"no heavy engines\"\neach = \"part\"\nvalue = \"it.mass\"\nat-most = \"q('" + most + "')\"\n" +
+			"due = \"intake\"\nlevel = \"must\"\nbecause = \"the hoist\"\nsource = \"common practice, no source\"\n"
+	}
+	put := func(files map[string]string) (events []string, judged int) {
+		dir, err := os.Getwd()
+		require.NoError(t, err)
+		git := func(args ...string) {
+			out, err := exec.Command("git", append([]string{"-c", "user.name=June Farrow", "-c", "user.email=june@example.org"}, args...)...).CombinedOutput()
+			require.NoError(t, err, string(out))
+		}
+		git("reset", "-q", "--hard")
+		for name, text := range files {
+			require.NoError(t, os.MkdirAll(filepath.Dir(filepath.Join(dir, name)), 0o755))
+			if text == "" {
+				require.NoError(t, os.Remove(name))
+				continue
+			}
+			require.NoError(t, os.WriteFile(name, []byte(text), 0o644))
+		}
+		git("add", "-A")
+		git("commit", "-q", "-m", strings.Join(slices.Sorted(maps.Keys(files)), " "))
+		place, err := revision.Glance("HEAD:van")
+		require.NoError(t, err)
+		defer place.Close()
+		p, err := history.Of(place, rules.All(), lint.Options{AsOf: "2026-11-20"}, history.OpenCache(rules.All()))
+		require.NoError(t, err)
+		all, err := p.Verdicts(func() { judged++ })
+		require.NoError(t, err)
+		for _, e := range all[1:] {
+			say := e.About
+			for _, c := range e.Changes {
+				say += fmt.Sprintf("; %s %s -> %s by %s%s", c.Rule, c.Before, c.After, strings.Join(c.By, "+"), c.Why)
+				assert.False(t, c.DayOnly)
+			}
+			events = append(events, say)
+		}
+		return events, judged
+	}
+	events, judged := put(map[string]string{"shop.toml": "[shop]\nname = \"Tamarack\"\n"})
+	assert.Empty(t, events)
+	assert.Equal(t, 2, judged)
+	want := []string{"rules/axles.toml; shop/engine not checked -> fail by the shop's rule is new"}
+	events, judged = put(map[string]string{"rules/axles.toml": rule("700 lb")})
+	assert.Equal(t, want, events)
+	assert.Equal(t, 1, judged)
+	events, judged = put(map[string]string{"trials/near/build.toml": "[build]\n"})
+	assert.Equal(t, want, events)
+	assert.Zero(t, judged)
+	want = append(want, "rules/axles.toml; shop/engine fail -> pass by rule.engine")
+	events, judged = put(map[string]string{"rules/axles.toml": rule("900 lb")})
+	assert.Equal(t, want, events)
+	assert.Equal(t, 1, judged)
+	want = append(want, "rules/axles.toml; shop/engine pass -> not checked by the shop's rule is gone")
+	events, judged = put(map[string]string{"rules/axles.toml": ""})
+	assert.Equal(t, want, events)
+	assert.Equal(t, 1, judged)
 }
 
 // TestCache: what is kept gives the same answers without judging anything; what

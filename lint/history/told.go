@@ -25,10 +25,9 @@ type Told struct {
 	AsOf    string     // the day that all are judged on; "" for each its own
 	Rule    *lint.Rule // that was asked for; nil where all are meant
 
-	Events   []*Event // the oldest first
-	Lines    []*Line
-	Happened []*Happening // of all commits, the oldest first; of figures alone
-	Failing  []*Failing
+	Events  []*Event // the oldest first
+	Lines   []*Line
+	Failing []*Failing
 }
 
 // Subject is the entry, with the aspect where there is one.

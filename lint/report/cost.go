@@ -66,28 +66,28 @@ func (t *text) systemCost(c *job.Cost, l *job.Line) {
 	say("outside work", l.Outside)
 	switch {
 	case l.Labor.Known():
-		of = append(of, "hours "+c.Money(l.Labor)+" ("+CostHours(l)+")")
+		of = append(of, "hours "+c.Money(l.Labor)+" ("+hoursOf(l)+")")
 	case l.Counted.Known():
-		of = append(of, CostHours(l))
+		of = append(of, hoursOf(l))
 	}
 	say("left-overs sold, less", l.Sold)
 	t.put("  "+fit(SystemName(l.System), 14)+sum+": "+strings.Join(of, "; "), "      ")
 }
 
-// CostHours are the hours spent and planned, in words.
-func CostHours(l *job.Line) string {
+// hoursOf are the hours spent and planned.
+func hoursOf(l *job.Line) string {
 	var of []string
 	if l.Spent.Known() {
-		of = append(of, hours(l.Spent)+" spent")
+		of = append(of, Hours(l.Spent)+" spent")
 	}
 	if l.Planned.Known() {
-		of = append(of, hours(l.Planned)+" planned")
+		of = append(of, Hours(l.Planned)+" planned")
 	}
 	return strings.Join(of, ", ")
 }
 
-// hours is a time in hours, with its doubt.
-func hours(h quantity.Quantity) string {
+// Hours is a time in hours, with its doubt.
+func Hours(h quantity.Quantity) string {
 	low, high := h.Bounds()
 	out := quantity.Digits(h.Value()/hour, 4)
 	if half := max(high-h.Value(), h.Value()-low) / hour; half > 0.005 {
@@ -109,16 +109,16 @@ func (t *text) together(c *job.Cost) {
 	say("outside work", l.Outside, "")
 	switch {
 	case l.Labor.Known():
-		say("hours", l.Labor, fmt.Sprintf(": %s at %s; %s", hours(l.Counted), Clean(c.Rate.Spelling()), CostHours(l)))
+		say("hours", l.Labor, fmt.Sprintf(": %s at %s; %s", Hours(l.Counted), Clean(c.Rate.Spelling()), hoursOf(l)))
 	case l.Counted.Known():
-		t.put("  "+fit("hours", 20)+CostHours(l)+"; no rate, so they are in no sum", "      ")
+		t.put("  "+fit("hours", 20)+hoursOf(l)+"; no rate, so they are in no sum", "      ")
 	}
 	say("left-overs sold", l.Sold.Neg(), "")
 	say("total", l.Cost, "")
 	say("quoted", c.Quoted, "")
 	say("what is left", c.Left, leftWords(c))
 	for _, w := range c.Over {
-		t.wrap("  ", "      ", "", fmt.Sprintf("over plan: %s, %s spent of %s%s", Clean(w.Path()), hours(w.Spent), hours(w.Hours), t.at(w.Place())))
+		t.wrap("  ", "      ", "", fmt.Sprintf("over plan: %s, %s spent of %s%s", Clean(w.Path()), Hours(w.Spent), Hours(w.Hours), t.at(w.Place())))
 	}
 }
 
@@ -169,17 +169,16 @@ var lackWords = []struct{ what, say string }{
 
 // lacking lists what is not written and so in no sum.
 func (t *text) lacking(c *job.Cost) {
-	list := CostLacks(c)
-	if len(list) > 0 {
-		t.line("\n%s", t.paint(bold, "Not written, and so in no sum"))
-	}
-	for _, say := range list {
+	for i, say := range CostLacks(c) {
+		if i == 0 {
+			t.line("\n%s", t.paint(bold, "Not written, and so in no sum"))
+		}
 		t.wrap("  ", "      ", "", say)
 	}
 }
 
-// CostLacks are lines of what is not written and so in no sum.
-func CostLacks(c *job.Cost) (out []string) {
+// CostLacks says what is not written and so in no sum, kind by kind.
+func CostLacks(c *job.Cost) (say []string) {
 	for _, w := range lackWords {
 		list := c.Lacking(w.what)
 		var names []string
@@ -189,11 +188,11 @@ func CostLacks(c *job.Cost) (out []string) {
 		switch {
 		case len(list) == 0:
 		case strings.Contains(w.say, "["):
-			out = append(out, w.say)
+			say = append(say, w.say)
 		case w.what == job.LacksHose:
-			out = append(out, w.say+" "+Plural(len(list), "hose")+" that may have been bought or be the vehicle's own")
+			say = append(say, w.say+" "+Plural(len(list), "hose")+" that may have been bought or be the vehicle's own")
 		default:
-			out = append(out, w.say+" "+few(names, mostLacking))
+			say = append(say, w.say+" "+few(names, mostLacking))
 		}
 	}
 	var back []string
@@ -201,9 +200,9 @@ func CostLacks(c *job.Cost) (out []string) {
 		back = append(back, Clean(p.Path()))
 	}
 	if len(back) > 0 {
-		out = append(out, "went back, and cost nothing here: "+few(back, mostLacking))
+		say = append(say, "went back, and cost nothing here: "+few(back, mostLacking))
 	}
-	return out
+	return say
 }
 
 // costTable is the sums in cents, each with its ends.

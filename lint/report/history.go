@@ -3,6 +3,7 @@ package report
 import (
 	"encoding/csv"
 	"io"
+	"strings"
 
 	"fishplate/ledger/quantity"
 	"fishplate/ledger/revision"
@@ -60,11 +61,11 @@ func historyTable(t *history.Told) (heads []string, list [][]string) {
 			}
 		}
 	case history.Figures:
-		heads = append(commitHeads[:4:4], "rule", "on", "verdict", "value", "least", "most", "limit", "upper limit", "unit", "remark")
+		heads = append(commitHeads[:4:4], "rule", "on", "verdict", "value", "least", "most", "limit", "upper limit", "unit", "remark", "happened")
 		for _, l := range t.Lines {
 			for _, p := range l.Points {
 				list = append(list, append(of(p.Step), l.Rule.Name, l.Subject(), p.Verdict, csvNumber(p, p.Value), csvEnd(p, p.Value, true), csvEnd(p, p.Value, false),
-					csvNumber(p, p.Limit), csvNumber(p, p.Upper), p.Unit.Symbol, p.Say))
+					csvNumber(p, p.Limit), csvNumber(p, p.Upper), p.Unit.Symbol, p.Say, strings.Join(p.Events, "; ")))
 			}
 		}
 	case history.Since:

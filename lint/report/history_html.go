@@ -11,7 +11,6 @@ import (
 	"strings"
 	"sync"
 
-	"fishplate/ledger/revision"
 	"fishplate/lint/history"
 	"fishplate/lint/report/drawing"
 )
@@ -23,42 +22,28 @@ var historyTemplate = sync.OnceValue(func() *template.Template {
 	return template.Must(template.New("history").Parse(historyPage))
 })
 
-// Moments are the figures of a line for a drawing, the oldest first, and its
-// limit at the last commit; NaN where it has none. Commits at which something
-// happened are marked, and stand in it from the line's first one on.
-func Moments(l *history.Line, happened []*history.Happening) (moments []drawing.Moment, limit float64) {
+// Moments are the figures of a line for a drawing, the oldest first, with what
+// happened in each commit, and its limit at the last commit; NaN where it has none.
+func Moments(l *history.Line) (moments []drawing.Moment, limit float64) {
 	limit = math.NaN()
-	take := func(s *revision.Step, p *history.Point, event string) {
-		m := drawing.Moment{When: DayOf(s) + " " + s.Short(), Value: math.NaN(), Low: math.NaN(), High: math.NaN(), Event: event}
+	for _, p := range l.Points {
+		m := drawing.Moment{When: DayOf(p.Step) + " " + p.Short(), Value: math.NaN(), Low: math.NaN(), High: math.NaN(), Event: strings.Join(p.Events, "; ")}
 		if p.Value != nil {
 			m.Value = p.Value.Value
 			m.Low, m.High = endsOf(p.Value)
 		}
+		if limit = math.NaN(); p.Limit != nil && p.Upper == nil {
+			limit = p.Limit.Value
+		}
 		moments = append(moments, m)
-	}
-	next := 0
-	for _, h := range happened {
-		changed := next < len(l.Points) && l.Points[next].Step == h.Step
-		if changed {
-			next++
-		}
-		if changed || next > 0 && len(h.What) > 0 {
-			take(h.Step, l.Points[next-1], strings.Join(h.What, "; "))
-		}
-	}
-	for _, p := range l.Points[next:] {
-		take(p.Step, p, "")
-	}
-	if p := l.Points[len(l.Points)-1]; p.Limit != nil && p.Upper == nil {
-		limit = p.Limit.Value
 	}
 	return moments, limit
 }
 
-// HistoryDrawing draws a check's figure over its commits, with what happened at
-// them; an empty drawing where there is none.
-func HistoryDrawing(id string, l *history.Line, happened []*history.Happening) drawing.Drawing {
-	moments, limit := Moments(l, happened)
+// HistoryDrawing draws a check's figure over its commits; an empty drawing where
+// there is none.
+func HistoryDrawing(id string, l *history.Line) drawing.Drawing {
+	moments, limit := Moments(l)
 	unit := l.Points[len(l.Points)-1].Unit
 	for _, p := range slices.Backward(l.Points) {
 		if p.Value != nil {
@@ -78,7 +63,7 @@ func HistorySVG(to io.Writer, _ Options) *Writer {
 		case len(t.Lines) > 1:
 			return fmt.Errorf("svg draws one check, and %s has %d on this build; name its entry as well, such as %s, or take html", t.Rule.Name, len(t.Lines), Clean(t.Lines[0].Entry))
 		}
-		d := HistoryDrawing("history", t.Lines[0], t.Happened)
+		d := HistoryDrawing("history", t.Lines[0])
 		if d.Empty() {
 			return errors.New(t.Rule.Name + " had no figure at any commit")
 		}
@@ -99,7 +84,7 @@ func HistoryHTML(to io.Writer, _ Options) *Writer {
 		}
 		page.Title, page.Head, page.Style = "History of "+Clean(t.Folder), historyHead(t), drawing.Style()
 		for i, l := range t.Lines {
-			if d := HistoryDrawing(fmt.Sprintf("history-%d", i), l, t.Happened); !d.Empty() {
+			if d := HistoryDrawing(fmt.Sprintf("history-%d", i), l); !d.Empty() {
 				html, err := d.HTML()
 				if err != nil {
 					return err

@@ -32,6 +32,7 @@ type jsonPoint struct {
 	Limit   *jsonNumber `json:"limit"`
 	Upper   *jsonNumber `json:"upper-limit,omitempty"`
 	Say     string      `json:"remark,omitempty"`
+	Events  []string    `json:"events,omitempty"`
 }
 
 type jsonLine struct {
@@ -81,7 +82,7 @@ func commitOf(s *revision.Step) jsonCommit {
 func jsonLineOf(l *history.Line) jsonLine {
 	out := jsonLine{Rule: l.Rule.Name, Entry: l.Entry, Aspect: l.Aspect, Last: l.Last, Points: []jsonPoint{}}
 	for _, p := range l.Points {
-		out.Points = append(out.Points, jsonPoint{commitOf(p.Step), p.Verdict, jsonSpanOf(p, p.Value), jsonSpanOf(p, p.Limit), jsonSpanOf(p, p.Upper), p.Say})
+		out.Points = append(out.Points, jsonPoint{commitOf(p.Step), p.Verdict, jsonSpanOf(p, p.Value), jsonSpanOf(p, p.Limit), jsonSpanOf(p, p.Upper), p.Say, p.Events})
 	}
 	return out
 }

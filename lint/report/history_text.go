@@ -53,7 +53,7 @@ func (t *text) events(h *history.Told) {
 			if c.Advice {
 				advice = " (advice)"
 			}
-			t.put("  "+t.paint(color, fit(changeWord(c), len(hang)-2))+c.Rule+" on "+Clean(c.Subject())+advice+": "+c.Before+" -> "+c.After+", by "+byWords(c), hang)
+			t.put("  "+t.paint(color, fit(changeWord(c), len(hang)-2))+c.Rule+" on "+Clean(c.Subject())+advice+": "+c.Before+" -> "+c.After+", "+didIt(c), hang)
 		}
 	}
 }
@@ -74,7 +74,7 @@ func (t *text) failing(h *history.Told) {
 		if f.Change == nil {
 			t.put(hang+"the first commit: it failed from the start", hang)
 		} else {
-			t.put(hang+"before: "+Clean(f.Change.Before)+"; by "+byWords(f.Change), hang)
+			t.put(hang+"before: "+Clean(f.Change.Before)+"; "+didIt(f.Change), hang)
 		}
 	}
 }
@@ -89,6 +89,9 @@ func (t *text) figureLine(l *history.Line) {
 	for _, p := range slices.Backward(l.Points) {
 		t.put(commitLine(p.Step), hang)
 		t.put(hang+pointWords(p), hang+"  ")
+		if len(p.Events) > 0 {
+			t.put(hang+Clean(strings.Join(p.Events, "; ")), hang+"  ")
+		}
 	}
 	if !l.Last {
 		t.put("It is not checked at the last commit.", "  ")

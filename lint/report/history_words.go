@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"strings"
 	"time"
 
 	"fishplate/ledger/quantity"
@@ -16,15 +17,6 @@ func UnitOf(r *lint.Result, s quantity.Style) *quantity.Unit { return shown.Unit
 
 // StateWords say in one line what a check comes to: what it fails by.
 func StateWords(rep *lint.Report, r *lint.Result) string { return stateOf(r, rep.Build.Style()) }
-
-// FigureAt is the figure that a check came to at a commit; its verdict where it had
-// none.
-func FigureAt(p *history.Point) string {
-	if p.Value == nil {
-		return p.Verdict
-	}
-	return spanWords(p, p.Value)
-}
 
 // DayOf is the day of a commit.
 func DayOf(s *revision.Step) string { return s.Date.Format(time.DateOnly) }
@@ -75,11 +67,21 @@ func changeWord(c *history.Change) string {
 	return "better"
 }
 
-// byWords name the entries that changed a check.
+// didIt says what changed a check.
+func didIt(c *history.Change) string {
+	if len(c.By) == 0 && c.Why != "" {
+		return byWords(c)
+	}
+	return "by " + byWords(c)
+}
+
+// byWords name the entries that changed a check, or say what else did.
 func byWords(c *history.Change) string {
 	switch {
 	case len(c.By) == 0 && c.DayOnly:
 		return "no edit: the day that it is judged on went by"
+	case len(c.By) == 0 && c.Why != "":
+		return Clean(c.Why)
 	case len(c.By) == 0:
 		return "no entry alone"
 	}
@@ -118,6 +120,13 @@ func pointWords(p *history.Point) string {
 		return say + ", " + limit + " to " + spanWords(p, p.Upper)
 	}
 	return say + ", asked " + limit
+}
+
+// FigureWords are a check's figure at a commit with its limit, and its verdict where
+// it is none that passes.
+func FigureWords(p *history.Point) string {
+	say := pointWords(p)
+	return strings.TrimPrefix(say, lint.Pass.String()+": ")
 }
 
 func spanWords(p *history.Point, s *history.Span) string {

@@ -46,8 +46,8 @@ type page struct {
 	Sums           sums
 	Asked          asked
 	Papers         papers
-	History        *past
-	Cost           *cost
+	Costs          costs
+	History        *told
 	Index          []indexed
 	Chosen         bool // only what was chosen stands in the chapters
 	Stands         string
@@ -60,16 +60,20 @@ func Write(to io.Writer, rep *lint.Report, opt Options) error {
 	if err != nil {
 		return err
 	}
+	past, err := r.history(opt.History)
+	if err != nil {
+		return err
+	}
 	drawn := drawingsOf(r, opt.Figures)
 	p := page{
 		Title: r.title(), Edition: opt.Edition.title(), Style: template.CSS(bookStyle) + drawing.Style(), Script: template.JS(bookScript),
 		Policy: policy(opt.Photo != nil), Chosen: opt.Edition == Public, Stands: stands(r),
-		Front: r.front(drawn), Custom: r.custom(), Chapters: r.chapters(drawn, photos), Sums: r.sums(drawn), History: r.history(opt.History), Cost: r.cost(),
+		Front: r.front(drawn), Custom: r.custom(), Chapters: r.chapters(drawn, photos), Sums: r.sums(drawn), History: past,
 	}
 	if opt.Edition.upkeep() {
 		p.Living = r.living()
 	}
-	p.Asked = r.asked()
+	p.Asked, p.Costs = r.asked(), r.costs()
 	if opt.Edition != Public {
 		p.Papers, p.Index = r.papers(photos), r.index()
 	}
@@ -122,17 +126,13 @@ type drawings map[string]template.HTML
 
 func drawingsOf(r *reader, f drawing.Figures) drawings {
 	out := drawings{}
+	if r.ed == Public {
+		f.Reader = r
+	}
 	for _, d := range drawing.All(r.rep, f) {
-		if r.ed == Public && !public[d.Kind] {
-			continue
-		}
 		if h, err := d.HTML(); err == nil {
 			out[d.Kind] = h
 		}
 	}
 	return out
 }
-
-// public are the drawings of the public edition: the others name entries, by ids
-// and by words that are not public.
-var public = map[string]bool{"axle-loads": true}

@@ -3,100 +3,77 @@ package book
 import (
 	"html/template"
 	"slices"
+	"strconv"
 	"strings"
 
 	"fishplate/lint/history"
 	"fishplate/lint/report"
 )
 
-// Followed are the rules whose figures the page of history draws.
-var Followed = []string{"weight/front-axle", "weight/rear-axle", "weight/gross"}
-
-// History is how some figures came to be over the commits.
+// History is how figures came to be over the commits of a build.
 type History struct {
-	Lines    []*history.Line
-	Happened []*history.Happening // of all commits, the oldest first
-	Short    bool                 // older commits are not there
+	Lines []*history.Line // the figures that are followed
+	Why   string          // why there are none, in a sentence
 }
 
-// past is the page of history.
-type past struct {
-	None     string // why nothing is told
+// told is the page of a history.
+type told struct {
+	Why      string
 	Drawings []template.HTML
 	Table    table
-	Left     string // what the table leaves out
 }
 
-// mostCommits are the rows of the page's table. Common practice, no source.
-const mostCommits = 120
-
-// history is the page; nil where the edition has none. What a commit says of itself
-// is the shop's alone, for it may tell of anything.
-func (r *reader) history(h *History) *past {
-	switch {
-	case r.ed == Public:
-		return nil
-	case h == nil || len(h.Happened) == 0:
-		return &past{None: "The build’s folder is in no git repository, or no commit has it yet: there is no history to tell."}
+// history is the page of it; nil in an edition that has none. What a commit says
+// of itself is the shop's own talk, and stands in its edition alone.
+func (r *reader) history(h *History) (*told, error) {
+	if h == nil || r.ed == Public {
+		return nil, nil
 	}
-	out := &past{Table: table{Caption: "The commits that changed a figure, or in which something was moved, weighed or brought to another stage", Heads: []string{"Date", "Commit", "What happened"}, Numbers: make([]bool, 3)}}
-	var lines []*history.Line
-	for i, l := range h.Lines {
-		d := report.HistoryDrawing("history-"+string(rune('a'+i)), l, h.Happened)
-		if !l.Last || d.Empty() {
-			continue
-		}
-		lines = append(lines, l)
-		head := l.Rule.Name
-		if l.Aspect != "" {
-			head += " (" + l.Aspect + ")"
-		}
-		out.Table.Heads, out.Table.Numbers = append(out.Table.Heads, head), append(out.Table.Numbers, true)
-		if s, err := d.HTML(); err == nil && len(l.Points) > 1 {
-			out.Drawings = append(out.Drawings, s)
-		}
-	}
+	page := &told{Why: h.Why, Table: table{Caption: "Loaded, by the commits that changed a figure, the newest first", Heads: []string{"Date", "Commit", "What happened"}}}
 	if r.ed == Shop {
-		out.Table.Heads = append(out.Table.Heads, "What the commit says")
+		page.Table.Heads = append(page.Table.Heads, "Says")
 	}
-	next := make([]int, len(lines))
-	var rows []row
-	for i, c := range h.Happened {
-		var figures []cell
-		told := i == 0 || len(c.What) > 0
-		for k, l := range lines {
-			var says cell
-			if next[k] < len(l.Points) && l.Points[next[k]].Step == c.Step {
-				says, told = words(report.FigureAt(l.Points[next[k]])), true
-				next[k]++
-			}
-			figures = append(figures, says)
-		}
-		if !told {
+	at := map[string]*row{}
+	var order []*history.Point
+	for i, l := range h.Lines {
+		if l.Aspect != "" {
 			continue
 		}
-		what := strings.Join(c.What, "; ")
-		if i == 0 {
-			what = strings.TrimPrefix("the first; "+what, "; ")
-			what = strings.TrimSuffix(what, "; ")
+		_, name, _ := strings.Cut(l.Rule.Name, "/")
+		name = report.Upper(strings.ReplaceAll(name, "-", " "))
+		if d := report.HistoryDrawing("history-"+strconv.Itoa(i), l); len(l.Points) > 1 && !d.Empty() {
+			d.Title = name
+			html, err := d.HTML()
+			if err != nil {
+				return nil, err
+			}
+			page.Drawings = append(page.Drawings, html)
 		}
-		cells := append([]cell{words(report.DayOf(c.Step)), words(c.Short()), words(what)}, figures...)
-		if r.ed == Shop {
-			cells = append(cells, words(c.About))
+		page.Table.Heads = append(page.Table.Heads, name)
+		moments, _ := report.Moments(l)
+		for j, p := range l.Points {
+			if at[p.ID] == nil {
+				at[p.ID] = &row{Cells: []cell{words(report.DayOf(p.Step)), words(p.Short()), words(moments[j].Event)}}
+				if r.ed == Shop {
+					at[p.ID].Cells = append(at[p.ID].Cells, words(p.About))
+				}
+				order = append(order, p)
+			}
+			at[p.ID].Cells = append(filled(at[p.ID].Cells, len(page.Table.Heads)-1), words(report.FigureWords(p)))
 		}
-		rows = append(rows, row{Cells: cells})
 	}
-	slices.Reverse(rows)
-	if n := len(rows); n > mostCommits {
-		out.Left = report.Plural(n-mostCommits, "older commit") + " not told here."
-		rows = rows[:mostCommits]
+	slices.SortStableFunc(order, func(a, b *history.Point) int { return b.Date.Compare(a.Date) })
+	for _, p := range order {
+		page.Table.add("", row{Cells: filled(at[p.ID].Cells, len(page.Table.Heads))})
 	}
-	if h.Short {
-		out.Left = strings.TrimSpace(out.Left + " The clone that this book was made from is shallow, and lacks older commits.")
+	return page, nil
+}
+
+// filled is a row with empty cells behind, so many in all: a figure that did not
+// change has none.
+func filled(cells []cell, n int) []cell {
+	for len(cells) < n {
+		cells = append(cells, words(""))
 	}
-	for _, w := range rows {
-		out.Table.add("", w)
-	}
-	out.Table = out.Table.trim()
-	return out
+	return cells
 }
