@@ -29,10 +29,10 @@ type Transfer struct {
 
 // ShaftAngles are angle-finder readings of a shaft and what it joins.
 type ShaftAngles struct {
-	From   q.Quantity `key:"from" dim:"angle" lever:"position" about:"of the part it comes from"`
-	Shaft  q.Quantity `key:"shaft" dim:"angle" lever:"position" about:"of the shaft; of its first tube where it has three joints"`
-	Second q.Quantity `key:"second" dim:"angle" lever:"position" about:"of the second tube of a shaft with three joints"`
-	To     q.Quantity `key:"to" dim:"angle" lever:"position" about:"of the part it goes to"`
+	From   q.Quantity `key:"from" dim:"angle" lever:"position" public:"chosen" about:"of the part it comes from"`
+	Shaft  q.Quantity `key:"shaft" dim:"angle" lever:"position" public:"chosen" about:"of the shaft; of its first tube where it has three joints"`
+	Second q.Quantity `key:"second" dim:"angle" lever:"position" public:"chosen" about:"of the second tube of a shaft with three joints"`
+	To     q.Quantity `key:"to" dim:"angle" lever:"position" public:"chosen" about:"of the part it goes to"`
 }
 
 // Shaft is [shaft.ID].
@@ -41,22 +41,22 @@ type Shaft struct {
 	From             Ref         `key:"from" ref:"part" moves:"end" public:"chosen" about:"part.x that drives it"`
 	To               Ref         `key:"to" ref:"part" moves:"end" public:"chosen" about:"part.x that it drives"`
 	Length           q.Quantity  `key:"length" dim:"length" lever:"0.5 to 3" above-zero:"" moves:"reading" of-this-vehicle:"" public:"chosen" about:"joint center to joint center; of the first tube where it has three joints"`
-	LengthSecond     q.Quantity  `key:"length-second" dim:"length" lever:"" above-zero:"" of-this-vehicle:"" about:"of the second tube of a shaft with three joints"`
+	LengthSecond     q.Quantity  `key:"length-second" dim:"length" lever:"" above-zero:"" of-this-vehicle:"" public:"chosen" about:"of the second tube of a shaft with three joints"`
 	LengthWas        q.Quantity  `key:"length-was" dim:"length" above-zero:"" of-this-vehicle:"" about:"as received"`
 	Tube             q.Quantity  `key:"tube" dim:"length" above-zero:"" public:"chosen" about:"outside diameter of the tube"`
 	Wall             q.Quantity  `key:"wall" dim:"length" above-zero:"" public:"chosen" about:"wall of the tube"`
 	Material         q.Word      `key:"material" oneof:"steel,aluminum" default:"steel" about:"of the tube"`
 	Yield            q.Quantity  `key:"yield" dim:"pressure" exact:"" above-zero:"" about:"yield strength of the tube, by its maker"`
 	Joints           q.Word      `key:"joints" oneof:"2,3,cv,cv-plain" whole:"" public:"chosen" about:"how many plain joints; cv for constant velocity at both ends; cv-plain for constant velocity where it is driven and a plain joint at the other end"`
-	Slopes           ShaftAngles `key:"slopes" moves:"reading" of-this-vehicle:"" about:"side view, down to the rear positive"`
-	Plan             ShaftAngles `key:"plan" moves:"reading" of-this-vehicle:"" about:"seen from above, to the right positive"`
+	Slopes           ShaftAngles `key:"slopes" moves:"reading" of-this-vehicle:"" public:"chosen" about:"side view, down to the rear positive"`
+	Plan             ShaftAngles `key:"plan" moves:"reading" of-this-vehicle:"" public:"chosen" about:"seen from above, to the right positive"`
 	Phased           q.Truth     `key:"phased" public:"chosen" about:"yokes in line"`
 	CenterBearing    q.Truth     `key:"center-bearing" default:"false" about:"it has a center bearing"`
 	JointRating      q.Quantity  `key:"joint-rating" dim:"torque" exact:"" above-zero:"" about:"torque that its joints are rated for"`
-	SlipEngaged      q.Quantity  `key:"slip-engaged" dim:"length" lever:"" moves:"reading" of-this-vehicle:"" about:"spline engaged at ride height"`
+	SlipEngaged      q.Quantity  `key:"slip-engaged" dim:"length" lever:"" moves:"reading" of-this-vehicle:"" public:"chosen" about:"spline engaged at ride height"`
 	SlipEngagedLeast q.Quantity  `key:"slip-engaged-least" dim:"length" exact:"" about:"least engagement allowed"`
-	SlipLeft         q.Quantity  `key:"slip-left" dim:"length" lever:"" moves:"reading" of-this-vehicle:"" about:"travel left before it bottoms, at ride height"`
-	SlipUsed         q.Quantity  `key:"slip-used" dim:"length" about:"what the suspension takes, each way"`
+	SlipLeft         q.Quantity  `key:"slip-left" dim:"length" lever:"" moves:"reading" of-this-vehicle:"" public:"chosen" about:"travel left before it bottoms, at ride height"`
+	SlipUsed         q.Quantity  `key:"slip-used" dim:"length" public:"chosen" about:"what the suspension takes, each way"`
 	BeforeMove       q.Truth     `key:"before-move" default:"false" moves:"before" of-this-vehicle:"" about:"read before the assembly moved"`
 	Read             Date        `key:"read" moves:"date" about:"date of the readings"`
 }

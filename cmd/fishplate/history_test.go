@@ -152,3 +152,27 @@ func TestHistoryOfHostile(t *testing.T) {
 		}
 	}
 }
+
+// TestBookHistory: the book's page of history has a drawing of each figure that
+// changed, and a row a commit; what a commit says of itself is
+// the shop's alone, and everyone's edition has no such page. Without commits the
+// page says so.
+func TestBookHistory(t *testing.T) {
+	withWinch(t)
+	for edition, has := range map[string]struct{ page, about bool }{"shop": {true, true}, "owner": {true, false}, "inspector": {true, false}, "public": {}} {
+		page := read(t, bookOf(t, "bittern", edition))
+		_, history, there := strings.Cut(page, `<section class="part" id="history">`)
+		assert.Equal(t, has.page, there, edition)
+		assert.Equal(t, has.about, strings.Contains(page, "Take the winch off again"), edition)
+		if !there {
+			continue
+		}
+		history, _, _ = strings.Cut(history, "</section>")
+		assert.Contains(t, history, "Front axle", edition)
+		assert.Equal(t, 3, strings.Count(history, `<th scope="row"><span class="whole">2026-`), edition)
+		assert.Contains(t, history, "<svg", edition)
+	}
+	require.NoError(t, os.RemoveAll(".git"))
+	page := read(t, bookOf(t, "bittern", "owner"))
+	assert.Contains(t, page, "There is no history to show")
+}

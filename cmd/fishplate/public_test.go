@@ -47,7 +47,7 @@ change = "CANARY"
 why = "CANARY"
 made = { by = "CANARY", material = "steel" }
 fate = "kept"
-price = "47110815 USD"
+price = "33445566 USD"
 at = { behind = "5 in", right = "0 in", above = "30 in" }
 mass = "700 lb"
 note = "CANARY"
@@ -59,6 +59,60 @@ public = true
 note = "Chosen note"
 supplier = "CANARY"
 made = { by = "CANARY" }
+[part.bare-canary]
+mass = "12 lb"
+at = { from = "assembly.canary", behind = "1 in", right = "2 in", above = "3 in" }
+[assembly.canary]
+at = { behind = "9 in", right = "0 in", above = "30 in" }
+was-at = { behind = "12 in", right = "0 in", above = "30 in" }
+note = "CANARY"
+[tank.canary]
+fluid = "diesel"
+capacity = "20 gal"
+at = { behind = "80 in", right = "0 in", above = "20 in" }
+[weighing.canary]
+when = "as-received"
+front = "3300 lb"
+rear = "2900 lb"
+note = "CANARY"
+[gap.shown]
+between = ["part.canary", "part.bare-canary"]
+kind = "belt-to-fixed"
+measured = "1.5 in"
+motion = "0.25 in"
+least = "0.5 in"
+public = true
+[shaft.shown]
+from = "part.canary"
+to = "part.bare-canary"
+length = "50 in"
+joints = 2
+slopes = { from = "3 deg", shaft = "6 deg", to = "3 deg" }
+public = true
+[shaft.canary]
+from = "part.canary"
+to = "part.bare-canary"
+length = "51 in"
+slopes = { from = "3 deg", shaft = "6 deg", to = "3 deg" }
+[loop.shown]
+carries = "coolant"
+through = ["part.canary", "hose.canary", "part.bare-canary"]
+public = true
+[loop.canary]
+carries = "coolant"
+through = ["part.bare-canary", "hose.canary", "part.canary"]
+[hose.canary]
+from = "part.canary"
+to = "part.bare-canary"
+bore = "1 in"
+length = "77 in"
+[circuit.shown]
+from = "part.canary"
+to = ["part.bare-canary"]
+gauge = "10 AWG"
+color = "red"
+length = "10 ft"
+public = true
 [decision.canary]
 question = "CANARY"
 chose = "CANARY"
@@ -94,6 +148,7 @@ note = "CANARY"
 [plug.canary]
 mounted-on = "CANARY"
 [work.canary]
+hours = "62342 h"
 title = "CANARY"
 by = "CANARY"
 [document.canary]
@@ -122,19 +177,32 @@ func TestPublicBook(t *testing.T) {
 	require.NoError(t, os.Mkdir(dir, 0o755))
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "build.toml"), []byte("[build]\n"+strings.TrimPrefix(canaries, "\n[build]\n")), 0o644))
 	page := read(t, bookOf(t, dir, "public"))
-	for _, word := range []string{"canary", "47110815", "build.toml"} {
+	for _, word := range []string{"canary", "47110815", "47,110,815", "33445566", "62342", "62,342", "build.toml"} {
 		assert.NotContains(t, strings.ToLower(page), word)
 	}
 	for _, word := range []string{"Pellwick", "Forwarder 122", "Radiator", "Chosen words", "Chosen note", "Chosen question", "Chosen answer", "Chosen ask", "Chosen say", "4300 lb"} {
 		assert.Contains(t, page, word)
 	}
+	for _, kind := range []string{"side", "plan", "front", "closeness", "gaps", "driveline", "loops"} {
+		assert.Equal(t, 1, strings.Count(page, `id="drawing-`+kind+`"`), kind)
+	}
+	for _, kind := range []string{"wiring", "plugs"} { // they show keys that nobody may choose
+		assert.NotContains(t, page, "drawing-"+kind)
+	}
+	assert.NotContains(t, page, "51 in", "of a shaft that was not chosen")
 	for _, data := range regexp.MustCompile(`base64,([A-Za-z0-9+/=]+)`).FindAllStringSubmatch(page, -1) {
 		raw, err := base64.StdEncoding.DecodeString(data[1])
 		require.NoError(t, err)
 		assert.NotContains(t, strings.ToLower(string(raw)), "canary")
 	}
 	owner, inspector, shop := read(t, bookOf(t, dir, "owner")), read(t, bookOf(t, dir, "inspector")), read(t, bookOf(t, dir, "shop"))
-	assert.Greater(t, strings.Count(shop, "47110815"), strings.Count(owner, "47110815"), "the price of the part is the shop's alone")
+	for _, private := range []string{"33445566", "33,445,566", "62342", "62,342", `id="costs"`} {
+		assert.NotContains(t, owner, private, "prices, hours and their sums are the shop's alone")
+		assert.NotContains(t, inspector, private)
+	}
+	assert.Contains(t, shop, `id="costs"`)
+	assert.True(t, strings.Contains(shop, "33,445,566 USD"), "the sum of the prices")
+	assert.True(t, strings.Contains(shop, "62,342 ± 0.5 h"), "and that of the hours")
 	assert.Contains(t, owner, "47110815", "what was quoted is the owner's to see")
 	assert.NotContains(t, inspector, "47110815")
 	assert.NotContains(t, owner, "canary.txt", "a private document")

@@ -126,17 +126,13 @@ type drawings map[string]template.HTML
 
 func drawingsOf(r *reader, f drawing.Figures) drawings {
 	out := drawings{}
+	if r.ed == Public {
+		f.Reader = r
+	}
 	for _, d := range drawing.All(r.rep, f) {
-		if r.ed == Public && !public[d.Kind] {
-			continue
-		}
 		if h, err := d.HTML(); err == nil {
 			out[d.Kind] = h
 		}
 	}
 	return out
 }
-
-// public are the drawings of the public edition: the others name entries, by ids
-// and by words that are not public.
-var public = map[string]bool{"axle-loads": true}

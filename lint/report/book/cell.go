@@ -118,6 +118,9 @@ func (t table) Rows() (n int) {
 	return n
 }
 
+// Right tells that a column stands to the right.
+func (t table) Right(column int) bool { return column < len(t.Numbers) && t.Numbers[column] }
+
 // trim leaves out the columns in which nothing stands.
 func (t table) trim() table {
 	keep := make([]bool, len(t.Heads))

@@ -196,6 +196,30 @@ func (r *reader) named(name string) *ledger.Entry {
 	}
 }
 
+// Hides tells that an entry says something under a key that the edition does not
+// show.
+func (r *reader) Hides(path, key string) bool {
+	e := r.named(path)
+	if e == nil || !r.has(e) {
+		return true
+	}
+	for _, v := range r.all(e, 0) {
+		if (v.Key == key || strings.HasPrefix(v.Key, key+".")) && !r.ed.shows(e, v) {
+			return true
+		}
+	}
+	return false
+}
+
+// Name is what the edition calls an entry.
+func (r *reader) Name(path string) string {
+	e := r.named(path)
+	if e == nil || !r.has(e) {
+		return "a thing that is not shown"
+	}
+	return r.name(e)
+}
+
 // name is what people call an entry among others: what it says of itself, else its
 // kind and its id; in an edition without paths, else its role or its kind.
 func (r *reader) name(e *ledger.Entry) string {

@@ -17,8 +17,8 @@ import (
 type sums struct {
 	Counts  []verdictCount
 	Margins template.HTML
-	Gaps    []template.HTML
-	Open    []check // what is not settled, and what is waived
+	Drawn   []template.HTML // the drawings that no chapter has
+	Open    []check         // what is not settled, and what is waived
 	Waivers table
 	Packs   []pack
 }
@@ -70,17 +70,17 @@ type term struct {
 
 func ruleAnchor(r *lint.Rule) string { return "r." + strings.ReplaceAll(r.Name, "/", ".") }
 
-// sums are all checks by pack and rule; of the public edition, their counts and the
-// picture of their margins alone.
+// sums are all checks by pack and rule; of the public edition, their counts and
+// drawings alone.
 func (r *reader) sums(drawn drawings) sums {
 	out := sums{Margins: drawn["closeness"], Counts: r.verdicts()}
+	for _, kind := range []string{"gaps", "driveline", "loops", "wiring", "plugs"} {
+		if d := drawn[kind]; d != "" {
+			out.Drawn = append(out.Drawn, d)
+		}
+	}
 	if r.ed == Public {
 		return out
-	}
-	for _, kind := range []string{"gaps", "driveline", "loops", "wiring", "plugs"} { // those that no chapter has
-		if d := drawn[kind]; d != "" {
-			out.Gaps = append(out.Gaps, d)
-		}
 	}
 	before, at := report.Told{}, map[string]string{}
 	packs := map[string]*pack{}

@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 
 	"fishplate/lint"
 	"fishplate/lint/report/shown"
@@ -42,6 +43,9 @@ func closeness(s *subject) Drawing {
 	byRule := map[string][]near{}
 	beside := 0
 	for _, r := range s.Results {
+		if s.Reader != nil && lint.PackOf(r.Rule.Name) == lint.Own.Name {
+			continue // a shop's own rule has the shop's own words
+		}
 		if n, ok := nearness(r); ok {
 			byRule[r.Rule.Name] = append(byRule[r.Rule.Name], n)
 		} else if r.Numeric() && r.Verdict != lint.NotApplicable {
@@ -80,7 +84,8 @@ func closeness(s *subject) Drawing {
 	d.Text = fmt.Sprintf("%s of %s, the nearest to its limit first; %d are past it. A line is a rule: its dot and whisker are the check that is nearest, the ticks its others.", counted(total, "check"), counted(len(rules), "rule"), failing)
 	if len(rules) > 0 {
 		subject, figures := s.inWords(rules[0][0])
-		d.Text += " Nearest of all: " + rules[0][0].Rule.Name + ", " + subject + ", " + figures + "."
+		say := []string{rules[0][0].Rule.Name, subject, figures}
+		d.Text += " Nearest of all: " + strings.Join(slices.DeleteFunc(say, func(w string) bool { return w == "" }), ", ") + "."
 	}
 	if beside > 0 {
 		d.Beside = append(d.Beside, counted(beside, "check")+" that compare figures and lack one, have 0 as their limit, or ask for the very same")
@@ -113,13 +118,19 @@ func (s *subject) closest(list []near) line {
 			look = "d-open"
 		}
 		p.whisker("", first.low, first.high)
-		p.dot(look, first.share, r, l.says+": "+l.figure+" ("+first.Rule.Title+")")
+		p.dot(look, first.share, r, strings.Trim(l.says+": "+l.figure, ": ")+" ("+first.Rule.Title+")")
 	}
 	return l
 }
 
 // inWords is a check in figures: "vehicle.front" and "4213 ± 25 lb, max 4450 lb".
 func (s *subject) inWords(n near) (subject, figures string) {
+	if s.Reader != nil { // figures of a check may be made of what is not to be seen
+		if n.Verdict != lint.Pass {
+			subject = n.Word()
+		}
+		return subject, percent(n.share) + " to spare"
+	}
 	f := shown.NumbersOf(n.Result, s.style)
 	subject, figures = shown.Clean(n.Subject()), f.Value+", "+f.Limit
 	if n.Verdict != lint.Pass {

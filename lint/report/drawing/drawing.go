@@ -3,12 +3,14 @@ package drawing
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"fishplate/ledger"
 	q "fishplate/ledger/quantity"
 	"fishplate/lint"
 	"fishplate/lint/report/drawing/layout"
+	"fishplate/lint/report/shown"
 )
 
 // Drawing is one subject drawn.
@@ -53,6 +55,15 @@ type Figures struct {
 	HeightNow   q.Quantity                    // at curb now
 	Density     func(fluid q.Word) q.Quantity // kg/m3
 	Wire        func(*ledger.Circuit) Wire
+	Reader      Reader // nil where all may be seen
+}
+
+// Reader keeps a drawing to what some may see of a ledger.
+type Reader interface {
+	// Hides tells that an entry says something under a key that is not to be seen.
+	Hides(path, key string) bool
+	// Name is what an entry is called where its own name may not be said.
+	Name(path string) string
 }
 
 // AxleLoads are what stands on an axle, in kg.
@@ -72,26 +83,41 @@ type subject struct {
 	style q.Style
 }
 
+// hides tells that something of an entry under one of some keys is not to be seen.
+func (s *subject) hides(path string, keys ...string) bool {
+	return s.Reader != nil && slices.ContainsFunc(keys, func(key string) bool { return s.Reader.Hides(path, key) })
+}
+
+// called is what people call an entry: its name, else other words; to a reader who
+// may not see all, what he may call it.
+func (s *subject) called(path, name string) string {
+	if s.Reader != nil {
+		return shown.Clean(s.Reader.Name(path))
+	}
+	return shown.Clean(name)
+}
+
 // Kind is a kind of drawing.
 type Kind struct {
 	Name, About string
 	Wants       string // what a ledger has to have for there to be something to draw
 	draw        func(*subject) Drawing
+	kept        bool // it keeps to what a reader may see
 }
 
 // Kinds are the drawings that there are, in the order of a book.
 func Kinds() []Kind {
 	return []Kind{
-		{"side", "the vehicle from its left side: wheels, parts, loads, tanks, centers of gravity", "parts with a place, or a wheelbase and tires", side},
-		{"plan", "the same from above", "parts with a place, or a wheelbase, track and tires", plan},
-		{"front", "the same from ahead", "parts with a place, or a track and tires", front},
-		{"axle-loads", "what stands on each axle against its rating: as received, predicted, weighed, loaded", "a weighing as received", axleLoads},
-		{"closeness", "how close everything is: every check that compares figures, the nearest to its limit first", "a check with its figures", closeness},
-		{"gaps", "what is left of each gap in use, against the least", "a gap with what was measured and its motion", gaps},
-		{"driveline", "each shaft with its joints, angles, length and slip, from the side and from above", "a shaft with its length and its angles", driveline},
-		{"loops", "what coolant, fuel, charge air and other fluids pass, in order", "a loop, or hoses with from and to", loops},
-		{"wiring", "the circuits as a tree from their sources, with a table of fuses", "a circuit", wiring},
-		{"plugs", "the faces of the plugs by their ways, with a table of pins", "a plug with its ways or its pins", plugs},
+		{"side", "the vehicle from its left side: wheels, parts, loads, tanks, centers of gravity", "parts with a place, or a wheelbase and tires", side, true},
+		{"plan", "the same from above", "parts with a place, or a wheelbase, track and tires", plan, true},
+		{"front", "the same from ahead", "parts with a place, or a track and tires", front, true},
+		{"axle-loads", "what stands on each axle against its rating: as received, predicted, weighed, loaded", "a weighing as received", axleLoads, true},
+		{"closeness", "how close everything is: every check that compares figures, the nearest to its limit first", "a check with its figures", closeness, true},
+		{"gaps", "what is left of each gap in use, against the least", "a gap with what was measured and its motion", gaps, true},
+		{"driveline", "each shaft with its joints, angles, length and slip, from the side and from above", "a shaft with its length and its angles", driveline, true},
+		{"loops", "what coolant, fuel, charge air and other fluids pass, in order", "a loop, or hoses with from and to", loops, true},
+		{"wiring", "the circuits as a tree from their sources, with a table of fuses", "a circuit", wiring, false},
+		{"plugs", "the faces of the plugs by their ways, with a table of pins", "a plug with its ways or its pins", plugs, false},
 	}
 }
 
@@ -123,12 +149,15 @@ func Of(kind string, r *lint.Report, f Figures) (Drawing, error) {
 	return k.of(&subject{r, f, r.Build.Style()}), nil
 }
 
-// All makes every drawing of a build that has something to show. The views have
-// one key, that of the first.
+// All makes every drawing of a build that has something to show, and that keeps to
+// what its reader may see. The views have one key, that of the first.
 func All(r *lint.Report, f Figures) []Drawing {
 	var out []Drawing
 	key := ""
 	for _, k := range Kinds() {
+		if f.Reader != nil && !k.kept {
+			continue
+		}
 		d := k.of(&subject{r, f, r.Build.Style()})
 		if d.Empty() {
 			continue

@@ -13,9 +13,16 @@ import (
 func driveline(s *subject) Drawing {
 	d := Drawing{Title: "Driveline"}
 	for _, shaft := range s.Build.Shafts() {
+		if s.hides(shaft.Path(), "from", "to", "length", "length-second", "joints", "slip-engaged", "slip-left", "slip-used") {
+			continue
+		}
 		c := s.chainOf(shaft)
-		for _, v := range []angles{{"from the left side", shaft.Slopes, false}, {"from above", shaft.Plan, true}} {
-			name := "Shaft " + spaced(idOf(shaft.Path())) + ", " + v.seen
+		for _, v := range []angles{{"from the left side", "slopes", shaft.Slopes, false}, {"from above", "plan", shaft.Plan, true}} {
+			if s.hides(shaft.Path(), v.key) {
+				continue
+			}
+			name := s.called(shaft.Path(), "Shaft "+spaced(idOf(shaft.Path()))) + ", " + v.seen
+			name = strings.ToUpper(name[:1]) + name[1:]
 			a, lacks := c.read(v)
 			if lacks != "" {
 				d.Beside = append(d.Beside, name+": "+lacks)
@@ -30,7 +37,7 @@ func driveline(s *subject) Drawing {
 
 // angles are those of one view.
 type angles struct {
-	seen string
+	seen, key string
 	ledger.ShaftAngles
 	above bool
 }

@@ -202,12 +202,12 @@ func (c *scene) moves() []string {
 	var out []string
 	b := c.Build
 	for _, a := range b.Assemblies() {
-		if c.over || !a.WasAt.Known() {
+		if c.over || !a.WasAt.Known() || c.hides(a.Path(), "at", "was-at") {
 			continue
 		}
 		by := b.Now(a.At).Minus(b.Before(a.At, a.WasAt))
 		if known(by.X, by.Y, by.Z) {
-			out = append(out, spaced(idOf(a.Path()))+" moved "+c.way(by))
+			out = append(out, c.called(a.Path(), spaced(idOf(a.Path())))+" moved "+c.way(by))
 		}
 	}
 	for _, i := range c.items {

@@ -28,9 +28,12 @@ func gaps(s *subject) Drawing {
 		if r.Rule.Name != gapRule || r.Aspect != "" || r.Verdict == lint.NotApplicable {
 			continue
 		}
+		if s.hides(r.Entry, "between", "measured", "motion", "relief", "kind", "least", "along") {
+			continue
+		}
 		g := s.gap(r.Entry)
 		if g == nil || !known(r.Value, r.Limit) {
-			d.Beside = append(d.Beside, r.Entry+": what is left in use, or the least, is not known")
+			d.Beside = append(d.Beside, s.called(r.Entry, r.Entry)+": what is left in use, or the least, is not known")
 			continue
 		}
 		low, high := r.Analysis(r.Value).Bounds()
@@ -47,7 +50,7 @@ func gaps(s *subject) Drawing {
 	most = min(most, farGap)
 	c := chart{axis: axis{to: most * 1.04, step: stepFor(most/unit.Factor, 8) * unit.Factor, text: func(v float64) string { return unit.Number(v, 4) }}, ruled: math.NaN(), names: 0.38, says: 0.27}
 	for _, o := range list {
-		l := line{name: between(s.Build, o.gap), brief: briefly(s.Build, o.gap), figure: s.style.Format(o.Value) + ", least " + s.style.Plain(o.Limit)}
+		l := line{name: s.between(o.gap), brief: s.briefly(o.gap), figure: s.style.Format(o.Value) + ", least " + s.style.Plain(o.Limit)}
 		if o.Verdict != lint.Pass {
 			l.says = o.Word()
 		}
@@ -88,24 +91,28 @@ func (s *subject) gap(path string) *ledger.Gap {
 }
 
 // between names a gap's two ends.
-func between(b *ledger.Build, g *ledger.Gap) string { return strings.Join(endsOf(b, g), " – ") }
+func (s *subject) between(g *ledger.Gap) string { return strings.Join(s.endsOf(g), " – ") }
 
 // briefly names them by what stands before the first comma.
-func briefly(b *ledger.Build, g *ledger.Gap) string {
-	ends := slices.Clone(endsOf(b, g))
+func (s *subject) briefly(g *ledger.Gap) string {
+	ends := slices.Clone(s.endsOf(g))
 	for i := range ends {
 		ends[i], _, _ = strings.Cut(ends[i], ",")
 	}
 	return strings.Join(ends, " – ")
 }
 
-func endsOf(b *ledger.Build, g *ledger.Gap) []string {
+func (s *subject) endsOf(g *ledger.Gap) []string {
+	b := s.Build
+	if s.Reader != nil && len(g.Between) == 2 {
+		return []string{s.nameOf(g.Between[0]), s.nameOf(g.Between[1])}
+	}
 	if e, ok := b.Entry(g.Path()); ok {
 		if ends := b.Ends(e); len(ends) == 2 {
 			return []string{shown.Clean(ends[0]), shown.Clean(ends[1])}
 		}
 	}
-	return []string{spaced(idOf(g.Path()))}
+	return []string{s.called(g.Path(), spaced(idOf(g.Path())))}
 }
 
 // spelt is a unit's whole name, where it is one that would not read as a word.

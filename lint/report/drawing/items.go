@@ -78,14 +78,14 @@ func (s *subject) items() (placed []item, beside []string) {
 	}
 	b := s.Build
 	for _, p := range b.Parts() {
-		if !s.Aboard(p).Holds() {
+		if !s.Aboard(p).Holds() || s.hides(p.Path(), "at") {
 			continue
 		}
-		i := item{sort: part, path: p.Path(), name: called(p.Name, p.Path()), at: b.Now(p.At)}
-		if !p.CountedIn.Known() {
+		i := item{sort: part, path: p.Path(), name: s.called(p.Path(), called(p.Name, p.Path())), at: b.Now(p.At)}
+		if !p.CountedIn.Known() && !s.hides(p.Path(), "mass", "count") {
 			i.mass = p.Mass.Mul(p.Count)
 		}
-		if p.Origin.Is("original").Holds() && b.Moved(p.At, p.WasAt) {
+		if p.Origin.Is("original").Holds() && b.Moved(p.At, p.WasAt) && !s.hides(p.Path(), "was-at") {
 			if was := b.Before(p.At, p.WasAt); known(was.X, was.Y, was.Z) {
 				i.was, i.moved = &was, b.MovedSinceWork(p).By
 			}
@@ -93,13 +93,16 @@ func (s *subject) items() (placed []item, beside []string) {
 		add(i, p.At)
 	}
 	for _, l := range b.Loads() {
-		add(item{sort: load, path: l.Path(), name: spaced(idOf(l.Path())), mass: l.Mass.Mul(l.Count), at: b.Now(l.At)}, l.At)
-	}
-	for _, t := range b.Tanks() {
-		if t.Capacity.Equals(0).Holds() {
+		if s.hides(l.Path(), "at", "mass", "count") {
 			continue
 		}
-		i := item{sort: tank, path: t.Path(), name: "tank " + spaced(idOf(t.Path())), at: b.Now(t.At), mass: t.Capacity.Mul(s.Density(t.Fluid))}
+		add(item{sort: load, path: l.Path(), name: s.called(l.Path(), spaced(idOf(l.Path()))), mass: l.Mass.Mul(l.Count), at: b.Now(l.At)}, l.At)
+	}
+	for _, t := range b.Tanks() {
+		if t.Capacity.Equals(0).Holds() || s.hides(t.Path(), "at", "capacity", "fluid") {
+			continue
+		}
+		i := item{sort: tank, path: t.Path(), name: s.called(t.Path(), "tank "+spaced(idOf(t.Path()))), at: b.Now(t.At), mass: t.Capacity.Mul(s.Density(t.Fluid))}
 		if b.Moved(t.At, t.WasAt) {
 			if was := b.Before(t.At, t.WasAt); known(was.X, was.Y, was.Z) {
 				i.was, i.moved = &was, i.at.Minus(was)

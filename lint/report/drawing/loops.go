@@ -55,7 +55,10 @@ func (s *subject) strips() []strip {
 	var out []strip
 	used := map[string]bool{}
 	for _, l := range s.Build.Loops() {
-		t := strip{title: fluid(l.Carries.String(), idOf(l.Path())), closed: l.Closed.Holds()}
+		if s.hides(l.Path(), "carries", "through", "closed") {
+			continue
+		}
+		t := strip{title: fluid(l.Carries.String(), s.called(l.Path(), idOf(l.Path()))), closed: l.Closed.Holds()}
 		for _, r := range l.Through {
 			used[r.String()] = true
 			t.stops = append(t.stops, s.stopAt(r))
@@ -67,7 +70,7 @@ func (s *subject) strips() []strip {
 	var fluids []string
 	runs := map[string][]run{}
 	for _, h := range s.Build.Hoses() {
-		if used[h.Path()] || !h.From.Known() || !h.To.Known() {
+		if used[h.Path()] || s.hides(h.Path(), "from", "to", "carries", "role") || !h.From.Known() || !h.To.Known() {
 			continue
 		}
 		c := h.Carries.String()
@@ -93,7 +96,7 @@ type run struct {
 func (s *subject) airRuns() []run {
 	var out []run
 	for p := range s.Build.Fitted() {
-		if h, ok := p.Needs["charge-air"]; ok && h.From.Known() {
+		if h, ok := p.Needs["charge-air"]; ok && h.From.Known() && !s.hides(p.Path(), "needs") {
 			out = append(out, run{from: h.From, to: ledger.Ref{Word: q.Written(p.Path(), nil)}})
 		}
 	}
@@ -118,12 +121,12 @@ func (s *subject) stopAt(r ledger.Ref) stop {
 }
 
 func (s *subject) hoseStop(h *ledger.Hose) stop {
-	t := stop{hose: true, name: spaced(idOf(h.Path())), role: h.Role.String()}
+	t := stop{hose: true, name: s.called(h.Path(), spaced(idOf(h.Path()))), role: h.Role.String()}
 	var about []string
-	if known(h.Bore) {
+	if known(h.Bore) && !s.hides(h.Path(), "bore") {
 		about = append(about, s.style.Plain(h.Bore)+" bore")
 	}
-	if known(h.Length) {
+	if known(h.Length) && !s.hides(h.Path(), "length") {
 		about = append(about, s.style.Plain(h.Length)+" long")
 	}
 	t.about = strings.Join(about, ", ")

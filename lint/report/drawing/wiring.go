@@ -126,6 +126,9 @@ func weightOf(c *ledger.Circuit) int {
 // nameOf is what people call what a reference names.
 func (s *subject) nameOf(r ledger.Ref) string {
 	if e, ok := s.Build.Entry(r.String()); ok {
+		if s.Reader != nil {
+			return s.called(r.String(), "")
+		}
 		if name := s.Build.Called(e); name != "" {
 			return shown.Clean(name)
 		}
