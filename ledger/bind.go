@@ -26,9 +26,10 @@ type binder struct {
 	hookups map[string]HookupRule
 	words   words
 
-	phantom bool                 // of a ledger of phantoms: even what has a default is missing
-	needs   []q.Need             // what all missing values wait for; each for its own key where there are none
-	waiting map[q.Dim]q.Quantity // the missing quantities that wait for needs, made once
+	phantom  bool                 // of a ledger of phantoms: even what has a default is missing
+	needs    []q.Need             // what all missing values wait for; each for its own key where there are none
+	waiting  map[q.Dim]q.Quantity // the missing quantities that wait for needs, made once
+	openWord q.Word               // the missing word that does
 
 	system  q.Word // what the entry says of its system
 	public  bool   // it says public = true
@@ -61,6 +62,11 @@ func (b *binder) source(key string, at syntax.Position) *q.Source {
 	return s
 }
 
+// waitFor lets all missing values wait for needs.
+func (b *binder) waitFor(needs []q.Need) {
+	b.needs, b.waiting, b.openWord = needs, map[q.Dim]q.Quantity{}, waitingWord(needs)
+}
+
 // bindEntry makes the view of an entry.
 func bindEntry(e *Entry, hookups map[string]HookupRule, words words, faults *[]Fault) {
 	b := &binder{
@@ -68,8 +74,7 @@ func bindEntry(e *Entry, hookups map[string]HookupRule, words words, faults *[]F
 		faults: faults, fields: len(e.schema.Fields),
 	}
 	if e.damaged {
-		b.needs = []q.Need{{Key: e.Path() + " without its faults", Place: e.Place}}
-		b.waiting = map[q.Dim]q.Quantity{}
+		b.waitFor([]q.Need{{Key: e.Path() + " without its faults", Place: e.Place}})
 	}
 	v := newView(e.schema, Head{path: e.Path(), place: e.Place, entry: e, needs: b.needs})
 	b.table(v.Elem(), e.schema, e.node, "")
@@ -86,9 +91,9 @@ func newView(s *schema.Kind, head Head) reflect.Value {
 // phantomView is the view of an entry that is not there. Its values wait for
 // needs; those of a ledger of phantoms, each for its own key.
 func phantomView(s *schema.Kind, path string, place q.Place, needs []q.Need, phantom bool) any {
-	b := &binder{
-		path: path, place: place, needs: needs, waiting: map[q.Dim]q.Quantity{},
-		phantom: phantom, fields: len(s.Fields),
+	b := &binder{path: path, place: place, phantom: phantom, fields: len(s.Fields)}
+	if len(needs) > 0 {
+		b.waitFor(needs)
 	}
 	head := Head{path: path, place: place, needs: needs}
 	if phantom { // whether it is written is as unknown as what it says

@@ -141,7 +141,7 @@ func wordOf(f *schema.Field, n *syntax.Node, key string) (text, fault string) {
 // missingWord is a word that waits in the same way.
 func (b *binder) missingWord(key string) q.Word {
 	if b.needs != nil {
-		return waitingWord(b.needs)
+		return b.openWord
 	}
 	return q.MissingWord(b.source(key, syntax.Position{}))
 }

@@ -23,26 +23,24 @@ func American(word string) string {
 
 // rewrite replaces the runs of letters in a word for which there is another.
 func rewrite(word string, other func(string) string) string {
-	var out strings.Builder
 	letter := func(c byte) bool { return c|0x20 >= 'a' && c|0x20 <= 'z' }
-	for i := 0; i < len(word); {
+	var out []byte
+	done := 0 // up to here the word is in out
+	for i := 0; i < len(word); i++ {
 		j := i
 		for j < len(word) && letter(word[j]) {
 			j++
 		}
-		if part := word[i:j]; part != "" {
-			if r := other(part); r != "" {
-				part = r
-			}
-			out.WriteString(part)
-		}
-		if j < len(word) {
-			out.WriteByte(word[j])
-			j++
+		if r := other(word[i:j]); r != "" {
+			out = append(append(out, word[done:i]...), r...)
+			done = j
 		}
 		i = j
 	}
-	return out.String()
+	if done == 0 {
+		return word
+	}
+	return string(append(out, word[done:]...))
 }
 
 // american is the node of an entry with the keys respelled that its schema has

@@ -21,7 +21,7 @@ func TestFieldsAreKeptApart(t *testing.T) {
 		{{"ab", "c"}}, {{"a", "bc"}}, {{"abc"}}, {{"a", "b", "c"}}, {{"abc", ""}}, {{"", "abc"}}, {{"ab"}, {"c"}}, {{"a"}, {"bc"}}, {{}}, {}, {{""}}, {{"", ""}}, {{"\x01a"}}, {{"", "a"}},
 	} {
 		var to bytesOf
-		h := canonical{&to}
+		h := canonical{Hash: &to}
 		for _, fields := range records {
 			h.write(fields...)
 		}

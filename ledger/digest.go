@@ -37,7 +37,7 @@ type digestKey struct{}
 // in it by the SHA-256 that their entries hold.
 func (b *Build) Digest() string {
 	return memo(b, digestKey{}, func() string {
-		h := canonical{sha256.New()}
+		h := newCanonical()
 		h.write(digestTag, DigestVersion)
 		b.digestPacks(h)
 		b.digestLimits(h)
@@ -58,7 +58,7 @@ func (b *Build) Digest() string {
 // digest with the stage that is signed for, by whom and on what day, so that
 // none of these can be put under another signature.
 func (b *Build) SignedDigest(stage, by, date string) string {
-	h := canonical{sha256.New()}
+	h := newCanonical()
 	h.write(digestTag, DigestVersion, "signature", b.Digest(), stage, by, date)
 	return DigestVersion + hex.EncodeToString(h.Sum(nil))
 }
@@ -83,8 +83,8 @@ func (b *Build) LastDated() Value {
 			if e.schema.Undigest || e.Kind == "build" || e.schema.ShopOnly {
 				continue
 			}
-			for _, v := range b.valuesOf(e) {
-				if f := e.schema.Field(v.Key); f != nil && f.Type == schema.Date && !f.Ends && !f.Commercial && v.Text > last.Text {
+			for _, v := range e.dates() {
+				if v.Field != nil && !v.Field.Ends && !v.Field.Commercial && v.Text > last.Text {
 					last, last.Key = v, e.Path()+"."+v.Key
 				}
 			}
@@ -111,20 +111,26 @@ func (b *Build) questionsAsked() map[string]bool {
 
 // canonical hashes records. Each field has its length before it and each
 // record how many fields it has, so that no two sequences hash the same bytes.
-type canonical struct{ hash.Hash }
+type canonical struct {
+	hash.Hash
+	record []byte // the one being written
+}
 
-func (h canonical) write(fields ...string) {
-	buf := binary.AppendUvarint(nil, uint64(len(fields)))
+func newCanonical() *canonical { return &canonical{Hash: sha256.New()} }
+
+func (h *canonical) write(fields ...string) {
+	buf := binary.AppendUvarint(h.record[:0], uint64(len(fields)))
 	for _, f := range fields {
 		buf = binary.AppendUvarint(buf, uint64(len(f)))
 		buf = append(buf, f...)
 	}
 	h.Write(buf)
+	h.record = buf
 }
 
 // digest writes an entry. One that holds nothing is there all the same, save
 // [build] and [vehicle], which say nothing by being there.
-func (e *Entry) digest(h canonical, values []Value) {
+func (e *Entry) digest(h *canonical, values []Value) {
 	path := e.Path()
 	if !e.schema.Bare {
 		h.write("entry", path)
@@ -140,7 +146,7 @@ func (e *Entry) digest(h canonical, values []Value) {
 
 // digestPacks writes which packs apply, whoever named them and in what order.
 // Where no one did all apply, of whatever program reads the ledger.
-func (b *Build) digestPacks(h canonical) {
+func (b *Build) digestPacks(h *canonical) {
 	if b.Packs == nil {
 		h.write("packs", "all")
 		return
@@ -156,7 +162,7 @@ func (b *Build) packNames() map[string]bool {
 	return out
 }
 
-func (b *Build) digestLimits(h canonical) {
+func (b *Build) digestLimits(h *canonical) {
 	named := b.packNames()
 	for _, rule := range slices.Sorted(maps.Keys(b.Limits)) {
 		if pack, _, _ := strings.Cut(rule, "/"); b.Packs == nil || named[pack] || pack == OwnRules {

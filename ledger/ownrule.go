@@ -52,6 +52,10 @@ type Trial struct {
 	Verdict q.Word `key:"verdict" oneof:"pass,unproven,missing,fail,not applicable" about:"what the rule makes of it: the worst of its checks"`
 }
 
+// OwnRuleEntry is the entry that a rule of the shop's own is made of, by the name of
+// the rule.
+func OwnRuleEntry(rule string) string { return "rule." + strings.TrimPrefix(rule, OwnRules+"/") }
+
 // OwnRules are all [rule.ID] of the shop's files.
 func (b *Build) OwnRules() []*OwnRule { return all[OwnRule](b) }
 

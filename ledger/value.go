@@ -25,14 +25,28 @@ type Value struct {
 
 // Values lists the entry's values in the order of their keys.
 func (e *Entry) Values() []Value {
-	var out []Value
-	if e.node != nil {
-		out = make([]Value, 0, 2*len(e.node.Children))
-		for _, c := range e.node.Children {
-			if e.schema.Inside[c.Key] == nil { // else it is an entry of its own
-				f := e.schema.Field(c.Key)
-				e.flatten(&out, f, c, Value{Key: c.Key, Public: f.Publicity()})
-			}
+	if e.node == nil {
+		return nil
+	}
+	return e.values(make([]Value, 0, 2*len(e.node.Children)), func(*schema.Field) bool { return true })
+}
+
+// dates are the values of the keys of the entry itself that take a date.
+func (e *Entry) dates() []Value {
+	if e.node == nil {
+		return nil
+	}
+	return e.values(nil, func(f *schema.Field) bool { return f != nil && f.Type == schema.Date && f.Many == schema.One })
+}
+
+// values adds the values of the keys that are wanted, in the order of their keys.
+func (e *Entry) values(out []Value, wanted func(*schema.Field) bool) []Value {
+	for _, c := range e.node.Children {
+		if e.schema.Inside[c.Key] != nil { // it is an entry of its own
+			continue
+		}
+		if f := e.schema.Field(c.Key); wanted(f) {
+			e.flatten(&out, f, c, Value{Key: c.Key, Public: f.Publicity()})
 		}
 	}
 	slices.SortFunc(out, func(a, b Value) int { return strings.Compare(a.Key, b.Key) })

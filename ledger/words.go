@@ -109,7 +109,25 @@ func (w words) with(list, word, like string) words {
 // spelled is a word as the lists spell words: in small letters, its parts
 // joined by hyphens, American.
 func spelled(word string) string {
+	if plain(word) {
+		return American(word)
+	}
 	return American(strings.Join(strings.FieldsFunc(strings.ToLower(word), func(r rune) bool { return r == ' ' || r == '_' || r == '-' }), "-"))
+}
+
+// plain tells a word that is in small letters and digits, its parts joined by
+// single hyphens.
+func plain(word string) bool {
+	joined := true // where a part begins
+	for i := range len(word) {
+		switch c := word[i]; {
+		case c == '-' && joined, c != '-' && (c < 'a' || c > 'z') && (c < '0' || c > '9'):
+			return false
+		default:
+			joined = c == '-'
+		}
+	}
+	return !joined
 }
 
 // Unheard is a word of an entry that is on no list.

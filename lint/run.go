@@ -3,6 +3,7 @@ package lint
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"runtime"
 	"slices"
 	"strings"
@@ -153,13 +154,14 @@ func evaluate(rule *Rule, b *ledger.Build) ([]*Result, []ledger.Fault) {
 
 // evaluateBy runs a rule by a check that need not be its own.
 func evaluateBy(rule *Rule, b *ledger.Build, check func(*ledger.Build, *Sheet)) (results []*Result, faults []ledger.Fault) {
-	s := &Sheet{rule: rule, build: b, kept: keptOf(b), seen: map[respect]bool{}}
+	s := &Sheet{rule: rule, build: b, kept: keptOf(b)}
 	defer func() {
 		if p := recover(); p != nil {
 			results, faults = nil, []ledger.Fault{{Place: b.Main(), Message: fmt.Sprintf("internal error in rule %s: %v", rule.Name, p)}}
 		}
 	}()
 	check(b, s)
+	s.once()
 	for _, d := range s.defects {
 		p := b.Main()
 		if l, ok := rule.limit(b); ok {
@@ -239,12 +241,42 @@ func idleLimits(b *ledger.Build, used map[string]bool) []ledger.Fault {
 // Sort puts results worst first: what counts, then by verdict, musts before
 // shoulds, then by rule, entry and aspect.
 func Sort(rs []*Result) {
-	slices.SortFunc(rs, func(a, b *Result) int {
-		if rank := cmp.Or(CompareBools(b.Counts, a.Counts), CompareBools(a.Should, b.Should), cmp.Compare(b.Verdict, a.Verdict)); rank != 0 {
-			return rank
+	rules := map[string]int{} // the place of each name among all: numbers are quicker to compare
+	for _, r := range rs {
+		rules[r.Rule.Name] = 0
+	}
+	for i, name := range slices.Sorted(maps.Keys(rules)) {
+		rules[name] = i
+	}
+	type ranked struct {
+		*Result
+		rank int
+	}
+	all := make([]ranked, len(rs))
+	for i, r := range rs {
+		all[i] = ranked{r, r.rank()<<32 + rules[r.Rule.Name]}
+	}
+	slices.SortFunc(all, func(a, b ranked) int {
+		if a.rank != b.rank {
+			return a.rank - b.rank
 		}
-		return cmp.Or(strings.Compare(a.Rule.Name, b.Rule.Name), strings.Compare(a.Entry, b.Entry), strings.Compare(a.Aspect, b.Aspect))
+		return cmp.Or(strings.Compare(a.Entry, b.Entry), strings.Compare(a.Aspect, b.Aspect))
 	})
+	for i, r := range all {
+		rs[i] = r.Result
+	}
+}
+
+// rank is how bad a check is, the worst first.
+func (r *Result) rank() int {
+	rank := int(Fail - r.Verdict)
+	if r.Should {
+		rank += 1 << 8
+	}
+	if !r.Counts {
+		rank += 1 << 9
+	}
+	return rank
 }
 
 // CompareBools puts false before true.

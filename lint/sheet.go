@@ -1,7 +1,10 @@
 package lint
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
+	"strings"
 
 	"fishplate/ledger"
 	"fishplate/ledger/quantity"
@@ -13,7 +16,6 @@ type Sheet struct {
 	build   *ledger.Build
 	kept    *quantity.Kept
 	results []*Result
-	seen    map[respect]bool
 	defects []string
 	faults  []ledger.Fault
 }
@@ -192,14 +194,24 @@ func (s *Sheet) Fault(at quantity.Place, message string) {
 }
 
 func (s *Sheet) add(r *Result) {
-	at := respect{r.Entry, r.Aspect}
-	if s.seen[at] {
-		s.defects = append(s.defects, fmt.Sprintf("%s checks %s twice", r.Rule.Name, r.Subject()))
-		return
-	}
-	s.seen[at] = true
 	if len(r.Needs) > 1 {
 		r.Needs = quantity.SortNeeds(r.Needs)
 	}
 	s.results = append(s.results, r)
+}
+
+// once drops what checks the same entry in the same respect as a check before it,
+// and tells it as a defect.
+func (s *Sheet) once() {
+	compare := func(a, b *Result) int {
+		return cmp.Or(strings.Compare(a.Entry, b.Entry), strings.Compare(a.Aspect, b.Aspect))
+	}
+	sorted := slices.Clone(s.results)
+	slices.SortStableFunc(sorted, compare)
+	for i, r := range sorted {
+		if i > 0 && compare(sorted[i-1], r) == 0 {
+			s.defects = append(s.defects, fmt.Sprintf("%s checks %s twice", r.Rule.Name, r.Subject()))
+			s.results = slices.DeleteFunc(s.results, func(o *Result) bool { return o == r })
+		}
+	}
 }

@@ -12,15 +12,18 @@ import (
 // waiving knows what the waivers of one build are held against.
 type waiving struct {
 	rep    *Report
-	all    []*Pack // that there are
-	chosen []*Pack // that apply to the build
-	found  map[string]*Result
+	all    []*Pack            // that there are
+	chosen []*Pack            // that apply to the build
+	found  map[string]*Result // all checks by their keys; none where there is no waiver
 }
 
 func newWaiving(rep *Report, all, chosen []*Pack) *waiving {
-	w := &waiving{rep, all, chosen, make(map[string]*Result, len(rep.Results))}
-	for _, r := range rep.Results {
-		w.found[r.Key()] = r
+	w := &waiving{rep: rep, all: all, chosen: chosen}
+	if len(rep.Build.Waivers()) > 0 {
+		w.found = make(map[string]*Result, len(rep.Results))
+		for _, r := range rep.Results {
+			w.found[r.Key()] = r
+		}
 	}
 	return w
 }

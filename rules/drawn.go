@@ -34,3 +34,6 @@ func Drawn(b *ledger.Build) drawing.Figures {
 func loadsOf(s vehicle.State) drawing.AxleLoads {
 	return drawing.AxleLoads{Received: s.Received, Predicted: s.Predicted, Built: s.Built, Curb: s.Curb, Loaded: s.Loaded}
 }
+
+// Followed are the rules whose figures a build's book follows over its commits.
+var Followed = []string{"weight/front-axle", "weight/rear-axle", "weight/gross"}

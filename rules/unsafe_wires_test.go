@@ -6,6 +6,8 @@ var dangerousWires = []variant{
 	{"the pump's wire without its fuse", []string{"wiring/fuse-protects-wire"}, []edit{unset("circuit.pump-hold", "fuse")}},
 	{"the main feed's fuse five feet from the battery, bare", []string{"wiring/fuse-near-source"}, []edit{set("circuit.main-feed", "fuse-from-source", `"60 in"`)}},
 	{"a main feed as thin as a lamp's", []string{"wiring/ampacity"}, []edit{set("circuit.main-feed", "gauge", `"10 AWG"`)}},
+	{"a main feed written a tenth as long as it is", []string{"wiring/reaches"}, []edit{set("circuit.main-feed", "length", `"6.6 in"`)}},
+	{"a starter's cable that cannot reach the starter", []string{"wiring/reaches"}, []edit{set("circuit.starter-cable", "length", `"30 in"`)}},
 	{"plain vinyl wire by the engine", []string{"wiring/ampacity"}, []edit{set("circuit.pump-hold", "insulation", `"GPT"`)}},
 	{"forty feet of thin wire to the pump", []string{"wiring/fuse-protects-wire", "wiring/voltage-drop"}, []edit{set("circuit.pump-hold", "length", `"40 ft"`), set("circuit.pump-hold", "gauge", `"20 AWG"`)}},
 	{"an alternator that gives less at idle than is drawn", []string{"wiring/charging"}, []edit{set("supply", "alternator-idle", `"20 A"`), set("supply", "alternator-cruise", `"45 A"`)}},
@@ -47,6 +49,7 @@ func fuelPump(load string) string {
 
 var soundWires = []variant{
 	{"a heavier starter cable", nil, []edit{set("circuit.starter-cable", "gauge", `"3/0 AWG"`)}},
+	{"a main feed by the shortest way, terminals towards each other", nil, []edit{set("circuit.main-feed", "length", `"50 in"`)}},
 	{"a hose near its rated heat", nil, []edit{set("hose.return-engine", "temperature", `"250 degF"`)}},
 	{"the better hose in place of the good one", nil, []edit{set("hose.filter-to-pump", "material", `"fkm-peroxide-cured"`)}},
 	{"a fuel pump called intermittent, at two thirds of its fuse", nil, []edit{with(fuelPump("5.0 A"))}},

@@ -13,6 +13,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"fishplate/ledger/revision"
 	"fishplate/lint"
 	"fishplate/lint/report"
 	"fishplate/lint/report/book"
@@ -85,7 +86,35 @@ func (p *program) booking(c *cli.Context) error {
 		}
 		return nil
 	}
-	return p.writeBook(rep, book.Options{Edition: edition, Figures: rules.Drawn(rep.Build)}, out, c.String("photos"))
+	opt := book.Options{Edition: edition, Figures: rules.Drawn(rep.Build)}
+	if edition != book.Public {
+		if opt.History, err = p.followed(builds[0], how); err != nil {
+			return err
+		}
+	}
+	return p.writeBook(rep, opt, out, c.String("photos"))
+}
+
+// followed is how the figures of the axles came to be, commit by commit.
+func (p *program) followed(b *revision.Build, how lint.Options) (*book.History, error) {
+	place, past, err := p.past(b.Folder(), how)
+	if err != nil {
+		return &book.History{Why: "There is no history to show: " + strings.TrimPrefix(err.Error(), b.Folder()+": ") + "."}, nil
+	}
+	defer place.Close()
+	told := &book.History{}
+	for _, name := range rules.Followed {
+		rule, err := ruleNamed(p.packs, name)
+		if err != nil {
+			return nil, err
+		}
+		lines, err := past.Figures(rule, figureUnit, func() {})
+		if err != nil {
+			return nil, err
+		}
+		told.Lines = append(told.Lines, lines...)
+	}
+	return told, nil
 }
 
 // writeBook writes a book and its pictures to their places, complete or not at all.

@@ -139,6 +139,9 @@ func (p *program) judging(c *cli.Context, kinds []report.Kind, also func(*lint.R
 	if p.unopened(unread); unread != nil && len(builds) == 0 {
 		return nil
 	}
+	for _, at := range places {
+		totals.Passed = append(totals.Passed, at.PassedBy()...)
+	}
 	told := map[string]bool{}
 	bar := p.progress(len(builds))
 	lint.Run(builds, p.packs, opt, func(r *lint.Report) {
@@ -190,6 +193,12 @@ func (p *program) openAsked(c *cli.Context, totals *report.Totals) (places []*re
 // openBuilds finds the builds that the words name, each once, and tells all
 // that is wrong on the way.
 func openBuilds(words []string) (places []*revision.Place, builds []*revision.Build, err error) {
+	return opened(words, (*revision.Place).Builds, (*revision.Build).Folder)
+}
+
+// opened finds what is at the places that words name, here if there are none: each
+// once by its name, with all that is wrong on the way.
+func opened[T any](words []string, of func(*revision.Place) ([]T, error), name func(T) string) (places []*revision.Place, all []T, err error) {
 	if len(words) == 0 {
 		words = []string{"."}
 	}
@@ -201,15 +210,15 @@ func openBuilds(words []string) (places []*revision.Place, builds []*revision.Bu
 			continue
 		}
 		places = append(places, place)
-		found, bad := place.Builds()
+		found, bad := of(place)
 		err = errors.Join(err, bad)
-		builds = append(builds, slices.DeleteFunc(found, func(b *revision.Build) bool {
-			again := seen[b.Folder()]
-			seen[b.Folder()] = true
-			return again
-		})...)
+		for _, x := range found {
+			if !seen[name(x)] {
+				seen[name(x)], all = true, append(all, x)
+			}
+		}
 	}
-	return places, builds, err
+	return places, all, err
 }
 
 func closePlaces(places []*revision.Place) {

@@ -74,18 +74,11 @@ func (p *program) historying(c *cli.Context) error {
 	if err = errors.Join(err, bad); err != nil {
 		return err
 	}
-	place, err := committed(words[0])
+	place, past, err := p.past(words[0], opt)
 	if err != nil {
 		return err
 	}
 	defer place.Close()
-	past, err := history.Of(place, p.packs, opt, history.OpenCache(p.packs))
-	if err != nil {
-		return err
-	}
-	if len(past.Steps) == 0 {
-		return &revision.Error{Path: place.Name(), Message: "no commit has a build here"}
-	}
 	told.Folder, told.Commits, told.Short, told.Moved = place.Name(), len(past.Steps), past.Short, past.Moved()
 	bar := p.progress(len(past.Steps))
 	bar.of = "commits"
@@ -96,6 +89,28 @@ func (p *program) historying(c *cli.Context) error {
 	}
 	outs.history(told)
 	return outs.close(&report.Totals{})
+}
+
+// past are the commits of the build that a word names, at the last of them.
+func (p *program) past(word string, opt lint.Options) (*revision.Place, *history.Past, error) {
+	place, err := committed(word)
+	if err != nil {
+		return nil, nil, err
+	}
+	past, err := history.Of(place, p.packs, opt, history.OpenCache(p.packs))
+	if err == nil && len(past.Steps) == 0 {
+		err = &revision.Error{Path: place.Name(), Message: "no commit has a build here"}
+	}
+	if err != nil {
+		place.Close()
+		return nil, nil, err
+	}
+	return place, past, nil
+}
+
+// figureUnit is the unit in which a history shows a check's figure.
+func figureUnit(rep *lint.Report, r *lint.Result) *quantity.Unit {
+	return report.UnitOf(r, rep.Build.Style())
 }
 
 // committed is the place of a revision that a word names: of a folder, that at
@@ -124,8 +139,7 @@ func (p *program) look(past *history.Past, told *history.Told, entry string, ste
 	case history.Since:
 		told.Failing, err = past.FailedSince(told.Rule, report.StateWords, step)
 	case history.Figures:
-		unit := func(rep *lint.Report, r *lint.Result) *quantity.Unit { return report.UnitOf(r, rep.Build.Style()) }
-		if told.Lines, err = past.Figures(told.Rule, unit, step); err != nil {
+		if told.Lines, err = past.Figures(told.Rule, figureUnit, step); err != nil {
 			return err
 		}
 		all := history.Entries(told.Lines)

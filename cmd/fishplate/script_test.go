@@ -10,6 +10,8 @@ import (
 	"github.com/rogpeppe/go-internal/testscript"
 
 	"fishplate/ledger/golden"
+	"fishplate/lint"
+	"fishplate/lint/shoprules"
 )
 
 func TestMain(m *testing.M) {
@@ -24,7 +26,7 @@ func TestMain(m *testing.M) {
 		// fishplate is the program with the rules of toy_test.go, on a fixed day.
 		"fishplate": func() {
 			leavePipes()
-			os.Exit(run(os.Args, &program{in: os.Stdin, out: os.Stdout, err: os.Stderr, packs: toy(), today: "2026-03-01"}))
+			os.Exit(run(os.Args, &program{in: os.Stdin, out: os.Stdout, err: os.Stderr, packs: withOwn(toy()), today: "2026-03-01"}))
 		},
 	})
 }
@@ -74,3 +76,6 @@ func status(ts *testscript.TestScript, neg bool, args []string) {
 		ts.Fatalf("exit status %d, not %s", got, args[0])
 	}
 }
+
+// withOwn are packs, and behind them the rules that a shop makes of its own.
+func withOwn(packs []*lint.Pack) []*lint.Pack { return append(packs, shoprules.Pack(packs)) }

@@ -21,7 +21,7 @@ func (p *program) trying(c *cli.Context) error {
 			err = errors.Join(err, wrong("--trials lists trials, and --%s says what a list of checks shows; leave one of them out", name))
 		}
 	}
-	shops, places, bad := shopsOf(c.Args().Slice())
+	places, shops, bad := shopsOf(c.Args().Slice())
 	defer closePlaces(places)
 	if err = errors.Join(err, bad); err != nil {
 		return err
@@ -34,27 +34,8 @@ func (p *program) trying(c *cli.Context) error {
 }
 
 // shopsOf finds the shops at, below or above what words name, each once.
-func shopsOf(words []string) (shops []*revision.Shop, places []*revision.Place, err error) {
-	if len(words) == 0 {
-		words = []string{"."}
-	}
-	seen := map[string]bool{}
-	for _, w := range words {
-		place, bad := revision.Open(w)
-		if bad != nil {
-			err = errors.Join(err, bad)
-			continue
-		}
-		places = append(places, place)
-		found, bad := place.Shops()
-		err = errors.Join(err, bad)
-		for _, s := range found {
-			if !seen[s.Name] {
-				seen[s.Name], shops = true, append(shops, s)
-			}
-		}
-	}
-	return shops, places, err
+func shopsOf(words []string) (places []*revision.Place, shops []*revision.Shop, err error) {
+	return opened(words, (*revision.Place).Shops, func(s *revision.Shop) string { return s.Name })
 }
 
 // tried tells what came of the trials of one shop.
@@ -75,13 +56,15 @@ func (p *program) tried(shop string, t *shoprules.Trials) {
 	for _, f := range t.Untried {
 		fmt.Fprintln(p.out, "note: "+report.Fault(f))
 	}
-	fmt.Fprintf(p.out, "%s: %d of %d trials as they should be\n", report.Clean(shop), as, len(t.Done))
+	if len(t.Done) > 0 || len(t.Faults) == 0 {
+		fmt.Fprintf(p.out, "%s: %d of %d trials as they should be\n", report.Clean(shop), as, len(t.Done))
+	}
 }
 
 // shopPack are the rules of the shop that has a say at what a word names, and what
 // is wrong with them; none where there is no shop.
 func (p *program) shopPack(word string) (*lint.Pack, []ledger.Fault) {
-	shops, places, err := shopsOf([]string{word})
+	places, shops, err := shopsOf([]string{word})
 	defer closePlaces(places)
 	if err != nil || len(shops) != 1 {
 		return nil, nil

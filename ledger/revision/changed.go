@@ -62,7 +62,7 @@ func (p *Place) Past(rev string) (*Place, error) {
 		}
 		return nil, err
 	}
-	return &Place{c, at}, nil
+	return &Place{tree: c, at: at}, nil
 }
 
 // Changed gives the builds at or below two places whose files or whose shop's
@@ -377,7 +377,7 @@ func printsOf(p *Place, wide int) (map[string]*print, error) {
 	}
 	builds, err := p.Builds()
 	if err != nil {
-		if found, faults := p.tree.find(p.at); len(found)+len(faults) > 0 {
+		if found, _, faults := p.tree.find(p.at); len(found)+len(faults) > 0 {
 			return nil, err
 		}
 		return out, nil // there is no build at all

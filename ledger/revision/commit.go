@@ -81,7 +81,7 @@ func openRevision(rev, folder string, glance bool) (*Place, error) {
 		c.batch.close()
 		return nil, &Error{named, err.Error()}
 	}
-	return &Place{c, at}, nil
+	return &Place{tree: c, at: at}, nil
 }
 
 func newCommit(g git, rev string) *commit {
@@ -303,13 +303,18 @@ func (c *commit) show(at, name string) string {
 	return rev + filepath.ToSlash(rel)
 }
 
-func (c *commit) find(at string) (found []string, faults []error) {
-	holds := map[string]bool{}
+func (c *commit) find(at string) (found, trials []string, faults []error) {
+	holds, tried := map[string]bool{}, map[string]bool{}
 	for _, p := range c.below(at) {
 		rel := relative(at, p)
-		if path.Base(rel) == buildFile && c.entries[p].mode != modeSubmodule && !hiddenPath(rel) && !c.tries(at, path.Dir(rel)) {
-			holds[path.Dir(rel)] = true
+		if path.Base(rel) != buildFile || c.entries[p].mode == modeSubmodule || hiddenPath(rel) {
+			continue
 		}
+		if of := c.tries(at, path.Dir(rel)); of != "" {
+			tried[of] = true
+			continue
+		}
+		holds[path.Dir(rel)] = true
 	}
 	for dir := range holds {
 		nested := false
@@ -321,18 +326,21 @@ func (c *commit) find(at string) (found []string, faults []error) {
 			found = append(found, clean(path.Join(at, dir)))
 		}
 	}
-	return found, nil
+	for dir := range tried {
+		trials = append(trials, clean(path.Join(at, dir)))
+	}
+	return found, trials, nil
 }
 
-// tries tells that a folder below a location is among the builds that try a
-// shop's rules.
-func (c *commit) tries(at, rel string) bool {
+// tries is the folder of the builds that try a shop's rules which a folder below a
+// location is in; "" where it is in none.
+func (c *commit) tries(at, rel string) string {
 	for dir := rel; dir != "."; dir = path.Dir(dir) {
 		if _, shop := c.entries[path.Join(at, path.Dir(dir), shopFile)]; shop && path.Base(dir) == trialsFolder {
-			return true
+			return dir
 		}
 	}
-	return false
+	return ""
 }
 
 func (c *commit) shops(at string) (found []string) {

@@ -53,7 +53,7 @@ func openFolder(arg string) (*Place, error) {
 	if rel, err := filepath.Rel(here, root); err == nil && filepath.IsAbs(arg) && filepath.IsLocal(rel) {
 		shown = filepath.ToSlash(rel)
 	}
-	return &Place{&folder{root, shown, here}, root}, nil
+	return &Place{tree: &folder{root, shown, here}, at: root}, nil
 }
 
 // suggestFolder looks for a neighbor of the first part of a path that does not exist.
@@ -102,7 +102,7 @@ func (f *folder) show(at, name string) string {
 	return path.Join(filepath.ToSlash(at), name)
 }
 
-func (f *folder) find(at string) (found []string, faults []error) {
+func (f *folder) find(at string) (found, trials []string, faults []error) {
 	// WalkDir hands errors to the function and returns what that returns: nothing.
 	_ = filepath.WalkDir(at, func(p string, d fs.DirEntry, err error) error {
 		if err != nil {
@@ -112,7 +112,11 @@ func (f *folder) find(at string) (found []string, faults []error) {
 		if !d.IsDir() {
 			return nil
 		}
-		if p != at && (hidden(d.Name()) || f.tries(p)) {
+		switch {
+		case p != at && hidden(d.Name()):
+			return fs.SkipDir
+		case p != at && f.tries(p):
+			trials = append(trials, p)
 			return fs.SkipDir
 		}
 		switch build, err := f.has(p, buildFile); {
@@ -125,7 +129,7 @@ func (f *folder) find(at string) (found []string, faults []error) {
 		}
 		return nil
 	})
-	return found, faults
+	return found, trials, faults
 }
 
 // tries tells the folder of the builds that try a shop's rules.
@@ -268,6 +272,10 @@ func (f *folder) copy(w io.Writer, at, name string, limit int64) (int64, error) 
 		return 0, errors.New(reason(err))
 	}
 	defer root.Close()
+	return copyFrom(root, w, name, limit)
+}
+
+func copyFrom(root *os.Root, w io.Writer, name string, limit int64) (int64, error) {
 	local := filepath.FromSlash(name)
 	// A device may act on being opened and a FIFO wait for its other end: look first.
 	info, err := root.Stat(local)
@@ -289,14 +297,17 @@ func (f *folder) copy(w io.Writer, at, name string, limit int64) (int64, error) 
 	if err != nil {
 		return 0, errors.New(reason(err))
 	}
+	var buf []byte
 	if b, ok := w.(*bytes.Buffer); ok {
 		b.Grow(int(info.Size()) + bytes.MinRead)
+	} else {
+		buf = make([]byte, min(info.Size()+1, copyAtOnce))
 	}
 	var from io.Reader = file
 	if limit >= 0 {
 		from = io.LimitReader(file, limit+1)
 	}
-	n, err := io.Copy(w, from)
+	n, err := io.CopyBuffer(w, from, buf)
 	switch {
 	case err != nil:
 		return n, errors.New(reason(err))
@@ -306,11 +317,23 @@ func (f *folder) copy(w io.Writer, at, name string, limit int64) (int64, error) 
 	return n, nil
 }
 
+// copyAtOnce is how many bytes of a file are held at a time as it is copied.
+const copyAtOnce = 32 << 10
+
 func (f *folder) read(at string, names []string) (contents [][]byte, faults []error) {
+	root, err := os.OpenRoot(at)
+	if err == nil {
+		defer root.Close()
+	}
 	for _, name := range names {
 		var content bytes.Buffer
-		_, err := f.copy(&content, at, name, MaxTOML)
-		contents, faults = append(contents, content.Bytes()), append(faults, err)
+		fault := err
+		if err != nil {
+			fault = errors.New(reason(err))
+		} else {
+			_, fault = copyFrom(root, &content, name, MaxTOML)
+		}
+		contents, faults = append(contents, content.Bytes()), append(faults, fault)
 	}
 	return contents, faults
 }

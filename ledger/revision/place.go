@@ -23,7 +23,7 @@ const (
 type tree interface {
 	// find gives the locations, at or below at, of the folders that hold build.toml.
 	// Builds that try a shop's rules are passed by, unless at is among them.
-	find(at string) ([]string, []error)
+	find(at string) (found, trials []string, faults []error)
 	// shops gives the locations, at or below at, of the folders that hold shop.toml.
 	shops(at string) []string
 	// toml names the TOML files that stand in a folder of a location, without
@@ -58,8 +58,9 @@ type tree interface {
 
 // Place is a folder that may hold builds: on disk, or in a revision.
 type Place struct {
-	tree tree
-	at   string
+	tree   tree
+	at     string
+	trials []string // the folders that Builds passed by
 }
 
 // Open finds what a user names: a folder if it exists on disk, otherwise
@@ -144,7 +145,8 @@ func (p *Place) Builds() ([]*Build, error) {
 			return nil, &Error{p.Name(), err.Error()}
 		}
 	}
-	found, faults := p.tree.find(p.at)
+	found, trials, faults := p.tree.find(p.at)
+	p.trials = trials
 	if len(found) == 0 && len(faults) == 0 {
 		return nil, p.empty()
 	}
@@ -154,6 +156,16 @@ func (p *Place) Builds() ([]*Build, error) {
 		builds = append(builds, &Build{tree: p.tree, at: at})
 	}
 	return builds, errors.Join(faults...)
+}
+
+// PassedBy names the folders of builds that try a shop's rules, which Builds passed
+// by; sorted.
+func (p *Place) PassedBy() (names []string) {
+	for _, at := range p.trials {
+		names = append(names, p.tree.show(at, ""))
+	}
+	slices.Sort(names)
+	return names
 }
 
 func (p *Place) empty() error {

@@ -68,13 +68,13 @@ func (b *Build) Shop() (*Shop, error) {
 
 // rules reads the files of rules beside the shop's.
 func (s *Shop) rules() error {
-	names, err := s.tree.toml(s.at, rulesFolder)
-	if err != nil || len(names) == 0 {
+	found, err := s.tree.toml(s.at, rulesFolder)
+	if err != nil || len(found) == 0 {
 		return err
 	}
-	slices.Sort(names)
-	for i, n := range names {
-		names[i] = path.Join(rulesFolder, n)
+	var names []string
+	for _, n := range slices.Sorted(slices.Values(found)) {
+		names = append(names, path.Join(rulesFolder, n))
 	}
 	contents, faults := s.tree.read(s.at, names)
 	for i, n := range names {
@@ -95,7 +95,7 @@ func (s *Shop) Trial(folder string) (*Build, bool) {
 		return nil, false
 	}
 	at := s.tree.join(s.at, folder)
-	found, _ := s.tree.find(at)
+	found, _, _ := s.tree.find(at)
 	return &Build{tree: s.tree, at: at}, slices.Contains(found, at)
 }
 
@@ -103,7 +103,7 @@ func (s *Shop) Trial(folder string) (*Build, bool) {
 // rules, by name.
 func (s *Shop) Trials() (folders []string) {
 	top := s.tree.join(s.at, trialsFolder)
-	found, _ := s.tree.find(top)
+	found, _, _ := s.tree.find(top)
 	for _, at := range found {
 		name := ""
 		for up := at; up != s.at && up != ""; {

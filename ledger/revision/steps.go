@@ -127,7 +127,7 @@ func (c *commit) movedFrom(s *Step) (before *Build, err error) {
 		return nil, err
 	}
 	defer c.kept.forget()
-	d, err := walk(parent.commit, s.commit, &Place{parent.commit, ""}, &Place{s.commit, ""})
+	d, err := walk(parent.commit, s.commit, &Place{tree: parent.commit}, &Place{tree: s.commit})
 	if err != nil {
 		return nil, err
 	}

@@ -4,6 +4,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"sync"
+	"time"
 )
 
 // scalar sets a node's value from its text, where it is in one of the forms
@@ -24,11 +26,27 @@ func (r *reader) scalar(n *Node, text string, data []byte) {
 				n.Value = v
 			}
 		}
+	case Date:
+		if len(text) == len(time.DateOnly) {
+			if v, err := time.ParseInLocation(time.DateOnly, text, localDate()); err == nil {
+				n.Value = v
+			}
+		}
 	}
 	if n.Value == nil {
 		r.unsure++
 	}
 }
+
+// localDate is the location by which BurntSushi/toml tells a date without a time
+// from one with.
+var localDate = sync.OnceValue(func() *time.Location {
+	values, err := decode("v = 2000-01-01\n")
+	if err != nil {
+		panic(err)
+	}
+	return values["v"].(time.Time).Location()
+})
 
 // stringValue shares the file's memory where the string stands in it as it is.
 func (r *reader) stringValue(text string, data []byte) string {

@@ -91,8 +91,8 @@ func (c *Comparison) blame(opt lint.Options) {
 		wg.Go(func() {
 			was := old.Carrying(nil) // what a build keeps in mind is its goroutine's own
 			for i := range next {
-				with[i] = try(carried(was, was.Mix(now, trials[i].edits), true), changes, opt)
-				without[i] = try(carried(was, now.Mix(was, trials[i].edits), true), changes, opt)
+				with[i] = try(carried(was, was.Mix(now, trials[i].edits), true), old, changes, opt)
+				without[i] = try(carried(was, now.Mix(was, trials[i].edits), true), old, changes, opt)
 			}
 		})
 	}
@@ -111,15 +111,16 @@ func (c *Comparison) blame(opt lint.Options) {
 	}
 }
 
-// try runs the rules of the changes on a ledger.
-func try(b *ledger.Build, changes map[*lint.Rule][]*Change, opt lint.Options) map[*Change]outcome {
+// try runs the rules of the changes on a ledger that is between the old one and the
+// new one.
+func try(b, old *ledger.Build, changes map[*lint.Rule][]*Change, opt lint.Options) map[*Change]outcome {
 	stage := b.Stage()
 	if opt.Stage != nil {
 		stage = *opt.Stage
 	}
 	out := map[*Change]outcome{}
-	for rule, xs := range changes {
-		results, ok := rule.Judge(b, stage)
+	for _, xs := range changes {
+		results, ok := xs[0].ruleOn(b, old).Judge(b, stage)
 		if !ok {
 			continue
 		}
@@ -132,6 +133,20 @@ func try(b *ledger.Build, changes map[*lint.Rule][]*Change, opt lint.Options) ma
 		}
 	}
 	return out
+}
+
+// ruleOn is the rule of a change as a ledger between the two has it: one of the shop's
+// own may have been altered too.
+func (x *Change) ruleOn(b, old *ledger.Build) *lint.Rule {
+	if x.Before == nil || x.Before.Rule == x.Rule {
+		return x.Rule
+	}
+	entry := ledger.OwnRuleEntry(x.Rule.Name)
+	is, _ := b.Entry(entry)
+	if was, _ := old.Entry(entry); is == was {
+		return x.Before.Rule
+	}
+	return x.Rule
 }
 
 func (x *Change) key() string {

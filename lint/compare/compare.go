@@ -293,7 +293,7 @@ func stayed(x *Change) {
 	}
 	switch {
 	case b.Verdict > a.Verdict:
-		x.Kind, x.Counts = Worse, !a.Should
+		x.Kind, x.Counts = Worse, !a.Should || !b.Should
 	case b.Verdict < a.Verdict:
 		x.Kind = Better
 	case a.Should != b.Should:

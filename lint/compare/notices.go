@@ -87,7 +87,7 @@ func ruleNotices(edits []*Edit) []*Notice {
 		var was, is []string
 		for _, v := range e.Values {
 			if top, _, _ := strings.Cut(v.Key, "."); e.Kind == Altered && !toldOnly(ledger.KindOf(e.Entry).Field(top)) {
-				was, is, n.Loosens = append(was, v.Key+" "+v.Before), append(is, v.Key+" "+v.After), true
+				was, is, n.Loosens = append(was, v.Key+" "+cmp.Or(v.Before, "not said")), append(is, v.Key+" "+cmp.Or(v.After, "not said")), true
 			}
 		}
 		n.Before, n.After = strings.Join(was, ", "), strings.Join(is, ", ")

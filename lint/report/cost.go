@@ -78,16 +78,16 @@ func (t *text) systemCost(c *job.Cost, l *job.Line) {
 func hoursOf(l *job.Line) string {
 	var of []string
 	if l.Spent.Known() {
-		of = append(of, hours(l.Spent)+" spent")
+		of = append(of, Hours(l.Spent)+" spent")
 	}
 	if l.Planned.Known() {
-		of = append(of, hours(l.Planned)+" planned")
+		of = append(of, Hours(l.Planned)+" planned")
 	}
 	return strings.Join(of, ", ")
 }
 
-// hours is a time in hours, with its doubt.
-func hours(h quantity.Quantity) string {
+// Hours is a time in hours, with its doubt.
+func Hours(h quantity.Quantity) string {
 	low, high := h.Bounds()
 	out := quantity.Digits(h.Value()/hour, 4)
 	if half := max(high-h.Value(), h.Value()-low) / hour; half > 0.005 {
@@ -109,7 +109,7 @@ func (t *text) together(c *job.Cost) {
 	say("outside work", l.Outside, "")
 	switch {
 	case l.Labor.Known():
-		say("hours", l.Labor, fmt.Sprintf(": %s at %s; %s", hours(l.Counted), Clean(c.Rate.Spelling()), hoursOf(l)))
+		say("hours", l.Labor, fmt.Sprintf(": %s at %s; %s", Hours(l.Counted), Clean(c.Rate.Spelling()), hoursOf(l)))
 	case l.Counted.Known():
 		t.put("  "+fit("hours", 20)+hoursOf(l)+"; no rate, so they are in no sum", "      ")
 	}
@@ -118,7 +118,7 @@ func (t *text) together(c *job.Cost) {
 	say("quoted", c.Quoted, "")
 	say("what is left", c.Left, leftWords(c))
 	for _, w := range c.Over {
-		t.wrap("  ", "      ", "", fmt.Sprintf("over plan: %s, %s spent of %s%s", Clean(w.Path()), hours(w.Spent), hours(w.Hours), t.at(w.Place())))
+		t.wrap("  ", "      ", "", fmt.Sprintf("over plan: %s, %s spent of %s%s", Clean(w.Path()), Hours(w.Spent), Hours(w.Hours), t.at(w.Place())))
 	}
 }
 
@@ -169,9 +169,16 @@ var lackWords = []struct{ what, say string }{
 
 // lacking lists what is not written and so in no sum.
 func (t *text) lacking(c *job.Cost) {
-	if len(c.Lacks)+len(c.Back) > 0 {
-		t.line("\n%s", t.paint(bold, "Not written, and so in no sum"))
+	for i, say := range CostLacks(c) {
+		if i == 0 {
+			t.line("\n%s", t.paint(bold, "Not written, and so in no sum"))
+		}
+		t.wrap("  ", "      ", "", say)
 	}
+}
+
+// CostLacks says what is not written and so in no sum, kind by kind.
+func CostLacks(c *job.Cost) (say []string) {
 	for _, w := range lackWords {
 		list := c.Lacking(w.what)
 		var names []string
@@ -181,11 +188,11 @@ func (t *text) lacking(c *job.Cost) {
 		switch {
 		case len(list) == 0:
 		case strings.Contains(w.say, "["):
-			t.wrap("  ", "      ", "", w.say)
+			say = append(say, w.say)
 		case w.what == job.LacksHose:
-			t.wrap("  ", "      ", "", w.say+" "+Plural(len(list), "hose")+" that may have been bought or be the vehicle's own")
+			say = append(say, w.say+" "+Plural(len(list), "hose")+" that may have been bought or be the vehicle's own")
 		default:
-			t.wrap("  ", "      ", "", w.say+" "+few(names, mostLacking))
+			say = append(say, w.say+" "+few(names, mostLacking))
 		}
 	}
 	var back []string
@@ -193,8 +200,9 @@ func (t *text) lacking(c *job.Cost) {
 		back = append(back, Clean(p.Path()))
 	}
 	if len(back) > 0 {
-		t.wrap("  ", "      ", "", "went back, and cost nothing here: "+few(back, mostLacking))
+		say = append(say, "went back, and cost nothing here: "+few(back, mostLacking))
 	}
+	return say
 }
 
 // costTable is the sums in cents, each with its ends.

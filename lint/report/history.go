@@ -48,7 +48,7 @@ func HistoryCSV(to io.Writer, _ Options) *Writer {
 var commitHeads = []string{"commit", "date", "author", "subject"}
 
 func historyTable(t *history.Told) (heads []string, list [][]string) {
-	of := func(s *revision.Step) []string { return []string{s.ID, dayOf(s), s.Author, s.About} }
+	of := func(s *revision.Step) []string { return []string{s.ID, DayOf(s), s.Author, s.About} }
 	switch t.Asked {
 	case history.Verdicts:
 		heads = append(commitHeads[:4:4], "change", "rule", "on", "before", "now", "by")

@@ -27,7 +27,7 @@ var historyTemplate = sync.OnceValue(func() *template.Template {
 func Moments(l *history.Line) (moments []drawing.Moment, limit float64) {
 	limit = math.NaN()
 	for _, p := range l.Points {
-		m := drawing.Moment{When: dayOf(p.Step) + " " + p.Short(), Value: math.NaN(), Low: math.NaN(), High: math.NaN(), Event: strings.Join(p.Events, "; ")}
+		m := drawing.Moment{When: DayOf(p.Step) + " " + p.Short(), Value: math.NaN(), Low: math.NaN(), High: math.NaN(), Event: strings.Join(p.Events, "; ")}
 		if p.Value != nil {
 			m.Value = p.Value.Value
 			m.Low, m.High = endsOf(p.Value)

@@ -77,7 +77,7 @@ func HistoryJSON(to io.Writer, _ Options) *Writer {
 }
 
 func commitOf(s *revision.Step) jsonCommit {
-	return jsonCommit{s.ID, dayOf(s), s.Author, s.About}
+	return jsonCommit{s.ID, DayOf(s), s.Author, s.About}
 }
 
 func jsonLineOf(l *history.Line) jsonLine {

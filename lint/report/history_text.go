@@ -168,7 +168,7 @@ func plot(l *history.Line, width int) []string {
 	for i, cells := range grid {
 		out = append(out, pad(labels[i], margin)+" │"+strings.TrimRight(" "+string(cells), " "))
 	}
-	first, last := dayOf(pts[0].Step), dayOf(pts[len(pts)-1].Step)
+	first, last := DayOf(pts[0].Step), DayOf(pts[len(pts)-1].Step)
 	out = append(out, pad("", margin)+"   "+first+pad("", max(2, end-len(first)-len(last)))+last)
 	return append(out, pad("", margin)+"   "+legend(pts), "")
 }

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"fishplate/ledger/quantity"
@@ -18,12 +19,13 @@ func UnitOf(r *lint.Result, s quantity.Style) *quantity.Unit { return shown.Unit
 // StateWords say in one line what a check comes to: what it fails by.
 func StateWords(rep *lint.Report, r *lint.Result) string { return stateOf(r, rep.Build.Style()) }
 
-func dayOf(s *revision.Step) string { return s.Date.Format(time.DateOnly) }
+// DayOf is the day of a commit.
+func DayOf(s *revision.Step) string { return s.Date.Format(time.DateOnly) }
 
 // commitLine names a commit: when, which, who and what about. The last two are
 // anyone's text.
 func commitLine(s *revision.Step) string {
-	return dayOf(s) + "  " + s.Short() + "  " + Clean(short72(s.Author)) + "  " + Clean(short72(s.About))
+	return DayOf(s) + "  " + s.Short() + "  " + Clean(short72(s.Author)) + "  " + Clean(short72(s.About))
 }
 
 // short72 is a text cut to what a line of a commit's message should have.
@@ -123,6 +125,13 @@ func pointWords(p *history.Point) string {
 	return say + ", asked " + limit
 }
 
+// FigureWords are a check's figure at a commit with its limit, and its verdict where
+// it is none that passes.
+func FigureWords(p *history.Point) string {
+	say := pointWords(p)
+	return strings.TrimPrefix(say, lint.Pass.String()+": ")
+}
+
 func spanWords(p *history.Point, s *history.Span) string {
 	low, high := endsOf(s)
 	return quantity.FormatBounds(s.Value, low, high, p.Unit.Shown())
@@ -141,7 +150,7 @@ func historyHead(t *history.Told) string {
 	}
 	say += "."
 	for _, s := range slices.Backward(t.Moved) {
-		say += " Until " + dayOf(s) + " (" + s.Short() + ") it was at " + Clean(s.From) + "."
+		say += " Until " + DayOf(s) + " (" + s.Short() + ") it was at " + Clean(s.From) + "."
 	}
 	return say
 }

@@ -146,6 +146,9 @@ func JSON(to io.Writer, opt Options) *Writer {
 			if t.Since != "" {
 				fmt.Fprintf(w, "\"changed-from\": %s,\n\"gone\": %s,\n", encode(t.Since), encode(append([]string{}, t.Gone...)))
 			}
+			if len(t.Passed) > 0 {
+				fmt.Fprintf(w, "\"passed-by\": %s,\n", encode(t.Passed))
+			}
 			fmt.Fprintf(w, "\"counts\": %s}\n", encode(jsonCounts{n[lint.Pass], n[lint.Fail], n[lint.Unproven], n[lint.Missing], n[lint.Waived]}))
 			return w.Flush()
 		},

@@ -45,7 +45,7 @@ func Markdown(to io.Writer, opt Options) *Writer {
 			if t.Builds+t.Unread > 1 {
 				fmt.Fprintf(w, "%s\n", t.Sentence())
 			}
-			if say := t.SinceWords(); say != "" {
+			for _, say := range t.Rest() {
 				fmt.Fprintf(w, "\n%s\n", Literal(say))
 			}
 			return w.Flush()

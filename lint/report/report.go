@@ -93,6 +93,7 @@ type Totals struct {
 	Left   []Unread
 	Since  string   // the revision, where only builds that differ from it were checked
 	Gone   []string // builds of that revision that are there no more
+	Passed []string // folders of builds that try a shop's rules, and were passed by
 	Counts map[lint.Verdict]int
 }
 

@@ -331,7 +331,7 @@ func (s *screen) close(n *Totals) error {
 		s.line("\n%s", n.Sentence())
 		s.wrap("", "  ", "", lastWord)
 	}
-	if say := n.SinceWords(); say != "" {
+	for _, say := range n.Rest() {
 		s.wrap("", "  ", "", say)
 	}
 	return s.w.Flush()

@@ -139,12 +139,20 @@ func (t *Totals) Sentence() string {
 	return s + fmt.Sprintf("%d with something to fix now, %d without, %d that cannot be read.", t.Failed, t.Builds-t.Failed, t.Unread)
 }
 
-// SinceWords say that only what differs from a revision was checked, and which
-// builds are gone; "" where all was.
-func (t *Totals) SinceWords() string {
-	if t.Since == "" {
-		return ""
+// Rest says which builds were not judged, each in a sentence of its own: those that
+// do not differ, where only what differs was asked for, and those that try a
+// shop's rules.
+func (t *Totals) Rest() (say []string) {
+	if t.Since != "" {
+		say = append(say, t.since())
 	}
+	if len(t.Passed) > 0 {
+		say = append(say, Clean("Passed by, as its builds try the shop's rules: "+few(t.Passed, mostNames)+". check --trials runs them."))
+	}
+	return say
+}
+
+func (t *Totals) since() string {
 	say := "Only builds that differ from " + t.Since + " were checked"
 	if t.Builds+t.Unread == 0 {
 		say = "No build that is there differs from " + t.Since

@@ -206,9 +206,10 @@ func orShape(a, b *shape) *shape {
 }
 
 // dims tells two dimensions for a message.
-func dims(a, b quantity.Quantity) string { return noun(a.Dim()) + " and " + noun(b.Dim()) }
+func dims(a, b quantity.Quantity) string { return Noun(a.Dim()) + " and " + Noun(b.Dim()) }
 
-func noun(d quantity.Dim) string {
+// Noun is what a dimension is called: a length, a pure number.
+func Noun(d quantity.Dim) string {
 	if d == quantity.Ratio {
 		return "a pure number"
 	}

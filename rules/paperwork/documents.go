@@ -1,6 +1,7 @@
 package paperwork
 
 import (
+	"slices"
 	"strings"
 
 	"fishplate/ledger"
@@ -101,12 +102,12 @@ func proved(b *ledger.Build, kind string, e ledger.Subject) quantity.Truth {
 	return has
 }
 
+// names tells whether one of the references is to an entry or a value of it.
 func names(refs []ledger.Ref, path string) quantity.Truth {
-	is := quantity.Is(false)
-	for _, r := range refs {
-		is = is.Or(quantity.Is(r.String() == path || strings.HasPrefix(r.String(), path+".")))
-	}
-	return is
+	return quantity.Is(slices.ContainsFunc(refs, func(r ledger.Ref) bool {
+		below, ok := strings.CutPrefix(r.String(), path)
+		return ok && (below == "" || below[0] == '.')
+	}))
 }
 
 // worked tells whether a work entry that is done says that the part was looked

@@ -16,17 +16,20 @@
 //	rows = [ ["18 AWG", "7.95"], ... ]
 //
 // A source that is common practice has practice = true and no text. The data
-// are part of the program: what is wrong with them is a defect and panics.
+// are part of the program: what is wrong with them is a defect and panics. A
+// quantity is read when it is first asked for.
 package refdata
 
 import (
+	"bytes"
 	"fmt"
 	"io/fs"
 	"slices"
 	"strings"
+	"sync"
 	"sync/atomic"
 
-	"github.com/BurntSushi/toml"
+	"github.com/pelletier/go-toml/v2"
 
 	"fishplate/ledger/quantity"
 )
@@ -35,7 +38,7 @@ import (
 type Set struct {
 	name    string
 	sources map[string]*source
-	values  map[string]quantity.Quantity
+	values  map[string]func() quantity.Quantity
 	tables  map[string]*Table
 }
 
@@ -49,8 +52,8 @@ type Table struct {
 	Cite    quantity.Citation
 	columns []string
 	order   []string
-	rows    map[string]map[string]quantity.Quantity
-	words   map[string]map[string]string
+	words   map[string][]string // as printed, by the name of the row
+	cells   func() map[string][]quantity.Quantity
 }
 
 type file struct {
@@ -68,7 +71,7 @@ type file struct {
 
 // Load reads all of a pack's tables from its embedded files.
 func Load(pack string, files fs.FS) *Set {
-	s := &Set{name: pack, sources: map[string]*source{}, values: map[string]quantity.Quantity{}, tables: map[string]*Table{}}
+	s := &Set{name: pack, sources: map[string]*source{}, values: map[string]func() quantity.Quantity{}, tables: map[string]*Table{}}
 	names, err := fs.Glob(files, "refdata/*.toml")
 	if err != nil || len(names) == 0 {
 		s.defect("no refdata/*.toml")
@@ -80,12 +83,8 @@ func Load(pack string, files fs.FS) *Set {
 			s.defect("%v", err)
 		}
 		var f file
-		meta, err := toml.Decode(string(data), &f)
-		if err != nil {
+		if err := toml.NewDecoder(bytes.NewReader(data)).DisallowUnknownFields().Decode(&f); err != nil {
 			s.defect("%s: %v", name, err)
-		}
-		if extra := meta.Undecoded(); len(extra) > 0 {
-			s.defect("%s: unknown keys %v", name, extra)
 		}
 		s.addSources(f)
 		all = append(all, f)
@@ -122,7 +121,10 @@ func (s *Set) addValues(f file) {
 		if _, twice := s.values[key]; twice {
 			s.defect("value %s twice", key)
 		}
-		s.values[key] = quantity.Cited(strings.ReplaceAll(key, "-", " "), d.Is, s.Source(d.Source).String())
+		cite := s.Source(d.Source)
+		s.values[key] = sync.OnceValue(func() quantity.Quantity {
+			return quantity.Cited(strings.ReplaceAll(key, "-", " "), d.Is, cite.String())
+		})
 	}
 }
 
@@ -131,26 +133,34 @@ func (s *Set) addTables(f file) {
 		if s.tables[key] != nil || len(d.Columns) != len(d.Units) || len(d.Columns) < 2 {
 			s.defect("table %s: twice, or columns and units differ in number", key)
 		}
-		t := &Table{Cite: s.Source(d.Source), columns: d.Columns, rows: map[string]map[string]quantity.Quantity{}, words: map[string]map[string]string{}}
+		t := &Table{Cite: s.Source(d.Source), columns: d.Columns, words: map[string][]string{}}
 		for _, row := range d.Rows {
-			if len(row) != len(d.Columns) || t.rows[row[0]] != nil {
+			if len(row) != len(d.Columns) || t.words[row[0]] != nil {
 				s.defect("table %s: row %v is twice there or has not %d cells", key, row, len(d.Columns))
 			}
 			t.order = append(t.order, row[0])
-			t.rows[row[0]], t.words[row[0]] = map[string]quantity.Quantity{}, map[string]string{}
-			for i, cell := range row {
-				if cell == "" {
-					continue
-				}
-				t.words[row[0]][d.Columns[i]] = cell
-				if i > 0 && d.Units[i] != "word" {
-					name := fmt.Sprintf("%s of %s", strings.ReplaceAll(d.Columns[i], "-", " "), row[0])
-					t.rows[row[0]][d.Columns[i]] = quantity.Cited(name, strings.TrimSpace(cell+" "+d.Units[i]), t.Cite.String())
-				}
-			}
+			t.words[row[0]] = row
 		}
+		t.cells = sync.OnceValue(func() map[string][]quantity.Quantity { return t.read(d.Units) })
 		s.tables[key] = t
 	}
+}
+
+// read reads the quantities of a table by the units of its columns.
+func (t *Table) read(units []string) map[string][]quantity.Quantity {
+	out := map[string][]quantity.Quantity{}
+	cite := t.Cite.String()
+	for _, name := range t.order {
+		row := make([]quantity.Quantity, len(units))
+		for i, cell := range t.words[name] {
+			if i > 0 && cell != "" && units[i] != "word" {
+				called := fmt.Sprintf("%s of %s", strings.ReplaceAll(t.columns[i], "-", " "), name)
+				row[i] = quantity.Cited(called, strings.TrimSpace(cell+" "+units[i]), cite)
+			}
+		}
+		out[name] = row
+	}
+	return out
 }
 
 // Source is a citation by its key.
@@ -169,7 +179,7 @@ func (s *Set) Value(key string) quantity.Quantity {
 	if !ok {
 		s.defect("no value %q", key)
 	}
-	return v
+	return v()
 }
 
 // Table is a table by its key.
@@ -181,8 +191,15 @@ func (s *Set) Table(key string) *Table {
 	return t
 }
 
-// Unused lists the sources that nothing refers to, for a test.
+// Unused lists the sources that nothing refers to, for a test. It reads all that
+// the set has, so that a defect anywhere in it is found.
 func (s *Set) Unused() []string {
+	for _, v := range s.values {
+		v()
+	}
+	for _, t := range s.tables {
+		t.cells()
+	}
 	var out []string
 	for key, src := range s.sources {
 		if !src.used.Load() {
@@ -201,12 +218,21 @@ func (t *Table) Columns() []string { return slices.Clone(t.columns) }
 
 // Cell is one value; false where the table has none there.
 func (t *Table) Cell(row, column string) (quantity.Quantity, bool) {
-	q, ok := t.rows[row][column]
-	return q, ok
+	if t.Word(row, column) == "" {
+		return quantity.Quantity{}, false
+	}
+	q := t.cells()[row][slices.Index(t.columns, column)]
+	return q, q != quantity.Quantity{}
 }
 
 // Word is one cell as printed; "" where there is none.
-func (t *Table) Word(row, column string) string { return t.words[row][column] }
+func (t *Table) Word(row, column string) string {
+	i := slices.Index(t.columns, column)
+	if i < 0 || t.words[row] == nil {
+		return ""
+	}
+	return t.words[row][i]
+}
 
 // Look finds the cell of the row that a ledger's word names. A word without a
 // row gives a missing value that says so, and what the nearest row is.

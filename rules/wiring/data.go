@@ -48,6 +48,7 @@ var (
 	insulationSpare = data.Value("insulation-margin")
 	chargeShare     = data.Value("share-of-the-alternator-in-its-cable")
 	idleShare       = data.Value("share-of-loads-at-idle")
+	nearerTerminals = data.Value("terminals-nearer-than-places")
 	standardRatings = readRatings()
 )
 

@@ -1,6 +1,9 @@
 package wiring
 
-import "fishplate/ledger/quantity"
+import (
+	"fishplate/ledger"
+	"fishplate/ledger/quantity"
+)
 
 // HotFuse is the continuous load that a fuse carries in a place of temperature
 // T without tiring:
@@ -37,4 +40,18 @@ func LeastDraw(displacement, volts quantity.Quantity) quantity.Quantity {
 // the current, which a clamp reads with either sign. Ohm's law.
 func MeteredResistance(feed, ground, current quantity.Quantity) quantity.Quantity {
 	return feed.Add(ground).Div(quantity.Abs(current)).As("resistance by the meter", "(U_f + U_g) / |I|")
+}
+
+// LeastLength is the least that a wire between two places can be long:
+//
+//	L = sqrt(x² + y² + z²) - a
+//
+// x, y and z the way from one to the other, a how much nearer the terminals of
+// both parts may lie to each other than the places do. Plain geometry; a is
+// common practice, without a source. Left out: that no wire runs straight.
+func LeastLength(way ledger.Point) quantity.Quantity {
+	const between = "place of b - place of a, along an axis"
+	x, y, z := way.X.As("way back", between), way.Y.As("way across", between), way.Z.As("way up", between)
+	straight := quantity.Hypot(quantity.Hypot(x, y), z).As("straight way between the places", "sqrt(x² + y² + z²)")
+	return straight.Sub(nearerTerminals).As("least length", "straight way - how much nearer the terminals may be")
 }

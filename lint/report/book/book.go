@@ -46,7 +46,8 @@ type page struct {
 	Sums           sums
 	Asked          asked
 	Papers         papers
-	History        *History
+	Costs          costs
+	History        *told
 	Index          []indexed
 	Chosen         bool // only what was chosen stands in the chapters
 	Stands         string
@@ -59,16 +60,20 @@ func Write(to io.Writer, rep *lint.Report, opt Options) error {
 	if err != nil {
 		return err
 	}
+	past, err := r.history(opt.History)
+	if err != nil {
+		return err
+	}
 	drawn := drawingsOf(r, opt.Figures)
 	p := page{
 		Title: r.title(), Edition: opt.Edition.title(), Style: template.CSS(bookStyle) + drawing.Style(), Script: template.JS(bookScript),
 		Policy: policy(opt.Photo != nil), Chosen: opt.Edition == Public, Stands: stands(r),
-		Front: r.front(drawn), Custom: r.custom(), Chapters: r.chapters(drawn, photos), Sums: r.sums(drawn), History: opt.History,
+		Front: r.front(drawn), Custom: r.custom(), Chapters: r.chapters(drawn, photos), Sums: r.sums(drawn), History: past,
 	}
 	if opt.Edition.upkeep() {
 		p.Living = r.living()
 	}
-	p.Asked = r.asked()
+	p.Asked, p.Costs = r.asked(), r.costs()
 	if opt.Edition != Public {
 		p.Papers, p.Index = r.papers(photos), r.index()
 	}

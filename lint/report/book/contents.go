@@ -40,6 +40,7 @@ func (p page) Contents() (out []content) {
 	add(true, "The sums", "sums", packs...)
 	add(p.Asked.Any(), "Questions and answers", "asked")
 	add(p.Papers.Any(), "Papers", "papers")
+	add(p.Costs.Any(), "Costs", "costs")
 	add(p.History != nil, "History", "history")
 	add(len(p.Index) > 0, "Entries", "entries")
 	return out

@@ -1,39 +1,79 @@
 package book
 
-import "html/template"
+import (
+	"html/template"
+	"slices"
+	"strconv"
+	"strings"
 
-// History is how the figures came to be over the commits. It is made elsewhere; a
-// book without one leaves its page out.
+	"fishplate/lint/history"
+	"fishplate/lint/report"
+)
+
+// History is how figures came to be over the commits of a build.
 type History struct {
+	Lines []*history.Line // the figures that are followed
+	Why   string          // why there are none, in a sentence
+}
+
+// told is the page of a history.
+type told struct {
+	Why      string
 	Drawings []template.HTML
-	Figures  []string // the figures that are followed
-	Points   []Point  // one a commit, the last first
+	Table    table
 }
 
-// Point is a commit of the history.
-type Point struct {
-	Commit, Date string
-	Says         string   // what the commit says of itself
-	Events       []string // what happened in it: a stage, a move, a weighing
-	Figures      []string // in the order of History.Figures; "" where one is not known
-}
-
-// Table is the history as a table.
-func (h *History) Table() table {
-	t := table{Caption: "Figures over the commits", Heads: append([]string{"Date", "Commit", "What happened"}, h.Figures...)}
-	for _, p := range h.Points {
-		r := row{Cells: []cell{words(p.Date), words(p.Commit), joined("; ", append([]cell{words(p.Says)}, cells(p.Events)...)...)}}
-		for _, f := range p.Figures {
-			r.Cells = append(r.Cells, words(f))
+// history is the page of it; nil in an edition that has none. What a commit says
+// of itself is the shop's own talk, and stands in its edition alone.
+func (r *reader) history(h *History) (*told, error) {
+	if h == nil || r.ed == Public {
+		return nil, nil
+	}
+	page := &told{Why: h.Why, Table: table{Caption: "Loaded, by the commits that changed a figure, the newest first", Heads: []string{"Date", "Commit", "What happened"}}}
+	if r.ed == Shop {
+		page.Table.Heads = append(page.Table.Heads, "Says")
+	}
+	at := map[string]*row{}
+	var order []*history.Point
+	for i, l := range h.Lines {
+		if l.Aspect != "" {
+			continue
 		}
-		t.add("", r)
+		_, name, _ := strings.Cut(l.Rule.Name, "/")
+		name = report.Upper(strings.ReplaceAll(name, "-", " "))
+		if d := report.HistoryDrawing("history-"+strconv.Itoa(i), l); len(l.Points) > 1 && !d.Empty() {
+			d.Title = name
+			html, err := d.HTML()
+			if err != nil {
+				return nil, err
+			}
+			page.Drawings = append(page.Drawings, html)
+		}
+		page.Table.Heads = append(page.Table.Heads, name)
+		moments, _ := report.Moments(l)
+		for j, p := range l.Points {
+			if at[p.ID] == nil {
+				at[p.ID] = &row{Cells: []cell{words(report.DayOf(p.Step)), words(p.Short()), words(moments[j].Event)}}
+				if r.ed == Shop {
+					at[p.ID].Cells = append(at[p.ID].Cells, words(p.About))
+				}
+				order = append(order, p)
+			}
+			at[p.ID].Cells = append(filled(at[p.ID].Cells, len(page.Table.Heads)-1), words(report.FigureWords(p)))
+		}
 	}
-	return t
+	slices.SortStableFunc(order, func(a, b *history.Point) int { return b.Date.Compare(a.Date) })
+	for _, p := range order {
+		page.Table.add("", row{Cells: filled(at[p.ID].Cells, len(page.Table.Heads))})
+	}
+	return page, nil
 }
 
-func cells(texts []string) (out []cell) {
-	for _, t := range texts {
-		out = append(out, words(t))
+// filled is a row with empty cells behind, so many in all: a figure that did not
+// change has none.
+func filled(cells []cell, n int) []cell {
+	for len(cells) < n {
+		cells = append(cells, words(""))
 	}
-	return out
+	return cells
 }

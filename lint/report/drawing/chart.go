@@ -147,6 +147,10 @@ func (c chart) lay(width float64) Sheet {
 		}
 		says := text{"d-gray", Start, right + plotSpace, y, l.says, c.says*width - layout.Width(l.figure, small) - 8}
 		mid := y - 4
+		if !stacked && l.says != "" && layout.Width(l.says, small) > says.most { // the figure under it
+			y += 13
+			figure.y, says.most = y, c.says*width
+		}
 		if stacked && !l.head {
 			shared := layout.Width(name.text, small)+layout.Width(l.figure, small)+12 <= width
 			if l.says != "" || !shared {

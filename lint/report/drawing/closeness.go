@@ -71,7 +71,7 @@ func closeness(s *subject) Drawing {
 	slices.SortFunc(rules, func(a, b []near) int {
 		return cmp.Or(cmp.Compare(a[0].low, b[0].low), cmp.Compare(a[0].Rule.Name, b[0].Rule.Name))
 	})
-	c := chart{axis: axis{from: max(-0.5, math.Floor(least*10-0.01)/10), to: 1, step: 0.25, text: percent}, ruled: 0, over: "the limit", names: 0.2, says: 0.46}
+	c := chart{axis: axis{from: max(-0.5, math.Floor(least*10-0.01)/10), to: 1, step: 0.25, text: percent}, ruled: 0, over: "the limit", names: 0.21, says: 0.46}
 	c.from = min(c.from, -0.05)
 	for _, list := range rules {
 		c.rows = append(c.rows, s.closest(list))

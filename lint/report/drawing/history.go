@@ -19,7 +19,8 @@ type Moment struct {
 }
 
 // History draws a figure with its band over commits, the oldest first, and a limit
-// where it is not NaN. Commits stand evenly: how long they lie apart is not shown.
+// where it is not NaN. A figure holds from its commit to the next. Commits stand
+// evenly: how long they lie apart is not shown.
 func History(id, title string, unit *q.Unit, moments []Moment, limit float64) Drawing {
 	moments = slices.Clone(moments)
 	for i := range moments {
@@ -90,12 +91,7 @@ func (h history) lay(width float64) Sheet {
 			events++
 		}
 	}
-	x := func(i int) float64 {
-		if len(h.moments) == 1 {
-			return (left + right) / 2
-		}
-		return left + (right-left)*float64(i)/float64(len(h.moments)-1)
-	}
+	x := func(i int) float64 { return left + (right-left)*float64(i)/float64(len(h.moments)) }
 	y := func(v float64) float64 { return top + high*(1-((v-h.unit.Offset)/h.unit.Factor-from)/(to-from)) }
 	s.words("d-gray", small, Start, 2, 14, "in "+spelt(h.unit))
 	for v := from; v <= to+step/2; v += step {
@@ -106,20 +102,23 @@ func (h history) lay(width float64) Sheet {
 	h.stretches(func(part []int) {
 		var band, line []layout.Point
 		for _, i := range part {
-			line = append(line, at(x(i), y(h.moments[i].Value)))
-			band = append(band, at(x(i), y(orElse(h.moments[i].High, h.moments[i].Value))))
+			m := h.moments[i]
+			line = append(line, at(x(i), y(m.Value)), at(x(i+1), y(m.Value)))
+			most := y(orElse(m.High, m.Value))
+			band = append(band, at(x(i), most), at(x(i+1), most))
 		}
-		for k := len(part) - 1; k >= 0; k-- {
-			i := part[k]
-			band = append(band, at(x(i), y(orElse(h.moments[i].Low, h.moments[i].Value))))
+		for _, i := range slices.Backward(part) {
+			m := h.moments[i]
+			least := y(orElse(m.Low, m.Value))
+			band = append(band, at(x(i+1), least), at(x(i), least))
 		}
 		s.area("d-tint", band...)
 		s.line("d-now", line...)
 		for k, i := range part {
 			if len(h.moments) <= 60 || h.moments[i].Event != "" {
-				s.disc("d-nowfill", line[k], 2, h.moments[i].When+": "+h.says(h.moments[i].Value))
+				s.disc("d-nowfill", line[2*k], 2, h.moments[i].When+": "+h.says(h.moments[i].Value))
 			}
-			taken = append(taken, layout.Box{X: line[k].X - 2, Y: line[k].Y - 2, W: 4, H: 4})
+			taken = append(taken, layout.Box{X: line[2*k].X - 2, Y: line[2*k].Y - 2, W: 4, H: 4})
 		}
 	})
 	if !math.IsNaN(h.limit) {
