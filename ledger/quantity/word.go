@@ -152,6 +152,7 @@ type Truth struct {
 	val     bool
 	unheard bool    // it hangs on a word that no list has: no default takes its place
 	src     *Source // what a missing truth waits for, where that is one key
+	other   *Source // or two
 	needs   []Need  // and else
 }
 
@@ -201,6 +202,8 @@ func (t Truth) Needs() []Need {
 	switch {
 	case t.known || len(t.needs) > 0:
 		return t.needs
+	case t.other != nil:
+		return SortNeeds([]Need{t.src.need(), t.other.need()})
 	case t.src != nil:
 		return []Need{t.src.need()}
 	}
@@ -243,8 +246,11 @@ func (t Truth) Or(u Truth) Truth {
 
 // waitsWith is missing, and waits for all that either of two missing truths does.
 func (t Truth) waitsWith(u Truth) Truth {
-	if t.src != nil && t.src == u.src {
+	if t.src != nil && u.src != nil && t.other == nil && u.other == nil { // no list is needed
 		t.unheard = t.unheard || u.unheard
+		if t.src != u.src {
+			t.other = u.src
+		}
 		return t
 	}
 	return Truth{needs: SortNeeds(slices.Concat(t.Needs(), u.Needs())), unheard: t.unheard || u.unheard}
