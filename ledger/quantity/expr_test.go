@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+	"testing"
 
 	"pgregory.net/rapid"
 )
@@ -259,3 +260,12 @@ func drawExpr(t *rapid.T, ops []string) *expr {
 
 // coarse keeps values on a grid on which sums of them are exact.
 func coarse(v float64) float64 { return math.Round(v*4096) / 4096 }
+
+// atLeast is how many cases a test of drawn expressions has to come by: a fifth of
+// them with -short, of which rapid makes a fifth as many checks.
+func atLeast(n int) int {
+	if testing.Short() {
+		return n / 5
+	}
+	return n
+}
