@@ -15,7 +15,7 @@ import (
 )
 
 func TestMain(m *testing.M) {
-	testscript.Main(golden.Tests{M: m}, map[string]func(){
+	testscript.Main(browserTests{golden.Tests{M: m}}, map[string]func(){
 		// fishplate-example is the program with the real rules, on a fixed day.
 		"fishplate-example": func() {
 			leavePipes()

@@ -43,7 +43,7 @@ func (r *reader) costs() (page costs) {
 		page.Systems.add("", row{Cells: []cell{words(name), money(l.Parts), money(l.Outside), hours(l.Planned), hours(l.Spent), money(l.Labor), money(l.Sold), money(l.Cost)}})
 	}
 	page.Systems = page.Systems.trim()
-	page.Together = table{Caption: "Against the quote", Heads: []string{"", "Sum"}, Numbers: []bool{false, true}}
+	page.Together = table{Caption: "Against the quote", Heads: []string{"What", "Sum"}, Numbers: []bool{false, true}}
 	page.Together.add("", row{Cells: []cell{words("Quoted"), money(c.Quoted)}})
 	page.Together.add("", row{Cells: []cell{words("Cost"), money(c.Total.Cost)}})
 	page.Together.add("", row{Cells: []cell{words("What is left"), money(c.Left)}})

@@ -70,7 +70,7 @@ func (ed Edition) has(e *ledger.Entry, view any) bool {
 		return false
 	}
 	d, ok := view.(*ledger.Document)
-	return !ok || d.Private.Fails() && ed != Public
+	return !ok || d.Private.Fails() && (ed != Public || e.Public())
 }
 
 // paths tells that the edition says which entries, files and lines things are from.

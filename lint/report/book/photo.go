@@ -48,7 +48,7 @@ type photo struct {
 func (r *reader) photos(beside func([]byte) (string, error)) (out []photo, err error) {
 	for _, d := range r.Documents() {
 		e := d.Entry()
-		if !r.has(e) || r.ed == Public && (!e.Public() || d.Private.Holds()) || !isPicture(d.File.String()) {
+		if !r.has(e) || !isPicture(d.File.String()) {
 			continue
 		}
 		p := photo{ID: "photo-" + fmt.Sprint(len(out)+1), About: r.cell(e, "proves")}
