@@ -115,7 +115,7 @@ func (b *binder) table(v reflect.Value, s *schema.Kind, n *syntax.Node, prefix s
 		if n != nil {
 			c = n.Child(f.Key)
 		}
-		b.value(v.Field(f.Index), f, v.Field(f.Index).Type(), c, prefix+f.Key)
+		b.value(v.Field(f.Index), f, c, prefix+f.Key)
 	}
 }
 
@@ -147,7 +147,7 @@ func (b *binder) common(f *schema.Field, n *syntax.Node) {
 }
 
 // value binds one key. Without a node it sets what absence means.
-func (b *binder) value(v reflect.Value, f *schema.Field, t reflect.Type, n *syntax.Node, key string) {
+func (b *binder) value(v reflect.Value, f *schema.Field, n *syntax.Node, key string) {
 	switch to := v.Addr().Interface().(type) {
 	case *q.Quantity:
 		*to = b.quantity(f, f.Dim, n, key)
@@ -162,14 +162,14 @@ func (b *binder) value(v reflect.Value, f *schema.Field, t reflect.Type, n *synt
 	case *Spot:
 		b.spot(to, v, f, n, key)
 	default:
-		b.container(v, f, t, n, key)
+		b.container(v, f, n, key)
 	}
 }
 
 // container binds a table with keys of its own, a list, or a table of values by
 // name.
-func (b *binder) container(v reflect.Value, f *schema.Field, t reflect.Type, n *syntax.Node, key string) {
-	switch t.Kind() {
+func (b *binder) container(v reflect.Value, f *schema.Field, n *syntax.Node, key string) {
+	switch v.Kind() {
 	case reflect.Struct:
 		if n != nil && n.Kind != syntax.Table {
 			b.fault(n.ValueAt, "%s takes a table with %s; got %s", key, schema.Or(f.Nested.Keys()), kindOfNode(n))
@@ -177,24 +177,24 @@ func (b *binder) container(v reflect.Value, f *schema.Field, t reflect.Type, n *
 		}
 		b.table(v, f.Nested, n, key+".")
 	case reflect.Slice:
-		b.slice(v, f, t, n, key)
+		b.slice(v, f, n, key)
 	case reflect.Map:
-		b.mapping(v, f, t, n, key)
+		b.mapping(v, f, n, key)
 	}
 }
 
 // slice binds a list. On a ledger of phantoms it has one value.
-func (b *binder) slice(v reflect.Value, f *schema.Field, t reflect.Type, n *syntax.Node, key string) {
+func (b *binder) slice(v reflect.Value, f *schema.Field, n *syntax.Node, key string) {
 	if n == nil {
 		if b.phantom {
-			v.Set(reflect.MakeSlice(t, 1, 1))
-			b.value(v.Index(0), f, t.Elem(), nil, key)
+			v.Set(reflect.MakeSlice(v.Type(), 1, 1))
+			b.value(v.Index(0), f, nil, key)
 		}
 		return
 	}
 	if f.Alone != "" && n.Value == f.Alone {
-		v.Set(reflect.MakeSlice(t, 1, 1))
-		b.value(v.Index(0), f, t.Elem(), n, key)
+		v.Set(reflect.MakeSlice(v.Type(), 1, 1))
+		b.value(v.Index(0), f, n, key)
 		return
 	}
 	if n.Kind != syntax.Array {
@@ -206,18 +206,18 @@ func (b *binder) slice(v reflect.Value, f *schema.Field, t reflect.Type, n *synt
 		b.fault(all[schema.MostFew].ValueAt, "%s takes %d at most; this one and %d more are too many", key, schema.MostFew, len(all)-schema.MostFew-1)
 		all = all[:schema.MostFew]
 	}
-	v.Set(reflect.MakeSlice(t, len(all), len(all)))
+	v.Set(reflect.MakeSlice(v.Type(), len(all), len(all)))
 	for i, c := range all {
-		b.value(v.Index(i), f, t.Elem(), c, key+"."+strconv.Itoa(i))
+		b.value(v.Index(i), f, c, key+"."+strconv.Itoa(i))
 	}
 }
 
 // mapping binds a table of values by name. On a ledger of phantoms it has one.
-func (b *binder) mapping(v reflect.Value, f *schema.Field, t reflect.Type, n *syntax.Node, key string) {
+func (b *binder) mapping(v reflect.Value, f *schema.Field, n *syntax.Node, key string) {
 	if n == nil {
 		if b.phantom {
-			v.Set(reflect.MakeMap(t))
-			b.element(v, f, t, nil, AnyHookup, key)
+			v.Set(reflect.MakeMap(v.Type()))
+			b.element(v, f, nil, AnyHookup, key)
 		}
 		return
 	}
@@ -225,19 +225,19 @@ func (b *binder) mapping(v reflect.Value, f *schema.Field, t reflect.Type, n *sy
 		b.fault(n.ValueAt, "%s takes a table, as in %s = { ... }; got %s", key, key, kindOfNode(n))
 		return
 	}
-	v.Set(reflect.MakeMapWithSize(t, len(n.Children)))
+	v.Set(reflect.MakeMapWithSize(v.Type(), len(n.Children)))
 	for _, c := range n.Children {
-		b.element(v, f, t, c, c.Key, key)
+		b.element(v, f, c, c.Key, key)
 	}
 }
 
 // element binds one value of such a table.
-func (b *binder) element(v reflect.Value, f *schema.Field, t reflect.Type, c *syntax.Node, name, key string) {
-	e := reflect.New(t.Elem()).Elem()
+func (b *binder) element(v reflect.Value, f *schema.Field, c *syntax.Node, name, key string) {
+	e := reflect.New(v.Type().Elem()).Elem()
 	if h, ok := e.Addr().Interface().(*Hookup); ok {
 		b.hookup(h, e, f, c, name, key+"."+name)
 	} else {
-		b.value(e, f, t.Elem(), c, key+"."+name)
+		b.value(e, f, c, key+"."+name)
 	}
 	if f.Keys != "" && c != nil {
 		b.refs = append(b.refs, reference{name, []string{f.Keys}, b.source(key, c.KeyAt).Place})

@@ -68,7 +68,9 @@ func (b *Build) Overlay(entries map[string]*Entry) *Build {
 // Entry finds an entry by its path. In a mix of two ledgers, one that the mix lacks
 // is taken from the ledger that has it.
 func (b *Build) Entry(path string) (*Entry, bool) {
-	b.reads.note(KindOf(path))
+	if b.reads != nil {
+		b.reads.note(KindOf(path))
+	}
 	if e, ok := b.own(path); ok {
 		return e, true
 	}
@@ -202,7 +204,7 @@ func (b *Build) alike(e *Entry, depth int) reflect.Value {
 
 // absence is by what the view of an entry that is not there is kept: its kind, and
 // what it waits for.
-type absence struct{ kind, need string }
+type absence struct{ kind, entry, need string }
 
 // get is the view of the entry that a reference names. For one that is not there it
 // is a phantom, whose values all wait for the reference.
@@ -214,11 +216,17 @@ func (b *Build) Named(r Ref, s *schema.Kind) any {
 	kind := s.Name
 	b.reads.note(s)
 	if b.phantom {
-		return memo(b, absence{kind, "*"}, func() any { return b.phantomOf(s, kind+".*") })
+		return memo(b, absence{kind: kind, need: "*"}, func() any { return b.phantomOf(s, kind+".*") })
 	}
 	if !r.Known() {
-		needs := r.Needs()
-		return memo(b, absence{kind, needs[0].Key}, func() any {
+		at := absence{kind: kind}
+		if src := r.Lacks(); src != nil {
+			at.entry, at.need = src.Entry, src.Key
+		} else {
+			at.need = r.Needs()[0].Key
+		}
+		return memo(b, at, func() any {
+			needs := r.Needs()
 			return phantomView(s, kind+".?", needs[0].Place, needs, false)
 		})
 	}
@@ -232,7 +240,7 @@ func (b *Build) Named(r Ref, s *schema.Kind) any {
 	if r.Kind() != kind {
 		need[0].Key = fmt.Sprintf("%s (%s is not a %s)", src(r), r.String(), kind)
 	}
-	return memo(b, absence{kind, need[0].Key}, func() any {
+	return memo(b, absence{kind: kind, need: need[0].Key}, func() any {
 		return phantomView(s, r.String(), b.main, need, false)
 	})
 }

@@ -33,7 +33,7 @@ type OwnRule struct {
 	Value   q.Word           `key:"value" free:"" format:"" about:"an expression: what is held against a limit"`
 	AtMost  q.Word           `key:"at-most" free:"" format:"" about:"an expression: the value is no more"`
 	AtLeast q.Word           `key:"at-least" free:"" format:"" about:"an expression: the value is no less"`
-	Between []q.Word         `key:"between" free:"" about:"two expressions: the value is neither below the first nor above the second"`
+	Between []q.Word         `key:"between" free:"" format:"" about:"two expressions: the value is neither below the first nor above the second"`
 	SameAs  q.Word           `key:"same-as" free:"" format:"" about:"an expression: the value agrees with it, within a share of it"`
 	Within  q.Word           `key:"within" free:"" format:"" about:"an expression: that share, such as q('2 %')"`
 	Holds   q.Word           `key:"holds" free:"" format:"" about:"an expression that is true, in place of a value with its limit"`

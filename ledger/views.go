@@ -45,6 +45,8 @@ import q "fishplate/ledger/quantity"
 //	whole    it may be written as a whole number
 //	alone    of a list: the one word that may stand in its place
 //	free     sentences for people; a name in them is no reference
+//	called   what people call the entry
+//	sum      a digest, which nobody looks for by sight
 //
 // Of a reference, a place, a table or a date:
 //
@@ -199,7 +201,7 @@ type Made struct {
 // Part is [part.ID].
 type Part struct {
 	Head
-	Name      q.Word            `key:"name" public:"" about:"what people call it"`
+	Name      q.Word            `key:"name" called:"" public:"" about:"what people call it"`
 	Role      q.Word            `key:"role" known:"role" public:"" about:"the trade's word for what it is, such as alternator"`
 	Origin    q.Word            `key:"origin" oneof:"original,donor,bought,made" public:"" about:"where it comes from"`
 	Donor     Ref               `key:"donor" ref:"donor" public:"" about:"donor.x"`

@@ -100,7 +100,7 @@ type Document struct {
 	Head
 	Kind    q.Word  `key:"kind" about:"what it is, such as weigh-ticket or photo"`
 	File    q.Word  `key:"file" about:"path in the build folder"`
-	SHA256  q.Word  `key:"sha256" about:"digest of the file"`
+	SHA256  q.Word  `key:"sha256" sum:"" about:"digest of the file"`
 	Date    Date    `key:"date" was:"on" about:"date"`
 	By      q.Word  `key:"by" about:"who made it"`
 	Proves  []Ref   `key:"proves" ref:"any" about:"entries or values it proves"`
@@ -124,5 +124,5 @@ type Signature struct {
 	Stage  q.Word `key:"stage" oneof:"intake,plan,mock-up,assembly,first-start,road-test,delivery" about:"the stage signed for"`
 	By     q.Word `key:"by" about:"who signed"`
 	Date   Date   `key:"date" was:"on" about:"when"`
-	Digest q.Word `key:"digest" about:"of the ledger that was signed"`
+	Digest q.Word `key:"digest" sum:"" about:"of the ledger that was signed"`
 }

@@ -275,7 +275,7 @@ type Splice struct {
 // ShopInfo is [shop].
 type ShopInfo struct {
 	Head
-	Name     q.Word     `key:"name" public:"" about:"what the shop is called"`
+	Name     q.Word     `key:"name" called:"" public:"" about:"what the shop is called"`
 	Packs    []q.Word   `key:"packs" about:"the rule packs that apply"`
 	Units    q.Word     `key:"units" oneof:"us,si" about:"units of display"`
 	Currency q.Word     `key:"currency" commercial:"" about:"the code of ISO 4217 that money is in, such as USD"`

@@ -78,12 +78,14 @@ func (b *Build) called(r Ref) string {
 
 // Called is the name that an entry gives itself, or "".
 func (b *Build) Called(e *Entry) string {
-	if e == nil || !e.schema.Has("name") {
+	if e == nil {
 		return ""
 	}
-	w, ok := reflect.ValueOf(e.view).Elem().Field(e.schema.Field("name").Index).Interface().(q.Word)
-	if !ok || !w.Known() {
-		return ""
+	for _, f := range e.schema.Fields {
+		if f.Called {
+			w, _ := reflect.ValueOf(e.view).Elem().Field(f.Index).Interface().(q.Word)
+			return w.String()
+		}
 	}
-	return w.String()
+	return ""
 }

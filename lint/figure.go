@@ -2,6 +2,7 @@ package lint
 
 import (
 	"fmt"
+	"slices"
 
 	"fishplate/ledger"
 	"fishplate/ledger/quantity"
@@ -47,33 +48,30 @@ func Figure(b *ledger.Build, rule *Rule, entry, aspect string) quantity.Quantity
 	return r.Value
 }
 
-// FigureOf is what a rule reckons on some kind of entry.
+// FigureOf is what a rule reckons on some kind of entry, in one respect.
 type FigureOf struct {
 	Entry  string // the kind of entry: "tank", "vehicle.front"
-	Aspect bool   // each that it reckons on an entry is in a respect that has a name
+	Aspect string // the respect, or ""
 	Dim    quantity.Dim
 }
 
-// Figures are what a rule reckons, found where nothing is known.
+// Figures are what a rule reckons, found where nothing is known. A respect that is
+// made of a ledger's own words is not among them.
 func (r *Rule) Figures() (out []FigureOf) {
 	results, _ := evaluate(r, ledger.Phantoms())
-	seen := map[string]int{}
 	for _, c := range results {
 		if !c.Numeric() {
 			continue
 		}
-		kind := c.Entry
+		f := FigureOf{c.Entry, c.Aspect, c.Value.Dim()}
 		if k := ledger.KindOf(c.Entry); k != nil {
-			kind = k.Name
+			f.Entry = k.Name
 		}
-		i, ok := seen[kind]
-		if !ok {
-			seen[kind] = len(out)
-			out = append(out, FigureOf{kind, c.Aspect != "", c.Value.Dim()})
-			continue
-		}
-		out[i].Aspect = out[i].Aspect && c.Aspect != ""
-		if out[i].Dim != c.Value.Dim() {
+		i := slices.IndexFunc(out, func(g FigureOf) bool { return g.Entry == f.Entry && g.Aspect == f.Aspect })
+		switch {
+		case i < 0:
+			out = append(out, f)
+		case out[i].Dim != f.Dim:
 			out[i].Dim = quantity.Any
 		}
 	}

@@ -161,6 +161,7 @@ func evaluateBy(rule *Rule, b *ledger.Build, check func(*ledger.Build, *Sheet)) 
 		}
 	}()
 	check(b, s)
+	s.once()
 	for _, d := range s.defects {
 		p := b.Main()
 		if l, ok := rule.limit(b); ok {

@@ -1,8 +1,10 @@
 package lint
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"fishplate/ledger"
 	"fishplate/ledger/quantity"
@@ -14,13 +16,9 @@ type Sheet struct {
 	build   *ledger.Build
 	kept    *quantity.Kept
 	results []*Result
-	seen    map[respect]bool // the checks made so far, once there are more than fewChecks
 	defects []string
 	faults  []ledger.Fault
 }
-
-// fewChecks of one rule are looked through without a map.
-const fewChecks = 16
 
 // respect is what tells the checks of one rule apart.
 type respect struct{ entry, aspect string }
@@ -196,29 +194,24 @@ func (s *Sheet) Fault(at quantity.Place, message string) {
 }
 
 func (s *Sheet) add(r *Result) {
-	if s.twice(r) {
-		s.defects = append(s.defects, fmt.Sprintf("%s checks %s twice", r.Rule.Name, r.Subject()))
-		return
-	}
 	if len(r.Needs) > 1 {
 		r.Needs = quantity.SortNeeds(r.Needs)
 	}
 	s.results = append(s.results, r)
 }
 
-// twice tells that there is a check of the same entry in the same respect.
-func (s *Sheet) twice(r *Result) bool {
-	if len(s.results) < fewChecks {
-		return slices.ContainsFunc(s.results, func(o *Result) bool { return o.Entry == r.Entry && o.Aspect == r.Aspect })
+// once drops what checks the same entry in the same respect as a check before it,
+// and tells it as a defect.
+func (s *Sheet) once() {
+	compare := func(a, b *Result) int {
+		return cmp.Or(strings.Compare(a.Entry, b.Entry), strings.Compare(a.Aspect, b.Aspect))
 	}
-	if s.seen == nil {
-		s.seen = map[respect]bool{}
-		for _, o := range s.results {
-			s.seen[respect{o.Entry, o.Aspect}] = true
+	sorted := slices.Clone(s.results)
+	slices.SortStableFunc(sorted, compare)
+	for i, r := range sorted {
+		if i > 0 && compare(sorted[i-1], r) == 0 {
+			s.defects = append(s.defects, fmt.Sprintf("%s checks %s twice", r.Rule.Name, r.Subject()))
+			s.results = slices.DeleteFunc(s.results, func(o *Result) bool { return o == r })
 		}
 	}
-	at := respect{r.Entry, r.Aspect}
-	twice := s.seen[at]
-	s.seen[at] = true
-	return twice
 }

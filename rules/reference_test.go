@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"fishplate/ledger"
 	"fishplate/ledger/golden"
 	"fishplate/ledger/quantity"
 	"fishplate/lint/report"
@@ -33,34 +34,59 @@ func TestReference(t *testing.T) {
 	golden.Check(t, "REFERENCE.md", b.String())
 }
 
-// ownRules lists what the expressions of a shop's own rules may use.
+// ownRules is the part of the reference about what a rule of a shop's own may use.
 func ownRules(b *strings.Builder) {
-	fmt.Fprint(b, "\n## A shop's own rules\n\nWhat an expression of `[rule.ID]` may use; README.md says how a rule is written. Operators: `+ - * /`, `< <= > >=`, `&& || !`,\n`a ? b : c`, `in`; between words and numbers also `==` and `!=`. A key is written with `_` for each `-`.\n\n### Functions\n\n| call | is |\n|---|---|\n")
+	table := func(head ...string) {
+		fmt.Fprintf(b, "\n| %s |\n|%s\n", strings.Join(head, " | "), strings.Repeat("---|", len(head)))
+	}
+	row := func(cells ...string) { fmt.Fprintf(b, "| %s |\n", strings.Join(cells, " | ")) }
+	b.WriteString("\n## What a shop's own rule may use\n\nThe README says how a shop writes one. Between quantities stand `+ - * /`, `<`, `<=`, `>` and `>=`; between texts and whole numbers `==`, `!=`\n" +
+		"and `in` too; between yes and no `&&`, `||`, `!` and `a ? b : c`. A list is gone through with `.all(x, ...)`, `.exists(x, ...)`, `.exists_one(x, ...)`,\n" +
+		"`.filter(x, ...)` and `.map(x, ...)`, and has `.size()` and `[0]`; a text has `.contains('x')`, `.startsWith('x')`, `.endsWith('x')` and `.size()`.\n")
+	table("function", "takes", "gives", "which is")
 	for _, f := range shoprules.Functions {
-		fmt.Fprintf(b, "| `%s` | %s |\n", f.Call, f.Says)
+		row("`"+f.Call+"`", f.Takes, f.Gives, f.Says)
 	}
-	fmt.Fprint(b, "| `list.all(p, ...)`, `list.exists(p, ...)`, `list.exists_one(p, ...)` | whether all, any, or one of a list is so |\n| `list.filter(p, ...)`, `list.map(p, ...)` | those that are so; what each gives |\n| `text.contains('x')`, `text.startsWith('x')`, `text.endsWith('x')` | of a word |\n")
-	fmt.Fprint(b, "\n### Entries\n\nThe keys of each kind are in ledger/REFERENCE.md; private ones, and what was paid, are not read. One of the entries of a kind is `it`\nwhere `each` names the kind.\n\n| kind | all of them | one of them |\n|---|---|---|\n")
+	b.WriteString("\n### Entries and their keys\n\nA key is written with `_` for its hyphen. Lists are in the order of a ledger's entries, by their names.\n")
 	for _, k := range shoprules.Kinds() {
-		all := "-"
-		if k.All != "" {
-			all = "`" + k.All + "`"
+		fmt.Fprintf(b, "\n**%s**", k.Name)
+		switch {
+		case k.All != "":
+			fmt.Fprintf(b, ", all by `%s`, one by `%s`", k.All, k.One)
+		case k.One != "":
+			fmt.Fprintf(b, ", by `%s`", k.One)
+		default:
+			b.WriteString(", a table in an entry")
 		}
-		fmt.Fprintf(b, "| %s | %s | `%s` |\n", k.Kind, all, k.One)
+		b.WriteString(": ")
+		for i, key := range k.Keys {
+			if i > 0 {
+				b.WriteString(", ")
+			}
+			fmt.Fprintf(b, "`%s` (%s)", key.Name, key.Type)
+		}
+		b.WriteString(".\n")
 	}
-	fmt.Fprint(b, "\n### Figures\n\n`figure(RULE, ENTRY)` is the value that a rule reckons on an entry of the kind named; where the last column says so, `figure(RULE, ENTRY, RESPECT)`\nwith the words in brackets that `explain` shows behind the entry.\n\n| rule | on | is | respect |\n|---|---|---|---|\n")
+	b.WriteString("\n### Figures of the rules\n\n`x` stands for the name of an entry; `it`, where it is of that kind, does as well. A respect that is made of a ledger's own words is written `*` here.\n")
+	table("figure", "is")
 	for _, p := range rules.Packs() {
 		for _, r := range p.Rules {
 			for _, f := range r.Figures() {
-				respect := ""
-				if f.Aspect {
-					respect = "asked for"
+				args := []string{r.Name, f.Entry}
+				if k := ledger.KindNamed(f.Entry); k != nil && !k.Single {
+					args[1] += ".x"
 				}
-				of := f.Dim.Noun()
-				if f.Dim == quantity.Any {
-					of = "of more than one dimension"
+				if f.Aspect != "" {
+					args = append(args, f.Aspect)
 				}
-				fmt.Fprintf(b, "| %s | %s | %s | %s |\n", r.Name, f.Entry, of, respect)
+				for i, a := range args {
+					args[i] = "'" + strings.ReplaceAll(a, "'", "\\'") + "'"
+				}
+				is := "a quantity of any dimension"
+				if f.Dim != quantity.Any {
+					is = shoprules.Noun(f.Dim)
+				}
+				row("`figure("+strings.Join(args, ", ")+")`", is)
 			}
 		}
 	}

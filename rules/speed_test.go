@@ -43,7 +43,7 @@ func cpu(b *testing.B, runs int, f func()) float64 {
 
 // collectAt is how the program sets the collector of garbage (cmd/fishplate), here
 // for the floor and for what is held against it alike.
-const collectAt = 400
+const collectAt = 800
 
 // BenchmarkRatio prints what checking a fleet costs, as a multiple of reading
 // the same files with a plain decoder and walking them for places: check alone,

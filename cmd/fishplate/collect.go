@@ -11,7 +11,7 @@ import (
 // is so many percent larger than what is in use, for a run is short, and less
 // long once the whole comes near so many bytes. Common practice, no source.
 const (
-	collectAt    = 400
+	collectAt    = 800
 	collectBelow = 256 << 20
 )
 

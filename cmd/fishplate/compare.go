@@ -25,6 +25,8 @@ func (p *program) compare() *cli.Command {
 			"   fishplate compare --report markdown main:builds/my-van HEAD:builds/my-van\n" +
 			"   fishplate compare --report html=changed.html main:builds/my-van builds/my-van\n" +
 			"   fishplate compare main:. HEAD:.\n\n" +
+			"A build that can be read in the tree after and not in the one before is told as such, and counts as\n" +
+			"worse where one of its checks fails.\n\n" +
 			"After a merge, what neither branch broke and the two together do:\n\n" +
 			"   fishplate compare --parents HEAD:builds/my-van\n\n" +
 			"Both are judged as of the newer one's date, each at its own stage.\n\n" +
@@ -123,6 +125,12 @@ func (p *program) comparingTrees(before, after *revision.Place, opt lint.Options
 		default:
 			cmp := compare.Sources(two.Before, two.After, p.packs, opt)
 			cmp.Elsewhere = two.Moved
+			if len(cmp.Before.Faults) > 0 && len(cmp.After.Faults) == 0 {
+				l := compare.Alone(two.After, true, p.packs, opt)
+				l.Before = cmp.Before.Faults
+				p.lone(l, outs, &totals)
+				continue
+			}
 			p.two(cmp, outs, &totals)
 		}
 	}
@@ -153,7 +161,9 @@ func (p *program) lone(l *compare.Lone, outs *outputs, totals *report.Totals) {
 		totals.Add(l.Report)
 		return
 	}
-	outs.lone(l)
+	if outs.lone(l); l.Failed() {
+		p.status = max(p.status, statusFails)
+	}
 }
 
 // faults tells what is wrong with a build's files.

@@ -18,7 +18,8 @@ func (p *program) history() *cli.Command {
 		Name:      "history",
 		Usage:     "says which commits changed a build's verdicts, and how a figure went from commit to commit",
 		ArgsUsage: "BUILD [RULE [ENTRY]]",
-		Description: "BUILD is a folder with a build.toml, whose commits up to HEAD are told, or REV:FOLDER. With a\n" +
+		Description: "BUILD is a folder with a build.toml, whose commits up to HEAD are told, or REV:FOLDER; a build that\n" +
+			"was moved from another folder is followed there. With a\n" +
 			"RULE the figures of its checks are drawn over the commits that changed them; ENTRY keeps to one.\n" +
 			"Commits are those of the branch itself: what another branch did comes with the one that took it in.\n\n" +
 			"   fishplate history builds/my-van\n" +
@@ -78,7 +79,7 @@ func (p *program) historying(c *cli.Context) error {
 		return err
 	}
 	defer place.Close()
-	told.Folder, told.Commits, told.Short = place.Name(), len(past.Steps), past.Short
+	told.Folder, told.Commits, told.Short, told.Moved = place.Name(), len(past.Steps), past.Short, past.Moved()
 	bar := p.progress(len(past.Steps))
 	bar.of = "commits"
 	err = p.look(past, told, entry, func() { bar.step() })

@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"github.com/urfave/cli/v2"
 
@@ -44,6 +45,16 @@ func (p *program) merging(c *cli.Context) error {
 	}
 	if err := errors.Join(errs...); err != nil {
 		return err
+	}
+	var long []string
+	for i, v := range versions {
+		if len(v) > syntax.MaxSize {
+			long = append(long, [...]string{"base", "ours", "theirs"}[i])
+		}
+	}
+	if len(long) > 0 {
+		return fmt.Errorf("%s cannot be merged key by key: longer than the %d bytes that are read of a ledger's file: %s; split it into several files, or merge it by hand",
+			name, syntax.MaxSize, strings.Join(long, ", "))
 	}
 	m, err := edit.Merge(versions[0], versions[1], versions[2])
 	if err != nil {

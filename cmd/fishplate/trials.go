@@ -56,7 +56,9 @@ func (p *program) tried(shop string, t *shoprules.Trials) {
 	for _, f := range t.Untried {
 		fmt.Fprintln(p.out, "note: "+report.Fault(f))
 	}
-	fmt.Fprintf(p.out, "%s: %d of %d trials as they should be\n", report.Clean(shop), as, len(t.Done))
+	if len(t.Done) > 0 || len(t.Faults) == 0 {
+		fmt.Fprintf(p.out, "%s: %d of %d trials as they should be\n", report.Clean(shop), as, len(t.Done))
+	}
 }
 
 // shopPack are the rules of the shop that has a say at what a word names, and what

@@ -14,7 +14,7 @@ import (
 )
 
 // Command writes all generated files anew.
-const Command = "UPDATE=1 go test ./ledger ./rules ./cmd/fishplate ./lint/editor"
+const Command = "UPDATE=1 go test ./ledger ./rules ./cmd/fishplate ./lint/editor ./lint/shoprules"
 
 // Updating tells that generated files are to be written anew.
 func Updating() bool { return os.Getenv("UPDATE") != "" }

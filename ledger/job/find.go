@@ -33,7 +33,7 @@ func Find(j *Job, word string) []Found {
 			f.Keys = append(f.Keys, "")
 		}
 		for _, v := range e.Values() {
-			if v.Private || v.Key == "sha256" || v.Key == "digest" || !look(v.Text) {
+			if v.Private || v.Field != nil && v.Field.Sum || !look(v.Text) {
 				continue
 			}
 			f.Keys = append(f.Keys, v.Key)

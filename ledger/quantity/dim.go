@@ -172,15 +172,6 @@ func (d Dim) Takes() string {
 	return article(d.String())
 }
 
-// Noun is the dimension in a sentence: "a mass", "a pure number".
-func (d Dim) Noun() string {
-	if d == Ratio {
-		return "a pure number"
-	}
-	kind, _, _ := strings.Cut(d.Takes(), ", such as ")
-	return kind
-}
-
 func article(word string) string {
 	if word != "" && strings.ContainsRune("aeiou", rune(word[0])) {
 		return "an " + word

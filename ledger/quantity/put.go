@@ -43,8 +43,8 @@ func (n *node) chosen(args []*node) *node {
 		qs[i] = Quantity{a}
 	}
 	q := FirstOf(qs...)
-	if n.name != "" {
-		q = q.As(n.name, n.formula)
+	if c := n.called(); c.name != "" {
+		q = q.As(c.name, c.formula)
 	}
 	return q.node()
 }

@@ -117,8 +117,8 @@ func (p printer) value(n *node) printed {
 
 func symbol(n *node) string {
 	switch {
-	case n.name != "":
-		return n.name
+	case n.called().name != "":
+		return n.named.name
 	case n.src != nil && n.src.Path() != "":
 		return n.src.Path()
 	case n.reading != nil:
@@ -190,7 +190,7 @@ func (p printer) number(n *node, factor float64) printed {
 }
 
 func (p printer) expr(n *node) printed {
-	if n.op == opLeaf || n != p.top && n.name != "" {
+	if n.op == opLeaf || n != p.top && n.called().name != "" {
 		return p.value(n)
 	}
 	if *p.left--; *p.left < 0 {

@@ -118,24 +118,35 @@ const (
 )
 
 type node struct {
-	op            op
-	grade         Grade // of a leaf
-	percent       bool  // a pure number that is shown in %
-	air           bool  // a flow of air, which has a unit of its own
-	asked         bool  // of a leaf: a number that the ledger lacks
-	first         bool  // of a choice: the first that is known
-	dim           Dim
-	val           float64
-	fwd           interval
-	args          []*node
-	pair          [2]*node // where args stand, if they are no more
-	pow           float64
-	table         *Table
-	needs         []Need
-	name, formula string
+	op      op
+	grade   Grade // of a leaf
+	percent bool  // a pure number that is shown in %
+	air     bool  // a flow of air, which has a unit of its own
+	asked   bool  // of a leaf: a number that the ledger lacks
+	first   bool  // of a choice: the first that is known
+	dim     Dim
+	val     float64
+	fwd     interval
+	args    []*node
+	pair    [2]*node // where args stand, if they are no more
+	pow     float64
+	table   *Table
+	needs   []Need
+	named   *naming // nil of what has no name
 	// leaves only
 	src     *Source
 	reading *Reading
+}
+
+// naming is what a person would write an intermediate result down as.
+type naming struct{ name, formula string }
+
+// called is its name and formula; both "" where it has none.
+func (n *node) called() naming {
+	if n.named == nil {
+		return naming{}
+	}
+	return *n.named
 }
 
 // Quantity is a traced value. It is small and is passed by value. The zero
@@ -294,7 +305,7 @@ func (q Quantity) Reading() (Reading, bool) {
 // worked solution.
 func (q Quantity) As(name, formula string) Quantity {
 	n := q.again()
-	n.name, n.formula = name, formula
+	n.named = &naming{name, formula}
 	return Quantity{n}
 }
 
@@ -328,10 +339,10 @@ func (q Quantity) again() *node {
 // Name is what As called the value, or the path of a leaf.
 func (q Quantity) Name() string {
 	n := q.node()
-	if n.name == "" && n.src != nil {
-		return n.src.Path()
+	if name := n.called().name; name != "" || n.src == nil {
+		return name
 	}
-	return n.name
+	return n.src.Path()
 }
 
 // FirstOf is the first that is known. Where none is, it waits for any of them.

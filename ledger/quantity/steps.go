@@ -37,8 +37,8 @@ func (q Quantity) Steps() []Step {
 		for _, a := range n.used() {
 			walk(a)
 		}
-		if n.name != "" {
-			st := Step{Name: n.name, Formula: n.formula, Result: Quantity{n}, node: n}
+		if c := n.called(); c.name != "" {
+			st := Step{Name: c.name, Formula: c.formula, Result: Quantity{n}, node: n}
 			if t := longSum(n); len(t) > 4 {
 				st.Terms = t
 			}
@@ -81,8 +81,8 @@ func longSum(n *node) []Term {
 	var walk func(n *node, top, minus bool)
 	walk = func(n *node, top, minus bool) {
 		switch {
-		case n.name != "" && !top:
-			out = append(out, Term{Entry: n.name, Value: Quantity{n}, Minus: minus, node: n})
+		case n.called().name != "" && !top:
+			out = append(out, Term{Entry: n.named.name, Value: Quantity{n}, Minus: minus, node: n})
 			return
 		case seen[n]: // a sum that is used again is one term there
 			out = append(out, Term{Entry: leading(n), Value: Quantity{n}, Minus: minus, node: n})
@@ -104,7 +104,7 @@ func longSum(n *node) []Term {
 			walk(n.args[0], false, !minus)
 			return
 		case opSame:
-			if n.args[0].name == "" {
+			if n.args[0].called().name == "" {
 				walk(n.args[0], false, minus)
 				return
 			}
@@ -151,7 +151,7 @@ func (st Step) Parts() []Quantity {
 			return
 		}
 		seen[n] = true
-		if n == st.node || n.name == "" {
+		if n == st.node || n.called().name == "" {
 			for _, a := range n.args {
 				walk(a)
 			}

@@ -13,12 +13,25 @@ import (
 type Word struct {
 	text  string
 	known bool
-	needs []Need // of a missing word; none where it waits for src
 	src   *Source
+	open  *open // of a missing word that waits for more than src; nil where it does not
+}
+
+// open is what there is to a few missing words only.
+type open struct {
+	needs []Need // what it waits for; none where that is its source
 	// unheard: it stands there, but no list has it. No default takes its place.
 	unheard bool
 	// supposed answers every question about a word that is not there.
 	supposed *bool
+}
+
+// opened is what there is to it.
+func (w Word) opened() open {
+	if w.open == nil {
+		return open{}
+	}
+	return *w.open
 }
 
 // Written is a word that stands in a ledger.
@@ -32,26 +45,38 @@ func MissingWord(src *Source) Word {
 // Unheard is a word that stands in a ledger and means nothing: it is missing
 // until another stands there, and no default takes its place.
 func Unheard(src *Source, need Need) Word {
-	return Word{src: src, needs: []Need{need}, unheard: true}
+	return Word{src: src, open: &open{needs: []Need{need}, unheard: true}}
 }
 
 // Known tells that the word is there.
 func (w Word) Known() bool { return w.known }
 
 // Given tells whether anything is written, as a Truth that is always known.
-func (w Word) Given() Truth { return Is(w.known || w.unheard) }
+func (w Word) Given() Truth { return Is(w.written()) }
+
+// written tells that something stands there, known or not.
+func (w Word) written() bool { return w.known || w.open != nil && w.open.unheard }
 
 // Needs lists what a missing word waits for.
 func (w Word) Needs() []Need {
 	switch {
 	case w.known:
 		return nil
-	case len(w.needs) > 0:
-		return w.needs
+	case w.open != nil && len(w.open.needs) > 0:
+		return w.open.needs
 	case w.src != nil:
 		return []Need{w.src.need()}
 	}
 	return nothing.needs
+}
+
+// Lacks is the key that a missing word waits for; nil where it is there, or waits
+// for something else.
+func (w Word) Lacks() *Source {
+	if w.known || w.open != nil && len(w.open.needs) > 0 {
+		return nil
+	}
+	return w.src
 }
 
 // Source is where the word stands.
@@ -62,7 +87,7 @@ func (w Word) String() string { return w.text }
 
 // Or is the word, or the meaning that its absence has by the format.
 func (w Word) Or(meaning string) Word {
-	if w.known || w.unheard {
+	if w.written() {
 		return w
 	}
 	return Word{text: meaning, known: true, src: w.src}
@@ -71,7 +96,7 @@ func (w Word) Or(meaning string) Word {
 // Is tells whether the word is one of those given, letter case aside.
 func (w Word) Is(words ...string) Truth {
 	if !w.known {
-		return w.open()
+		return w.asked()
 	}
 	return Is(slices.ContainsFunc(words, func(s string) bool { return strings.EqualFold(s, w.text) }))
 }
@@ -130,21 +155,24 @@ type Truth struct {
 	needs   []Need  // and else
 }
 
-// open is the truth that waits for the word.
-func (w Word) open() Truth {
-	if w.supposed != nil {
-		return Is(*w.supposed)
+// asked is the truth that waits for the word.
+func (w Word) asked() Truth {
+	o := w.opened()
+	if o.supposed != nil {
+		return Is(*o.supposed)
 	}
-	if len(w.needs) == 0 && w.src != nil {
-		return Truth{src: w.src, unheard: w.unheard}
+	if len(o.needs) == 0 && w.src != nil {
+		return Truth{src: w.src, unheard: o.unheard}
 	}
-	return Truth{needs: w.Needs(), unheard: w.unheard}
+	return Truth{needs: w.Needs(), unheard: o.unheard}
 }
 
 // Supposing is a word that is not there, every question about which is answered
 // alike: for trying the ways that hang on it.
 func (w Word) Supposing(yes bool) Word {
-	w.supposed = &yes
+	o := w.opened()
+	o.supposed = &yes
+	w.open = &o
 	return w
 }
 
@@ -247,22 +275,23 @@ func LookWord(w Word, what string, row func(string) (string, bool), names ...str
 	if w.src != nil {
 		need.Place = w.src.Place
 	}
-	return Word{needs: []Need{need}, src: w.src}
+	return Word{src: w.src, open: &open{needs: []Need{need}}}
 }
 
 // JoinWords is the words with sep between them, missing where any of them is.
 func JoinWords(sep string, words ...Word) Word {
 	out := Word{known: true}
+	var needs []Need
 	texts := make([]string, len(words))
 	for i, w := range words {
 		texts[i] = w.text
-		out.needs = append(out.needs, w.Needs()...)
+		needs = append(needs, w.Needs()...)
 		if out.src == nil {
 			out.src = w.src
 		}
 	}
-	if len(out.needs) > 0 {
-		return Word{needs: SortNeeds(out.needs), src: out.src}
+	if len(needs) > 0 {
+		return Word{src: out.src, open: &open{needs: SortNeeds(needs)}}
 	}
 	out.text = strings.Join(texts, sep)
 	return out
@@ -271,7 +300,7 @@ func JoinWords(sep string, words ...Word) Word {
 // Contains tells whether the word has the letters in it, letter case aside.
 func (w Word) Contains(letters string) Truth {
 	if !w.known {
-		return w.open()
+		return w.asked()
 	}
 	return Is(strings.Contains(strings.ToLower(w.text), strings.ToLower(letters)))
 }
@@ -302,7 +331,7 @@ func FirstTruth(ts ...Truth) Truth {
 // Required holds where the word is known and is missing where it is not.
 func (w Word) Required() Truth {
 	if !w.known {
-		return w.open()
+		return w.asked()
 	}
 	return Is(true)
 }
@@ -311,12 +340,12 @@ func (w Word) Required() Truth {
 // either is.
 func (w Word) Same(o Word) Truth {
 	for _, x := range []Word{w, o} {
-		if !x.known && x.supposed != nil {
-			return x.open()
+		if !x.known && x.opened().supposed != nil {
+			return x.asked()
 		}
 	}
 	if !w.known || !o.known {
-		return Truth{needs: slices.Concat(w.Needs(), o.Needs()), unheard: w.unheard || o.unheard}
+		return Truth{needs: slices.Concat(w.Needs(), o.Needs()), unheard: w.opened().unheard || o.opened().unheard}
 	}
 	return w.Is(o.text)
 }
@@ -326,10 +355,10 @@ func (w Word) Same(o Word) Truth {
 func FirstWord(ws ...Word) Word {
 	said := make([]Truth, len(ws))
 	for i, w := range ws {
-		if w.known || w.unheard {
+		if w.written() {
 			return w
 		}
 		said[i] = w.Required()
 	}
-	return Word{needs: FirstTruth(said...).Needs()}
+	return Word{open: &open{needs: FirstTruth(said...).Needs()}}
 }

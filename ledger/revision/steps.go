@@ -2,6 +2,7 @@ package revision
 
 import (
 	"bufio"
+	"cmp"
 	"errors"
 	"io"
 	"path"
@@ -20,7 +21,9 @@ type Step struct {
 	Date   time.Time // the committer's
 	Tree   string    // the id of the build's tree; "" where the build is not there
 	Shop   string    // what tells the shop's file, and the rules beside it, from others; "" where there is none
+	From   string    // the folder, from the top, that the build stood in until this commit moved it; "" where it did not
 
+	parent string // the first; "" where there is none
 	commit *commit
 	at     string
 	view   view
@@ -53,25 +56,53 @@ func (p *Place) Top() string {
 // atOnce is how many commits are read before what is kept of them is let go.
 const atOnce = 64
 
+// mostMoves is how many moves of a build's folder are followed back.
+const mostMoves = 100
+
 // Steps are the commits that a build of a revision went through, the oldest
 // first, going by first parents: what a branch did comes with the commit that
-// took it in. Short tells that the repository is a shallow clone, which lacks
-// older ones.
+// took it in. A build that a commit moved from another folder is followed there.
+// Short tells that the repository is a shallow clone, which lacks older ones.
 func (p *Place) Steps() (steps []*Step, short bool, err error) {
 	c, ok := p.tree.(*commit)
 	if !ok {
 		return nil, false, errors.New("a folder has no commits; name a revision of it")
 	}
-	ids, err := c.touching(p.at)
-	if err != nil {
-		return nil, false, &Error{p.Name(), c.explain(err).Error()}
-	}
-	slices.Reverse(ids)
+	answer, err := c.git.run("rev-parse", "--is-shallow-repository")
+	short = err == nil && strings.TrimSpace(answer) == "true"
 	c.kept.keep = true
-	for part := range slices.Chunk(ids, atOnce) {
-		found, err := c.steps(p.at, part)
+	at, from := p.at, c
+	for range mostMoves {
+		older, err := from.stepsOf(at)
 		if err != nil {
 			return nil, false, &Error{p.Name(), c.explain(err).Error()}
+		}
+		if steps = append(older, steps...); len(older) == 0 || older[0].parent == "" {
+			break
+		}
+		before, err := c.movedFrom(older[0])
+		if err != nil && !(short && errors.Is(err, errMissing)) {
+			return nil, false, &Error{p.Name(), c.explain(err).Error()}
+		}
+		if before == nil {
+			break
+		}
+		older[0].From, from, at = before.at, before.tree.(*commit), before.at
+	}
+	return steps, short, nil
+}
+
+// stepsOf are those of a folder, up to the first commit that has a build there.
+func (c *commit) stepsOf(at string) (steps []*Step, err error) {
+	ids, err := c.touching(at)
+	if err != nil {
+		return nil, err
+	}
+	slices.Reverse(ids)
+	for part := range slices.Chunk(ids, atOnce) {
+		found, err := c.steps(at, part)
+		if err != nil {
+			return nil, err
 		}
 		for _, s := range found {
 			if n := len(steps); n == 0 && s.Tree != "" || n > 0 && (steps[n-1].Tree != s.Tree || steps[n-1].Shop != s.Shop) {
@@ -79,8 +110,33 @@ func (p *Place) Steps() (steps []*Step, short bool, err error) {
 			}
 		}
 	}
-	answer, err := c.git.run("rev-parse", "--is-shallow-repository")
-	return steps, err == nil && strings.TrimSpace(answer) == "true", nil
+	return steps, nil
+}
+
+// movedFrom is where the build of a commit stood in the commit before, where that
+// is another folder; nil where there was none that is alike.
+func (c *commit) movedFrom(s *Step) (before *Build, err error) {
+	var parent *Step
+	err = c.batch.each([]string{s.parent}, MaxTOML, func(_ int, content []byte, err error) error {
+		if err == nil {
+			parent, err = c.step("", s.parent, string(content))
+		}
+		return err
+	})
+	if err != nil {
+		return nil, err
+	}
+	defer c.kept.forget()
+	d, err := walk(parent.commit, s.commit, &Place{tree: parent.commit}, &Place{tree: s.commit})
+	if err != nil {
+		return nil, err
+	}
+	for _, pair := range moved(d.gone, d.come) {
+		if pair.Moved && pair.After.at == s.at {
+			return pair.Before, nil
+		}
+	}
+	return nil, nil
 }
 
 // touching lists the commits that touch a folder, a shop's file above it or the
@@ -202,6 +258,8 @@ func (c *commit) step(at, id, text string) (*Step, error) {
 		switch key {
 		case "tree":
 			t.root = value
+		case "parent":
+			s.parent = cmp.Or(s.parent, value)
 		case "author":
 			name, _, _ := strings.Cut(value, "<")
 			s.Author = strings.TrimSpace(name)

@@ -135,3 +135,66 @@ func TestStepsOfRules(t *testing.T) {
 	write(t, dir, "README", "of no account")
 	step(false)
 }
+
+// TestStepsOfMoved: a build is followed to the folders that it was moved from, as
+// git's own log --follow does for its files; a copy, and a build that has little in
+// common with the one that went, begin where they are.
+func TestStepsOfMoved(t *testing.T) {
+	dir := repository(t)
+	write(t, dir, "shop.toml", "one", "builds/first/build.toml", "0", "builds/first/parts.toml", "0", "builds/first/papers.toml", "0", "builds/other/build.toml", "1")
+	commitAll(t, dir)
+	write(t, dir, "builds/first/build.toml", "1")
+	commitAll(t, dir)
+	write(t, dir, "builds/other/build.toml", "2")
+	commitAll(t, dir)
+	require.NoError(t, os.MkdirAll(filepath.Join(dir, "done/2026"), 0o755))
+	require.NoError(t, os.Rename(filepath.Join(dir, "builds/first"), filepath.Join(dir, "builds/second")))
+	commitAll(t, dir)
+	write(t, dir, "shop.toml", "two")
+	commitAll(t, dir)
+	require.NoError(t, os.Rename(filepath.Join(dir, "builds/second"), filepath.Join(dir, "done/2026/third")))
+	write(t, dir, "done/2026/third/build.toml", "edited as it was moved", "done/shop.toml", "another")
+	commitAll(t, dir)
+	write(t, dir, "done/2026/third/build.toml", "2")
+	commitAll(t, dir)
+	folders := func(arg string) (out []string) {
+		steps, _, err := glance(t, arg).Steps()
+		require.NoError(t, err)
+		for _, s := range steps {
+			b, err := s.Build()
+			require.NoError(t, err)
+			_, shop, _, err := shopOf(b)
+			require.NoError(t, err)
+			out = append(out, strings.TrimSpace(s.at+" "+read1(t, b, "build.toml")+" "+string(shop)+" "+s.From))
+			assert.Equal(t, sh(t, dir, "show", s.ID+":"+s.at+"/build.toml"), read1(t, b, "build.toml"))
+		}
+		return out
+	}
+	want := []string{
+		"builds/first 0 one", "builds/first 1 one", "builds/second 1 one builds/first", "builds/second 1 two",
+		"done/2026/third edited as it was moved another builds/second", "done/2026/third 2 another",
+	}
+	assert.Equal(t, want, folders("HEAD:done/2026/third"))
+	assert.Equal(t, want[:4], folders("HEAD~2:builds/second"))
+	ids := strings.Fields(sh(t, dir, "log", "--follow", "--format=%H", "--", "done/2026/third/parts.toml"))
+	steps, _, err := glance(t, "HEAD:done/2026/third").Steps()
+	require.NoError(t, err)
+	assert.Equal(t, []string{ids[2], ids[1], ids[0]}, []string{steps[0].ID, steps[2].ID, steps[4].ID}, "where the file that was never edited went")
+
+	require.NoError(t, os.CopyFS(filepath.Join(dir, "builds/copy"), os.DirFS(filepath.Join(dir, "done/2026/third"))))
+	commitAll(t, dir)
+	assert.Equal(t, []string{"builds/copy 2 two"}, folders("HEAD:builds/copy"))
+	require.NoError(t, os.RemoveAll(filepath.Join(dir, "builds/copy")))
+	write(t, dir, "builds/new/build.toml", "3", "builds/new/parts.toml", "3", "builds/new/papers.toml", "0")
+	commitAll(t, dir)
+	assert.Equal(t, []string{"builds/new 3 two"}, folders("HEAD:builds/new"))
+
+	clone := filepath.Join(canonical(t, t.TempDir()), "clone")
+	sh(t, dir, "clone", "-q", "--depth", "4", "file://"+dir, clone)
+	t.Chdir(clone)
+	steps, short, err := glance(t, "HEAD:done/2026/third").Steps()
+	require.NoError(t, err)
+	assert.True(t, short)
+	require.Len(t, steps, 2, "where the move is the last that the clone has, its other side is not there")
+	assert.Empty(t, steps[0].From)
+}

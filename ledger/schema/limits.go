@@ -77,15 +77,15 @@ func (f *Field) Refuses(r q.Reading) string {
 		values = append(values, r.Low, r.High)
 	}
 	bad := func(is func(float64) bool) bool { return slices.ContainsFunc(values, is) }
-	of, dim := f.TakesNumber(), r.Unit.Dim
+	dim := r.Unit.Dim
 	switch {
 	case len(f.Choices) > 0:
 		if !slices.Contains(f.Choices, r.Value) {
-			return "takes " + of
+			return "takes " + f.TakesNumber()
 		}
 	case f.High > 0:
 		if bad(func(v float64) bool { return v < f.Low || v > f.High }) {
-			return "takes " + of
+			return "takes " + f.TakesNumber()
 		}
 	case f.Signed, dim == q.Temperature, dim == q.Angle:
 	case f.AboveZero && (r.Value <= 0 || bad(func(v float64) bool { return v < 0 })):

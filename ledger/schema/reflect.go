@@ -96,7 +96,7 @@ func fieldOf(kind string, sf reflect.StructField) *Field {
 	f := &Field{
 		Key: get("key"), About: get("about"), Default: get("default"), Was: get("was"),
 		Dim: q.Ratio, Exact: has("exact"), Limits: readLimits(sf.Tag),
-		OneOf: list("oneof"), Words: get("known"), Size: has("size"), Color: has("color"), Whole: has("whole"), Alone: get("alone"), Free: has("free"), Few: has("few"),
+		OneOf: list("oneof"), Words: get("known"), Size: has("size"), Color: has("color"), Whole: has("whole"), Alone: get("alone"), Free: has("free"), Called: has("called"), Sum: has("sum"), Few: has("few"),
 		Refs: list("ref"), OrWords: has("words"), Pin: has("pin"), Keys: get("names"), Between: has("between"),
 		Private: has("private"), Customer: has("customer"), Commercial: has("commercial"), OfVehicle: has("of-this-vehicle"), Undigest: has("undigested"),
 		Ends: has("ends"), Level: has("level"), Unless: get("unless"), Else: get("else"), Measures: get("measures"), Moves: Moved(get("moves")), Format: has("format"),

@@ -106,13 +106,15 @@ type Field struct {
 	Lever    *q.Lever // a shop can change it to make a check pass, and how far
 
 	// A word.
-	OneOf []string
-	Words string // the list of known words that it is from
-	Size  bool   // a conductor size
-	Color bool
-	Whole bool   // it may be written as a whole number
-	Alone string // of a list: the one word that may stand in its place
-	Free  bool   // sentences for people: a name in it is no reference
+	OneOf  []string
+	Words  string // the list of known words that it is from
+	Size   bool   // a conductor size
+	Color  bool
+	Whole  bool   // it may be written as a whole number
+	Alone  string // of a list: the one word that may stand in its place
+	Free   bool   // sentences for people: a name in it is no reference
+	Called bool   // what people call the entry
+	Sum    bool   // a digest, which nobody looks for by sight
 
 	// A reference.
 	Refs    []string // the kinds that it may name; "any" for all

@@ -45,7 +45,7 @@ type trial struct {
 	name    string
 	place   quantity.Place
 	edits   []ledger.Difference
-	waivers []map[string]ledger.Value // those among them, as they were and are
+	waivers []*ledger.Waiver // those among them, as they were and are
 }
 
 // outcome is what a check comes to on some ledger, waivers aside.
@@ -186,8 +186,8 @@ func trialsOf(old, now *ledger.Build) []*trial {
 		t.edits = append(t.edits, u)
 		if strings.HasPrefix(u.Entry, "waiver.") {
 			for _, b := range []*ledger.Build{old, now} {
-				if e, ok := b.Entry(u.Entry); ok {
-					t.waivers = append(t.waivers, valuesOf(e))
+				if w := waiverOf(b, u.Entry); w != nil {
+					t.waivers = append(t.waivers, w)
 				}
 			}
 		}
@@ -294,8 +294,8 @@ func (c *Cause) tells() bool { return c.Alone || c.Opens || c.Undone }
 
 // waives tells that the trial edits a waiver of the check.
 func (t *trial) waives(x *Change) bool {
-	return slices.ContainsFunc(t.waivers, func(v map[string]ledger.Value) bool {
-		return v["rule"].Text == x.Rule.Name && v["entry"].Text == x.Entry && v["aspect"].Text == x.Aspect
+	return slices.ContainsFunc(t.waivers, func(w *ledger.Waiver) bool {
+		return w.Rule.String() == x.Rule.Name && w.Entry.String() == x.Entry && w.Aspect.String() == x.Aspect
 	})
 }
 

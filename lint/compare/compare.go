@@ -68,12 +68,17 @@ func (c *Comparison) Failed() bool {
 // Unread tells that one of the two ledgers cannot be judged.
 func (c *Comparison) Unread() bool { return len(c.Before.Faults)+len(c.After.Faults) > 0 }
 
-// Lone is a build that only one of two trees has: one that was added, or one
-// that is gone.
+// Lone is a build that only one of two trees has, or that can be read in the newer one
+// only.
 type Lone struct {
 	*lint.Report
-	Added bool
+	Added  bool           // the newer one has it
+	Before []ledger.Fault // why the older one's cannot be read
 }
+
+// Failed tells that a check of a build fails that cannot be read in the older tree:
+// whether it did there nobody can say.
+func (l *Lone) Failed() bool { return len(l.Before) > 0 && l.Report.Failed() }
 
 // Alone reads and checks a build that only one of two trees has.
 func Alone(b *revision.Build, added bool, packs []*lint.Pack, opt lint.Options) *Lone {

@@ -124,7 +124,7 @@ func earlier(p, q quantity.Place) bool {
 
 func nameOf(e *ledger.Entry) string {
 	for _, v := range e.Values() {
-		if v.Key == "name" && !v.Private {
+		if v.Field != nil && v.Field.Called {
 			return v.Text
 		}
 	}

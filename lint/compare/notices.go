@@ -9,6 +9,7 @@ import (
 
 	"fishplate/ledger"
 	"fishplate/ledger/quantity"
+	"fishplate/ledger/schema"
 	"fishplate/lint"
 )
 
@@ -24,7 +25,7 @@ type Notice struct {
 // notices tells packs, limits, waivers, the shop's own rules and the stage apart.
 func notices(c *Comparison, packs []*lint.Pack) []*Notice {
 	a, b := c.Before.Build, c.After.Build
-	out := slices.Concat(packNotices(a, b, packs), limitNotices(c, a, b), waiverNotices(c.Edits), placeNotices(a, b), ruleNotices(c.Edits))
+	out := slices.Concat(packNotices(a, b, packs), limitNotices(c, a, b), waiverNotices(a, b, c.Edits), placeNotices(a, b), ruleNotices(c.Edits))
 	if x, y := a.Stage(), b.Stage(); x != y {
 		n := &Notice{Kind: "stage", Before: x.String(), After: y.String(), Place: b.Info().Place(), Loosens: y < x}
 		if n.Loosens {
@@ -63,9 +64,6 @@ func hasPack(packs []*lint.Pack, name string) bool {
 	return slices.ContainsFunc(packs, func(p *lint.Pack) bool { return p.Name == name })
 }
 
-// toldOnly are the keys of a shop's own rule that say nothing of what it finds.
-var toldOnly = []string{"title", "because", "source", "caution", "note", "system"}
-
 // ruleNotices tells the shop's own rules apart. One that is altered is taken for
 // looser: which it is only a reader can tell.
 func ruleNotices(edits []*Edit) []*Notice {
@@ -88,7 +86,7 @@ func ruleNotices(edits []*Edit) []*Notice {
 		}
 		var was, is []string
 		for _, v := range e.Values {
-			if top, _, _ := strings.Cut(v.Key, "."); e.Kind == Altered && top != "trial" && !slices.Contains(toldOnly, top) {
+			if top, _, _ := strings.Cut(v.Key, "."); e.Kind == Altered && !toldOnly(ledger.KindOf(e.Entry).Field(top)) {
 				was, is, n.Loosens = append(was, v.Key+" "+cmp.Or(v.Before, "not said")), append(is, v.Key+" "+cmp.Or(v.After, "not said")), true
 			}
 		}
@@ -96,6 +94,12 @@ func ruleNotices(edits []*Edit) []*Notice {
 		out = append(out, n)
 	}
 	return out
+}
+
+// toldOnly tells that a key of a shop's own rule says nothing of what it finds: it is
+// sentences for people and no expression, or no part of what is signed.
+func toldOnly(f *schema.Field) bool {
+	return f != nil && (f.Undigest || f.Free && !f.Format)
 }
 
 func limitNotices(c *Comparison, a, b *ledger.Build) []*Notice {
@@ -160,7 +164,16 @@ func senseOf(c *Comparison, rule string) lint.Sense {
 	return ""
 }
 
-func waiverNotices(edits []*Edit) []*Notice {
+// waiverOf is the waiver of that name; nil where there is none.
+func waiverOf(b *ledger.Build, name string) *ledger.Waiver {
+	if e, ok := b.Entry(name); ok {
+		w, _ := b.View(e).(*ledger.Waiver)
+		return w
+	}
+	return nil
+}
+
+func waiverNotices(a, b *ledger.Build, edits []*Edit) []*Notice {
 	var out []*Notice
 	for _, e := range edits {
 		if !strings.HasPrefix(e.Entry, "waiver.") {
@@ -178,13 +191,22 @@ func waiverNotices(edits []*Edit) []*Notice {
 			continue
 		}
 		var said []string
-		for _, v := range e.Values {
-			if text := cmp.Or(v.After, v.Before); v.Key == "rule" || v.Key == "entry" || v.Key == "until" {
-				said = append(said, v.Key+" "+text)
+		was, is := says(waiverOf(a, e.Entry)), says(waiverOf(b, e.Entry))
+		for i, what := range [...]string{"entry", "rule", "until"} {
+			if was[i] != is[i] {
+				said = append(said, what+" "+cmp.Or(is[i], was[i]))
 			}
 		}
 		n.After = strings.Join(said, ", ")
 		out = append(out, n)
+	}
+	return out
+}
+
+// says is of which entry a waiver is, of which rule, and until when.
+func says(w *ledger.Waiver) (out [3]string) {
+	if w != nil {
+		out = [3]string{w.Entry.String(), w.Rule.String(), w.Until.String()}
 	}
 	return out
 }

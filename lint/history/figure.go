@@ -95,6 +95,9 @@ func (p *Past) Figures(rule *lint.Rule, unit func(*lint.Report, *lint.Result) *q
 			}
 			before = at.Facts
 		}
+		if from := p.Steps[i].From; from != "" {
+			events = append(events, "moved from the folder "+from)
+		}
 		for _, pt := range at.Points {
 			pt.Step, pt.Events = p.Steps[i], events
 			key := pt.Entry + "\x00" + pt.Aspect

@@ -49,7 +49,18 @@ func Of(p *revision.Place, packs []*lint.Pack, opt lint.Options, cache *Cache) (
 		name: filepath.Clean(p.Top()) + "\x00" + p.Within(), loader: ledger.NewKeeper()}, nil
 }
 
-// Event is a commit that changed the verdict of a check, or that cannot be read.
+// Moved are the commits that moved the build from another folder, the oldest first.
+func (p *Past) Moved() (out []*revision.Step) {
+	for _, s := range p.Steps {
+		if s.From != "" {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// Event is a commit that changed the verdict of a check, that cannot be read, or that
+// moved the build here from another folder.
 type Event struct {
 	*revision.Step
 	Unread  string // why it, and those after it, cannot be read; "" where it can
@@ -112,7 +123,7 @@ func (p *Past) Verdicts(step func()) ([]*Event, error) {
 			last = s
 		}
 		e.Again = v.Unread == "" && unread
-		if e.First && v.Unread == "" || len(v.Changes) > 0 || e.Again || v.Unread != "" && !unread {
+		if e.First && v.Unread == "" || len(v.Changes) > 0 || e.Again || s.From != "" || v.Unread != "" && !unread {
 			events = append(events, e)
 		}
 		unread = v.Unread != ""

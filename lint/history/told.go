@@ -3,6 +3,7 @@ package history
 import (
 	"fmt"
 
+	"fishplate/ledger/revision"
 	"fishplate/lint"
 )
 
@@ -20,10 +21,11 @@ const (
 type Told struct {
 	Asked   Asked
 	Folder  string
-	Commits int        // that touched the build or its shop's file
-	Short   bool       // older ones are not there: the clone is shallow
-	AsOf    string     // the day that all are judged on; "" for each its own
-	Rule    *lint.Rule // that was asked for; nil where all are meant
+	Commits int              // that touched the build or its shop's file
+	Short   bool             // older ones are not there: the clone is shallow
+	Moved   []*revision.Step // the commits that moved the build from another folder
+	AsOf    string           // the day that all are judged on; "" for each its own
+	Rule    *lint.Rule       // that was asked for; nil where all are meant
 
 	Events  []*Event // the oldest first
 	Lines   []*Line

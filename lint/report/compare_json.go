@@ -110,6 +110,13 @@ type jsonAsk struct {
 	Line     int    `json:"line"`
 }
 
+// jsonFresh is a build of a tree that cannot be read in the older one.
+type jsonFresh struct {
+	jsonHead
+	Worse  bool        `json:"worse"`
+	Faults []jsonFault `json:"faults"`
+}
+
 // CompareJSON writes a comparison for a program, a change and an entry a line;
 // those of several builds in a list.
 func CompareJSON(to io.Writer, opt Options) *Writer {
@@ -127,7 +134,7 @@ func CompareJSON(to io.Writer, opt Options) *Writer {
 	}
 	fmt.Fprint(w, "{\"fishplate\": 2,\n\"compared\": [")
 	sep := ""
-	added, gone := []jsonHead{}, []jsonHead{}
+	added, gone, fresh := []jsonHead{}, []jsonHead{}, []jsonFresh{}
 	return &Writer{
 		Compare: func(c *compare.Comparison) error {
 			fmt.Fprintf(w, "%s\n{", sep)
@@ -137,15 +144,21 @@ func CompareJSON(to io.Writer, opt Options) *Writer {
 			return w.Flush()
 		},
 		Lone: func(l *compare.Lone) error {
-			if l.Added {
+			switch {
+			case len(l.Before) > 0:
+				fresh = append(fresh, jsonFresh{headOf(l.Report), l.Failed(), unreadOf([]Unread{{Faults: l.Before}})[0].Faults})
+			case l.Added:
 				added = append(added, headOf(l.Report))
-			} else {
+			default:
 				gone = append(gone, headOf(l.Report))
 			}
 			return nil
 		},
 		Close: func(t *Totals) error {
 			fmt.Fprintf(w, "],\n\"added\": %s,\n\"gone\": %s", encode(added), encode(gone))
+			if len(fresh) > 0 {
+				fmt.Fprintf(w, ",\n\"unread-before\": %s", encode(fresh))
+			}
 			if len(t.Left) > 0 {
 				fmt.Fprintf(w, ",\n\"unread\": %s", encode(unreadOf(t.Left)))
 			}

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"io"
+	"path"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -17,15 +18,82 @@ import (
 const mostLine = 72
 
 // CompareLine writes a comparison in one line: what got worse most, with its
-// figures, or else better, and as much of the rest as fits.
-func CompareLine(to io.Writer, _ Options) *Writer {
+// figures, or else better, and as much of the rest as fits. Of several builds it is
+// the line of the first that got worse, or else of the first that differs.
+func CompareLine(to io.Writer, opt Options) *Writer {
+	if opt.Tree {
+		k := &kinLine{to: to}
+		return &Writer{Compare: k.compare, Lone: k.lone, Close: k.close}
+	}
 	return &Writer{
-		Compare: func(c *compare.Comparison) error { _, err := fmt.Fprintln(to, inALine(c)); return err },
+		Compare: func(c *compare.Comparison) error { _, err := fmt.Fprintln(to, inALine(c, mostLine)); return err },
 		Close:   func(*Totals) error { return nil },
 	}
 }
 
-func inALine(c *compare.Comparison) string {
+// kinLine makes a line of the builds of a tree that differ.
+type kinLine struct {
+	to   io.Writer
+	told func(most int) string // of one of them
+	bad  bool                  // that one got worse
+	n    [5]int                // by kinWords
+}
+
+// kinWords are what a line says of several builds.
+var kinWords = [...]string{"worse", "not worse", "added", "gone", "unread"}
+
+func (k *kinLine) take(what string, told func(most int) string) error {
+	k.n[slices.Index(kinWords[:], what)]++
+	if bad := what == kinWords[0]; k.told == nil || bad && !k.bad {
+		k.told, k.bad = told, bad
+	}
+	return nil
+}
+
+func (k *kinLine) compare(c *compare.Comparison) error {
+	name := Clean(path.Base(c.After.Folder)) + ": "
+	return k.take(map[bool]string{true: "worse", false: "not worse"}[c.Failed()], func(most int) string {
+		return name + inALine(c, max(most-utf8.RuneCountInString(name), 3))
+	})
+}
+
+func (k *kinLine) lone(l *compare.Lone) error {
+	what, say := loneWord(l), loneWord(l)
+	if len(l.Before) > 0 {
+		what, say = map[bool]string{true: "worse", false: "not worse"}[l.Failed()], "not compared, unread before"
+	}
+	return k.take(what, func(int) string { return Clean(path.Base(l.Folder)) + ": " + say })
+}
+
+func (k *kinLine) close(t *Totals) error {
+	k.n[4] = t.Unread
+	all, say := 0, []string{}
+	for i, n := range k.n {
+		if all += n; n > 0 {
+			say = append(say, fmt.Sprint(n, " ", kinWords[i]))
+		}
+	}
+	line, more := "no build differs", []string{""}
+	if k.told == nil && all > 0 {
+		line = Plural(all, "build") + ": " + strings.Join(say, ", ")
+	} else if all > 1 {
+		more = []string{"; " + Plural(all, "build") + ": " + strings.Join(say, ", "), "; " + Plural(all, "build")}
+	}
+	for _, m := range more {
+		if k.told != nil {
+			room := mostLine - utf8.RuneCountInString(m)
+			line = cutShort(k.told(room), room)
+			cut := strings.HasSuffix(line, "...")
+			if line += m; !cut {
+				break
+			}
+		}
+	}
+	_, err := fmt.Fprintln(k.to, line)
+	return err
+}
+
+func inALine(c *compare.Comparison, most int) string {
 	s := c.After.Build.Style()
 	counts := slices.DeleteFunc(ofKind(c, compare.Worse), func(x *compare.Change) bool { return !x.Counts })
 	better := ofKind(c, compare.Better)
@@ -53,9 +121,9 @@ func inALine(c *compare.Comparison) string {
 	if n := len(c.Edits); n > 0 {
 		say = append(say, map[bool]string{true: "1 entry differs", false: fmt.Sprintf("%d entries differ", n)}[n == 1])
 	}
-	line := cutShort(say[0], mostLine)
+	line := cutShort(say[0], most)
 	for _, more := range say[1:] {
-		if longer := line + "; " + more; utf8.RuneCountInString(longer) <= mostLine {
+		if longer := line + "; " + more; utf8.RuneCountInString(longer) <= most {
 			line = longer
 		}
 	}

@@ -60,7 +60,11 @@ func (k *kinPage) compare(c *compare.Comparison) error {
 }
 
 func (k *kinPage) lone(l *compare.Lone) error {
-	k.lines = append(k.lines, fmt.Sprintf("| %s | %s | %s |\n", loneWord(l), Literal(l.Folder), strings.TrimPrefix(loneState(l), ": ")))
+	word := loneWord(l)
+	if l.Failed() {
+		word = "**" + word + "**"
+	}
+	k.lines = append(k.lines, fmt.Sprintf("| %s | %s | %s |\n", word, Literal(l.Folder), strings.TrimPrefix(loneState(l, Literal), ": ")))
 	return nil
 }
 

@@ -44,7 +44,11 @@ func (k *kin) compare(c *compare.Comparison) error {
 
 func (k *kin) lone(l *compare.Lone) error {
 	k.n++
-	k.put(fit(loneWord(l), len(hang))+Clean(l.Folder)+loneState(l), hang)
+	word := fit(loneWord(l), len(hang))
+	if l.Failed() {
+		word = k.paint(red, word)
+	}
+	k.put(word+Clean(l.Folder)+loneState(l, Clean), hang)
 	return nil
 }
 

@@ -60,7 +60,7 @@ func CompareSummary(c *compare.Comparison) string {
 		say[0] = Plural(worse, "check") + " got worse"
 	}
 	if advice > 0 {
-		say = append(say, Plural(advice, "piece")+" of advice too")
+		say = append(say, Plural(advice, "piece")+" of advice did")
 	}
 	for _, t := range []struct {
 		kind      compare.ChangeKind
@@ -103,18 +103,31 @@ func foldersOf(c *compare.Comparison) string {
 	return Clean(c.After.Folder)
 }
 
-// loneWord says what became of a build that only one of two trees has.
+// loneWord says what became of a build that there is nothing to hold against.
 func loneWord(l *compare.Lone) string {
-	if l.Added {
+	switch {
+	case l.Failed():
+		return "worse"
+	case len(l.Before) > 0:
+		return "read now"
+	case l.Added:
 		return "added"
 	}
 	return "gone"
 }
 
-// loneState says what a build that was added comes to.
-func loneState(l *compare.Lone) string {
+// loneState says what a build that there is now comes to, and why there is nothing to
+// hold it against. Quoted makes what a ledger says safe for the report.
+func loneState(l *compare.Lone, quoted func(string) string) string {
 	if !l.Added {
 		return ""
+	}
+	if n := len(l.Before); n > 0 {
+		say := ": not compared, as what was before cannot be read: " + quoted(l.Before[0].String())
+		if n > 1 {
+			say += fmt.Sprintf(" (and %d more)", n-1)
+		}
+		return say + ". At stage " + l.Stage.String() + ". " + Summary(l.Report)
 	}
 	return ": at stage " + l.Stage.String() + ". " + Summary(l.Report)
 }

@@ -21,6 +21,7 @@ type jsonEvent struct {
 	Unread  string            `json:"unread,omitempty"`
 	Gone    bool              `json:"gone,omitempty"`
 	First   bool              `json:"first,omitempty"`
+	From    string            `json:"moved-from,omitempty"`
 	Counts  map[string]int    `json:"counts,omitempty"`
 	Changes []*history.Change `json:"changes"`
 }
@@ -61,7 +62,7 @@ func HistoryJSON(to io.Writer, _ Options) *Writer {
 		switch t.Asked {
 		case history.Verdicts:
 			jsonList(w, "events", t.Events, func(e *history.Event) jsonEvent {
-				return jsonEvent{commitOf(e.Step), e.Unread, e.Gone, e.First, e.Counts, append([]*history.Change{}, e.Changes...)}
+				return jsonEvent{commitOf(e.Step), e.Unread, e.Gone, e.First, e.From, e.Counts, append([]*history.Change{}, e.Changes...)}
 			})
 		case history.Figures:
 			jsonList(w, "figures", t.Lines, jsonLineOf)

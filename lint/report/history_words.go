@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -53,6 +54,8 @@ func eventWords(e *history.Event) string {
 		return say
 	case e.Again:
 		return "can be read again"
+	case e.From != "":
+		return "moved from the folder " + e.From
 	}
 	return ""
 }
@@ -145,5 +148,9 @@ func historyHead(t *history.Told) string {
 	if t.Short {
 		say += "; the clone is shallow, and lacks older ones (git fetch --unshallow)"
 	}
-	return say + "."
+	say += "."
+	for _, s := range slices.Backward(t.Moved) {
+		say += " Until " + DayOf(s) + " (" + s.Short() + ") it was at " + Clean(s.From) + "."
+	}
+	return say
 }

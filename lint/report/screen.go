@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"maps"
 	"slices"
 	"strings"
 
@@ -25,15 +26,18 @@ const lastWord = "Every figure is an aid: local codes and licensed people have t
 
 // Text writes for a person at a bench: what fails or is due, whole; then the
 // next stage by what its checks wait for; then counts, and how to list them.
-// Of several builds it writes a line each, then what is to fix.
+// Of several builds it writes a line each, then what is to fix, and of the notes those
+// that hold of every build.
 func Text(to io.Writer, opt Options) *Writer {
-	s := &screen{text: newText(to, opt)}
+	s := &screen{text: newText(to, opt), noted: map[ledger.Fault]int{}}
 	return &Writer{Build: s.build, Partial: s.build, Close: s.close}
 }
 
 type screen struct {
 	*text
-	below bytes.Buffer // of several builds: what comes after their lines
+	below bytes.Buffer         // of several builds: what comes after their lines
+	noted map[ledger.Fault]int // in how many of them
+	told  int                  // how many there were
 }
 
 func (s *screen) build(r *lint.Report) error {
@@ -45,6 +49,10 @@ func (s *screen) build(r *lint.Report) error {
 		rest := &screen{text: newText(&s.below, s.opt)}
 		rest.folder = r.Folder
 		rest.among(r)
+		for _, n := range r.Notes {
+			s.noted[n]++
+		}
+		s.told++
 		if err := rest.w.Flush(); err != nil {
 			return err
 		}
@@ -58,7 +66,7 @@ func (s *screen) build(r *lint.Report) error {
 	} else {
 		s.day(r)
 	}
-	s.notes(r)
+	s.notes(r.Notes)
 	if len(r.Results) > 0 {
 		s.line("")
 		s.wrap("", "  ", "", lastWord)
@@ -78,7 +86,7 @@ func stageLine(r *lint.Report) string {
 // among tells of one build of several what is to fix, or what is asked for.
 func (s *screen) among(r *lint.Report) {
 	t := tallyOf(r)
-	if !s.opt.selects() && len(t.fix) == 0 && len(r.Notes) == 0 {
+	if !s.opt.selects() && len(t.fix) == 0 {
 		return
 	}
 	s.line("")
@@ -88,7 +96,6 @@ func (s *screen) among(r *lint.Report) {
 	} else {
 		s.fixes(t, r)
 	}
-	s.notes(r)
 }
 
 // day is the screen of one build: the day's work first.
@@ -305,11 +312,11 @@ func (t *text) where(p quantity.Place) string {
 	return Clean(fmt.Sprintf("%s:%d", file, p.Line))
 }
 
-func (t *text) notes(r *lint.Report) {
-	if len(r.Notes) > 0 {
+func (t *text) notes(notes []ledger.Fault) {
+	if len(notes) > 0 {
 		t.line("")
 	}
-	for _, n := range r.Notes {
+	for _, n := range notes {
 		t.wrap("", "      ", "note: ", Fault(n))
 	}
 }
@@ -317,6 +324,8 @@ func (t *text) notes(r *lint.Report) {
 func (s *screen) close(n *Totals) error {
 	if s.opt.Builds > 1 {
 		s.w.Write(s.below.Bytes())
+		maps.DeleteFunc(s.noted, func(_ ledger.Fault, n int) bool { return n < s.told })
+		s.notes(ledger.SortFaults(slices.Collect(maps.Keys(s.noted))))
 	}
 	if n.Builds+n.Unread > 1 {
 		s.line("\n%s", n.Sentence())

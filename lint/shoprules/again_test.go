@@ -69,7 +69,7 @@ at-most = "it.rated_pressure"`},
 }
 
 // againShop is an example's shop with those rules.
-func againShop(t *testing.T, from string) string {
+func againShop(t testing.TB, from string) string {
 	text, err := os.ReadFile(filepath.Join(from, "shop.toml"))
 	require.NoError(t, err)
 	var b strings.Builder

@@ -80,19 +80,20 @@ type program struct {
 type compiler struct {
 	b      *ledger.Build // for what its shop says
 	packs  map[string]*lint.Rule
+	reckon map[string][]lint.FigureOf // the figures of those that were asked for
+	read   map[wording]*read
 	own    map[string]*ledger.OwnRule // by the name of the rule
 	done   map[string]*rule
 	under  []string // the rules that are being compiled, each for the one before
 	made   []*rule
 	faults []ledger.Fault
-	figs   map[string][]lint.FigureOf // of the packs' rules that were asked for
 
 	rule *rule   // that is being compiled
 	it   *fields // what it judges
 }
 
 func compile(b *ledger.Build, packs map[string]*lint.Rule) *compiler {
-	c := &compiler{b: b, packs: packs, own: map[string]*ledger.OwnRule{}, done: map[string]*rule{}, figs: map[string][]lint.FigureOf{}}
+	c := &compiler{b: b, packs: packs, reckon: map[string][]lint.FigureOf{}, read: map[wording]*read{}, own: map[string]*ledger.OwnRule{}, done: map[string]*rule{}}
 	for _, v := range b.OwnRules() {
 		c.own[ruleName(v)] = v
 	}
@@ -107,16 +108,8 @@ func compile(b *ledger.Build, packs map[string]*lint.Rule) *compiler {
 
 func ruleName(v *ledger.OwnRule) string { return ledger.OwnRules + "/" + v.ID() }
 
-// mostTold is how many characters of a message are told: a name that is longer
-// stands at its place in the file.
-const mostTold = 400
-
 func (c *compiler) fault(at quantity.Place, format string, args ...any) {
-	message := fmt.Sprintf(format, args...)
-	if r := []rune(message); len(r) > mostTold {
-		message = string(r[:mostTold]) + "..."
-	}
-	c.faults = append(c.faults, ledger.Fault{Place: at, Message: message})
+	c.faults = append(c.faults, ledger.Fault{Place: at, Message: fmt.Sprintf(format, args...)})
 }
 
 // compiled is a rule of the shop, and before it those whose figures it asks for.
@@ -176,7 +169,7 @@ func (c *compiler) alike(value, limit *program) {
 	a, _ := value.shape.amount()
 	b, _ := limit.shape.amount()
 	if x, y := a.Dim(), b.Dim(); x != y && x != quantity.Any && y != quantity.Any {
-		c.fault(limit.At(0), "wrong dimension: %s is %s, and %s is %s", value.Key, x.Noun(), limit.Key, y.Noun())
+		c.fault(limit.At(0), "wrong dimension: %s is %s, and %s is %s", value.Key, Noun(x), limit.Key, Noun(y))
 	}
 }
 
@@ -210,31 +203,70 @@ func (c *compiler) program(key string, i int) *program {
 		return nil
 	}
 	p := &program{Expression: all[i]}
-	e := plain()
+	x := c.parse(p)
+	if x == nil {
+		return nil
+	}
+	w := &walker{c: c, p: p, info: x.parsed.NativeRep().SourceInfo()}
+	if p.shape = w.walk(x.parsed.NativeRep().Expr()); w.faults > 0 || c.it == nil {
+		return nil
+	}
+	if p.program = c.make(p, x); p.program == nil {
+		return nil
+	}
+	return p
+}
+
+// wording is an expression on some kind of entry, and read what is made of it: one
+// that many rules share is made once. What a rule gives of its own, as its
+// literals, is looked up when it runs.
+type wording struct {
+	it   *fields
+	text string
+}
+
+type read struct {
+	env     *cel.Env
+	parsed  *cel.Ast
+	program cel.Program // nil until it is gone through without a fault
+}
+
+// parse reads the text of an expression; nil where it cannot be.
+func (c *compiler) parse(p *program) *read {
+	key := wording{c.it, p.Text}
+	if x := c.read[key]; x != nil {
+		return x
+	}
+	x := &read{env: plain()}
 	if c.it != nil {
-		e = environment(c.it)
+		x.env = environment(c.it)
 	}
-	parsed, issues := e.Parse(p.Text)
+	var issues *cel.Issues
+	if x.parsed, issues = x.env.Parse(p.Text); issues.Err() != nil {
+		c.issues(p, issues)
+		return nil
+	}
+	c.read[key] = x
+	return x
+}
+
+// make checks what was parsed by the language's own types, and makes it a program.
+func (c *compiler) make(p *program, x *read) cel.Program {
+	if x.program != nil {
+		return x.program
+	}
+	checked, issues := x.env.Check(x.parsed)
 	if issues.Err() != nil {
 		c.issues(p, issues)
 		return nil
 	}
-	w := &walker{c: c, p: p, info: parsed.NativeRep().SourceInfo()}
-	if p.shape = w.walk(parsed.NativeRep().Expr()); w.faults > 0 || c.it == nil {
-		return nil
-	}
-	checked, issues := e.Check(parsed)
-	if issues.Err() != nil {
-		c.issues(p, issues)
-		return nil
-	}
-	made, err := e.Program(checked, programOptions()...)
+	made, err := x.env.Program(checked, programOptions()...)
 	if err != nil {
 		c.fault(p.At(0), "%v", err)
 		return nil
 	}
-	p.program = made
-	return p
+	x.program = made
+	return made
 }
 
 // figures are those of a rule by its name, or what is wrong with that.
@@ -269,10 +301,10 @@ func (c *compiler) figures(name string) (out []lint.FigureOf, wrong string) {
 		slices.Sort(names)
 		return nil, fmt.Sprintf("there is no rule %q%s", name, spelling.DidYouMean(name, names))
 	}
-	out, known := c.figs[name]
+	out, known := c.reckon[name]
 	if !known {
 		out = r.Figures()
-		c.figs[name] = out
+		c.reckon[name] = out
 	}
 	if len(out) == 0 {
 		return nil, name + " reckons no figure: it is of a yes or no"
@@ -318,8 +350,7 @@ func cited(v *ledger.OwnRule) quantity.Citation {
 
 // check judges a build by the rule.
 func (r *rule) check(b *ledger.Build, s *lint.Sheet) {
-	type taken struct{}
-	of := ledger.Memo(b, taken{}, func() *spent { return &spent{} })
+	of := spentOn(b)
 	for _, view := range b.Views(r.it.kind) {
 		run := &run{b: b, rule: r, spent: of}
 		run.it = run.entry(r.it, view)

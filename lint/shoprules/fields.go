@@ -2,6 +2,7 @@ package shoprules
 
 import (
 	"fmt"
+	"maps"
 	"reflect"
 	"slices"
 	"strings"
@@ -203,21 +204,24 @@ func (r *run) list(e entry, v reflect.Value, one reading) ref.Val {
 
 // place is a place as expressions read it: in the vehicle, whatever it is written from.
 func (l layout) place() *fields {
-	f := l[typeName("place")]
-	if f != nil {
+	return l.measured("place", quantity.Length, map[string]func(entry) quantity.Quantity{
+		"behind": func(e entry) quantity.Quantity { return e.view.Interface().(ledger.Point).X },
+		"right":  func(e entry) quantity.Quantity { return e.view.Interface().(ledger.Point).Y },
+		"above":  func(e entry) quantity.Quantity { return e.view.Interface().(ledger.Point).Z },
+	})
+}
+
+// measured lays out, once, a table of quantities that is no kind of its own.
+func (l layout) measured(name string, dim quantity.Dim, of map[string]func(entry) quantity.Quantity) *fields {
+	if f := l[typeName(name)]; f != nil {
 		return f
 	}
-	f = newFields("place", nil)
-	l[typeName("place")] = f
-	for name, of := range map[string]func(ledger.Point) quantity.Quantity{
-		"behind": func(p ledger.Point) quantity.Quantity { return p.X },
-		"right":  func(p ledger.Point) quantity.Quantity { return p.Y },
-		"above":  func(p ledger.Point) quantity.Quantity { return p.Z },
-	} {
-		at := func(e entry) quantity.Quantity { return of(e.view.Interface().(ledger.Point)) }
-		f.add(name, &field{amountType, amountOf(quantity.Length), func(e entry) ref.Val { return amount{run: e.run, q: at(e)} }, func(e entry) quantity.Truth { return at(e).Given() }})
+	f := newFields(name, nil)
+	l[typeName(name)] = f
+	for _, key := range slices.Sorted(maps.Keys(of)) {
+		at := of[key]
+		f.add(key, &field{amountType, amountOf(dim), func(e entry) ref.Val { return amount{run: e.run, q: at(e)} }, func(e entry) quantity.Truth { return at(e).Given() }})
 	}
-	slices.Sort(f.names)
 	return f
 }
 
@@ -238,24 +242,16 @@ func located(to *fields, otherwise string) reading {
 
 // hookup is what a part needs or gives of one kind.
 func (l layout) hookup() *fields {
-	f := l[typeName("hookup")]
-	if f != nil {
-		return f
+	of := func(e entry) ledger.Hookup { return e.view.Interface().(ledger.Hookup) }
+	f := l.measured("hookup", quantity.Any, map[string]func(entry) quantity.Quantity{
+		"least":   func(e entry) quantity.Quantity { return of(e).Least },
+		"exactly": func(e entry) quantity.Quantity { return of(e).Exactly },
+		"takes":   func(e entry) quantity.Quantity { return of(e).Takes },
+		"level":   func(e entry) quantity.Quantity { return of(e).Level },
+	})
+	if f.of["from"] == nil {
+		f.add("from", &field{cel.StringType, &shape{sort: aText}, func(e entry) ref.Val { return e.run.word(of(e).From.Word) }, func(e entry) quantity.Truth { return of(e).From.Given() }})
 	}
-	f = newFields("hookup", nil)
-	l[typeName("hookup")] = f
-	for name, of := range map[string]func(ledger.Hookup) quantity.Quantity{
-		"least":   func(h ledger.Hookup) quantity.Quantity { return h.Least },
-		"exactly": func(h ledger.Hookup) quantity.Quantity { return h.Exactly },
-		"takes":   func(h ledger.Hookup) quantity.Quantity { return h.Takes },
-		"level":   func(h ledger.Hookup) quantity.Quantity { return h.Level },
-	} {
-		at := func(e entry) quantity.Quantity { return of(e.view.Interface().(ledger.Hookup)) }
-		f.add(name, &field{amountType, amountOf(quantity.Any), func(e entry) ref.Val { return amount{run: e.run, q: at(e)} }, func(e entry) quantity.Truth { return at(e).Given() }})
-	}
-	slices.Sort(f.names)
-	from := func(e entry) quantity.Word { return e.view.Interface().(ledger.Hookup).From.Word }
-	f.add("from", &field{cel.StringType, &shape{sort: aText}, func(e entry) ref.Val { return e.run.word(from(e)) }, func(e entry) quantity.Truth { return from(e).Given() }})
 	return f
 }
 

@@ -2,7 +2,9 @@ package shoprules
 
 import (
 	"fmt"
+	"maps"
 	"math"
+	"slices"
 	"strings"
 	"sync"
 
@@ -19,7 +21,8 @@ import (
 // Function is one that an expression may call.
 type Function struct {
 	Name, Call, Says string
-	least, most      int // how many values it takes
+	Takes, Gives     string // of what type: "a length", "quantities of one dimension"
+	least, most      int    // how many values it takes
 	sum              func([]quantity.Quantity) quantity.Quantity
 	list             bool // or one list of them
 }
@@ -27,35 +30,35 @@ type Function struct {
 // Functions are all of them but those of a kind of entry, which Kinds lists. What
 // they reckon package quantity does, for an expression and for its phantoms alike.
 var Functions = []*Function{
-	{Name: "q", Call: "q('20 gal')", Says: "a quantity as a ledger writes one; exact, unless it says its ±", least: 1, most: 1},
-	{Name: "sum", Call: "sum(parts().map(p, p.mass))", Says: "the sum of a list of quantities, zero of none", least: 1, most: 1, list: true},
-	{Name: "min", Call: "min(a, b)", Says: "the least of several, or of a list", least: 1, most: mostValues, list: true,
+	{Name: "q", Call: "q('20 gal')", Says: "a quantity as a ledger writes one; exact, unless it says its ±", Takes: "a text, written out", Gives: "a quantity", least: 1, most: 1},
+	{Name: "sum", Call: "sum(parts().map(p, p.mass))", Says: "the sum of a list of quantities, zero of none", Takes: "a list of quantities of one dimension", Gives: "the same dimension", least: 1, most: 1, list: true},
+	{Name: "min", Call: "min(a, b)", Says: "the least of several, or of a list", Takes: "one to six quantities of one dimension, or a list", Gives: "the same dimension", least: 1, most: mostValues, list: true,
 		sum: func(q []quantity.Quantity) quantity.Quantity { return quantity.Min(q[0], q[1:]...) }},
-	{Name: "max", Call: "max(a, b)", Says: "the greatest of several, or of a list", least: 1, most: mostValues, list: true,
+	{Name: "max", Call: "max(a, b)", Says: "the greatest of several, or of a list", Takes: "one to six quantities of one dimension, or a list", Gives: "the same dimension", least: 1, most: mostValues, list: true,
 		sum: func(q []quantity.Quantity) quantity.Quantity { return quantity.Max(q[0], q[1:]...) }},
-	{Name: "first", Call: "first(a, b)", Says: "the first of several that is written", least: 2, most: mostValues,
+	{Name: "first", Call: "first(a, b)", Says: "the first of several that is written", Takes: "two to six quantities of one dimension", Gives: "the same dimension", least: 2, most: mostValues,
 		sum: func(q []quantity.Quantity) quantity.Quantity { return quantity.FirstOf(q...) }},
-	{Name: "below", Call: "below(x, limit, a, b)", Says: "a where x is below the limit, else b; where the doubt of x leaves that open, both count", least: 4, most: 4,
+	{Name: "below", Call: "below(x, limit, a, b)", Says: "a where x is below the limit, else b; where the doubt of x leaves that open, both count", Takes: "two quantities of one dimension, and two of one", Gives: "that of the last two", least: 4, most: 4,
 		sum: func(q []quantity.Quantity) quantity.Quantity { return quantity.Below(q[0], q[1], q[2], q[3]) }},
-	{Name: "abs", Call: "abs(x)", Says: "the magnitude", least: 1, most: 1, sum: of(quantity.Abs)},
-	{Name: "sqrt", Call: "sqrt(x)", Says: "the square root", least: 1, most: 1, sum: of(quantity.Sqrt)},
-	{Name: "pow", Call: "pow(x, 2)", Says: "a power, which is a number written out", least: 2, most: 2},
-	{Name: "hypot", Call: "hypot(x, y)", Says: "the square root of the sum of two squares", least: 2, most: 2,
+	{Name: "abs", Call: "abs(x)", Says: "the magnitude", Takes: "a quantity", Gives: "the same dimension", least: 1, most: 1, sum: of(quantity.Abs)},
+	{Name: "sqrt", Call: "sqrt(x)", Says: "the square root", Takes: "a quantity whose dimension has a root, such as an area", Gives: "the root: of an area, a length", least: 1, most: 1, sum: of(quantity.Sqrt)},
+	{Name: "pow", Call: "pow(x, 2)", Says: "a power, which is a number written out", Takes: "a quantity, and a number of at most 12, written out", Gives: "the power: of a length and 2, an area", least: 2, most: 2},
+	{Name: "hypot", Call: "hypot(x, y)", Says: "the square root of the sum of two squares", Takes: "two quantities of one dimension", Gives: "the same dimension", least: 2, most: 2,
 		sum: func(q []quantity.Quantity) quantity.Quantity { return quantity.Hypot(q[0], q[1]) }},
-	{Name: "sin", Call: "sin(x)", Says: "of an angle", least: 1, most: 1, sum: of(quantity.Sin)},
-	{Name: "cos", Call: "cos(x)", Says: "of an angle", least: 1, most: 1, sum: of(quantity.Cos)},
-	{Name: "tan", Call: "tan(x)", Says: "of an angle", least: 1, most: 1, sum: of(quantity.Tan)},
-	{Name: "atan", Call: "atan(x)", Says: "the angle of a pure number", least: 1, most: 1, sum: of(quantity.Atan)},
-	{Name: "asin", Call: "asin(x)", Says: "the angle of a pure number", least: 1, most: 1, sum: of(quantity.Asin)},
-	{Name: "exp", Call: "exp(x)", Says: "of a pure number", least: 1, most: 1, sum: of(quantity.Exp)},
-	{Name: "log", Call: "log(x)", Says: "the natural logarithm of a pure number", least: 1, most: 1, sum: of(quantity.Log)},
-	{Name: "radians", Call: "radians(x)", Says: "an angle as a pure number; of a speed of rotation, radians a second", least: 1, most: 1, sum: of(quantity.Radians)},
-	{Name: "from_zero", Call: "from_zero(t)", Says: "a temperature from absolute zero, an absolute pressure from vacuum", least: 1, most: 1, sum: of(quantity.FromZero)},
-	{Name: "reads", Call: "reads(it.tires, 4)", Says: "whether a value is written so, whatever its tolerance: for counts", least: 2, most: 2},
-	{Name: "entry_name", Call: "entry_name(it)", Says: "the name of an entry, such as part.engine", least: 1, most: 1},
-	{Name: "figure", Call: "figure('weight/front-axle', 'vehicle.front')", Says: "the value that a rule reckons on an entry; a third word says in which respect, where there are several", least: 2, most: 3},
-	{Name: "has", Call: "has(it.fuse)", Says: "whether a key is written", least: 1, most: 1},
-	{Name: "size", Call: "size(parts())", Says: "how many values a list has, or characters a text", least: 1, most: 1},
+	{Name: "sin", Call: "sin(x)", Says: "of an angle", Takes: "an angle", Gives: "a pure number", least: 1, most: 1, sum: of(quantity.Sin)},
+	{Name: "cos", Call: "cos(x)", Says: "of an angle", Takes: "an angle", Gives: "a pure number", least: 1, most: 1, sum: of(quantity.Cos)},
+	{Name: "tan", Call: "tan(x)", Says: "of an angle", Takes: "an angle", Gives: "a pure number", least: 1, most: 1, sum: of(quantity.Tan)},
+	{Name: "atan", Call: "atan(x)", Says: "the angle of a pure number", Takes: "a pure number", Gives: "an angle", least: 1, most: 1, sum: of(quantity.Atan)},
+	{Name: "asin", Call: "asin(x)", Says: "the angle of a pure number", Takes: "a pure number", Gives: "an angle", least: 1, most: 1, sum: of(quantity.Asin)},
+	{Name: "exp", Call: "exp(x)", Says: "of a pure number", Takes: "a pure number", Gives: "a pure number", least: 1, most: 1, sum: of(quantity.Exp)},
+	{Name: "log", Call: "log(x)", Says: "the natural logarithm of a pure number", Takes: "a pure number", Gives: "a pure number", least: 1, most: 1, sum: of(quantity.Log)},
+	{Name: "radians", Call: "radians(x)", Says: "an angle as a pure number; of a speed of rotation, radians a second", Takes: "an angle, or a speed of rotation", Gives: "a pure number, or one a second", least: 1, most: 1, sum: of(quantity.Radians)},
+	{Name: "from_zero", Call: "from_zero(t)", Says: "a temperature from absolute zero, an absolute pressure from vacuum", Takes: "a temperature, or an absolute pressure", Gives: "a temperature difference, or a pressure", least: 1, most: 1, sum: of(quantity.FromZero)},
+	{Name: "reads", Call: "reads(it.tires, 4)", Says: "whether a value is written so, whatever its tolerance: for counts", Takes: "a quantity, and a number", Gives: "yes or no", least: 2, most: 2},
+	{Name: "entry_name", Call: "entry_name(it)", Says: "the name of an entry, such as part.engine", Takes: "an entry", Gives: "text", least: 1, most: 1},
+	{Name: "figure", Call: "figure('weight/front-axle', 'vehicle.front')", Says: "the value that a rule reckons on an entry; a third word says in which respect, where there are several", Takes: "a rule, written out; an entry or its name; a respect", Gives: "a quantity", least: 2, most: 3},
+	{Name: "has", Call: "has(it.fuse)", Says: "whether a key is written", Takes: "a key of an entry", Gives: "yes or no", least: 1, most: 1},
+	{Name: "size", Call: "size(parts())", Says: "how many values a list has, or characters a text", Takes: "a list or a text", Gives: "a whole number", least: 1, most: 1},
 }
 
 // mostValues is how many values a function takes that takes several.
@@ -359,20 +362,61 @@ func kindsBy(single bool) map[string]*fields {
 	return out
 }
 
-// KindCall is how an expression comes by the entries of a kind.
-type KindCall struct{ Kind, All, One string }
+// KindOf is what an expression reads of a kind of entry, and how it comes by it. A
+// table that stands in entries is one too, without a way of its own.
+type KindOf struct {
+	Name     string
+	All, One string // what gives all of them, and one; "" where nothing does
+	Keys     []Key
+}
 
-// Kinds lists how expressions come by entries.
-func Kinds() (out []KindCall) {
+// Key is one that an expression reads, and of what type it is.
+type Key struct{ Name, Type string }
+
+// Kinds lists what expressions read: the kinds of entry in their order, then the
+// tables that stand in entries, by name.
+func Kinds() (out []KindOf) {
+	inner := maps.Clone(tables())
 	for _, k := range ledger.Judged() {
-		switch {
-		case strings.Contains(k.Name, "."):
-			out = append(out, KindCall{k.Name, "", k.Name})
-		case k.Single:
-			out = append(out, KindCall{k.Name, "", spelled(k.Name)})
-		default:
-			out = append(out, KindCall{k.Name, kindFunction(k) + "()", fmt.Sprintf("%s('%s.x')", spelled(k.Name), k.Name)})
+		f := fieldsOf(k)
+		delete(inner, typeName(k.Name))
+		of := KindOf{Name: k.Name, One: k.Name, Keys: f.keys()}
+		if !k.Single {
+			of.All, of.One = kindFunction(k)+"()", fmt.Sprintf("%s('%s.x')", spelled(k.Name), k.Name)
+		} else if !strings.Contains(k.Name, ".") {
+			of.One = spelled(k.Name)
 		}
+		out = append(out, of)
+	}
+	for _, name := range slices.Sorted(maps.Keys(inner)) {
+		out = append(out, KindOf{Name: inner[name].name, Keys: inner[name].keys()})
 	}
 	return out
+}
+
+func (f *fields) keys() (out []Key) {
+	for _, name := range f.names {
+		out = append(out, Key{name, f.of[name].shape.typed()})
+	}
+	return out
+}
+
+// typed is the type of a value in words.
+func (s *shape) typed() string {
+	switch s.sort {
+	case aTruth:
+		return "yes or no"
+	case aText:
+		return "text"
+	case anAmount:
+		if s.q.Dim() == quantity.Any {
+			return "a quantity"
+		}
+		return Noun(s.q.Dim())
+	case anEntry:
+		return s.of.name
+	case aList:
+		return "list of " + s.elem.typed()
+	}
+	return s.noun()
 }

@@ -28,6 +28,11 @@ const (
 // spent is what the rules of a shop have taken on one build.
 type spent struct{ steps, sums int }
 
+func spentOn(b *ledger.Build) *spent {
+	type taken struct{}
+	return ledger.Memo(b, taken{}, func() *spent { return &spent{} })
+}
+
 // wait is why a truth is open: for want of values, or because the doubt of the
 // margin leaves it so.
 type wait struct {

@@ -206,7 +206,16 @@ func orShape(a, b *shape) *shape {
 }
 
 // dims tells two dimensions for a message.
-func dims(a, b quantity.Quantity) string { return a.Dim().Noun() + " and " + b.Dim().Noun() }
+func dims(a, b quantity.Quantity) string { return Noun(a.Dim()) + " and " + Noun(b.Dim()) }
+
+// Noun is what a dimension is called: a length, a pure number.
+func Noun(d quantity.Dim) string {
+	if d == quantity.Ratio {
+		return "a pure number"
+	}
+	kind, _, _ := strings.Cut(d.Takes(), ", such as ")
+	return kind
+}
 
 // steepest is how high the exponents of a dimension may go: beyond it nobody
 // measures.

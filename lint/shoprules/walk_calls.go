@@ -5,6 +5,7 @@ import (
 	"maps"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"cel.dev/cel-go/common/ast"
@@ -15,6 +16,7 @@ import (
 	"fishplate/ledger/quantity"
 	"fishplate/ledger/schema"
 	"fishplate/ledger/spelling"
+	"fishplate/lint"
 )
 
 // call goes through an operator or a function and its values.
@@ -98,9 +100,9 @@ func (w *walker) arithmetic(e ast.Expr, sum func([]quantity.Quantity) quantity.Q
 	case plain:
 		return &shape{sort: aNumber}
 	case ok:
-		what := fmt.Sprintf("%s of %s", operator(e), qs[0].Dim().Noun())
+		what := fmt.Sprintf("%s of %s", operator(e), Noun(qs[0].Dim()))
 		if len(qs) == 2 {
-			what = fmt.Sprintf("%s %s %s", qs[0].Dim().Noun(), operator(e), qs[1].Dim().Noun())
+			what = fmt.Sprintf("%s %s %s", Noun(qs[0].Dim()), operator(e), Noun(qs[1].Dim()))
 		}
 		return w.sum(e, what, func() quantity.Quantity { return sum(qs) })
 	case len(args) == 2 && shapes[0].sort == aList && shapes[1].sort == aList:
@@ -121,7 +123,7 @@ func (w *walker) comparison(e ast.Expr, by comparison) *shape {
 	y, are := b.amount()
 	switch {
 	case is && are:
-		w.sum(e, fmt.Sprintf("%s is compared with %s", x.Dim().Noun(), y.Dim().Noun()), func() quantity.Quantity { return by.margin(x, y) })
+		w.sum(e, fmt.Sprintf("%s is compared with %s", Noun(x.Dim()), Noun(y.Dim())), func() quantity.Quantity { return by.margin(x, y) })
 	case a.sort == aText && b.sort == aText, a.sort == anything, b.sort == anything:
 	default:
 		w.fault(e, "%s is not compared with %s", a.noun(), b.noun())
@@ -214,7 +216,7 @@ func (w *walker) ofAmounts(e ast.Expr, f *Function, args []ast.Expr, shapes []*s
 		if !ok {
 			return w.fault(args[i], "%s takes quantities, as in %s; got %s", f.Name, f.Call, s.noun())
 		}
-		qs, nouns = append(qs, q), append(nouns, q.Dim().Noun())
+		qs, nouns = append(qs, q), append(nouns, Noun(q.Dim()))
 	}
 	what := f.Name + " of " + schema.Or(slices.Compact(nouns))
 	switch f.Name {
@@ -268,6 +270,9 @@ func (w *walker) noFunction(e ast.Expr, name string) *shape {
 		known = append(known, strings.TrimPrefix(list, "@"), spelled(f.kind.Name))
 	}
 	slices.Sort(known)
+	if sign, is := operators.FindReverse(name); is {
+		return w.fault(e, "there is no operator %s in a rule", sign)
+	}
 	hint := spelling.DidYouMean(name, known)
 	switch {
 	case hint != "":
@@ -292,7 +297,7 @@ func (w *walker) quantity(e ast.Expr) *shape {
 	if !ok {
 		var err error
 		if q, err = exact(*s.text, w.c.rule.own.Source.String()); err != nil {
-			return w.fault(arg, "%v", err)
+			return w.fault(arg, "q: %v", err)
 		}
 		if q.Dim().Money != 0 {
 			return w.fault(arg, "a rule reckons with no money: no report may show it")
@@ -330,18 +335,60 @@ func (w *walker) figure(e ast.Expr) *shape {
 		kind = k.Name
 	}
 	var kinds []string
-	dim, found := quantity.Any, false
+	var fit []lint.FigureOf
 	for _, f := range figures {
 		kinds = append(kinds, f.Entry)
-		if f.Entry == kind || kind == "" && len(figures) == 1 {
-			dim, found = f.Dim, true
-			if f.Aspect && aspect.text != nil && *aspect.text == "" {
-				return w.fault(args[1], "a figure of %s on %s is in some respect; a third word says in which", *name.text, f.Entry)
-			}
+		if f.Entry == kind || kind == "" {
+			fit = append(fit, f)
 		}
 	}
-	if !found && kind != "" {
+	if len(fit) == 0 {
 		return w.fault(args[1], "%s reckons on %s; got %s", *name.text, schema.Or(kinds), kind)
 	}
-	return amountOf(dim)
+	if aspect.text != nil {
+		return w.inRespect(args, *aspect.text, fit)
+	}
+	return amountOf(dimOf(fit))
+}
+
+// inRespect is the figure in a respect, "" where none is asked for. One that is not
+// known may be of a ledger's own words, unless it is nearly a known one.
+func (w *walker) inRespect(args []ast.Expr, aspect string, fit []lint.FigureOf) *shape {
+	var known []string
+	var exact []lint.FigureOf
+	for _, f := range fit {
+		if f.Aspect == aspect {
+			exact = append(exact, f)
+		} else if !slices.Contains(known, f.Aspect) {
+			known = append(known, f.Aspect)
+		}
+	}
+	fixed := slices.DeleteFunc(slices.Clone(known), func(s string) bool { return strings.ContainsAny(s, "*0123456789") })
+	switch hint := spelling.DidYouMean(aspect, fixed); {
+	case len(exact) > 0:
+		return amountOf(dimOf(exact))
+	case aspect == "":
+		return w.fault(args[1], "it reckons several, each in some respect: a third word says in which, such as %s", quoted(known))
+	case hint != "":
+		return w.fault(args[2], "it reckons nothing in respect of %q%s", aspect, hint)
+	}
+	return amountOf(dimOf(fit))
+}
+
+func quoted(words []string) string {
+	out := make([]string, len(words))
+	for i, s := range words {
+		out[i] = strconv.Quote(s)
+	}
+	return schema.Or(out)
+}
+
+// dimOf is the dimension of several figures, any where they differ.
+func dimOf(figures []lint.FigureOf) quantity.Dim {
+	for _, f := range figures {
+		if f.Dim != figures[0].Dim {
+			return quantity.Any
+		}
+	}
+	return figures[0].Dim
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"fishplate/ledger/quantity"
 	"fishplate/rules/refdata"
@@ -49,8 +50,8 @@ var (
 	resistanceArea = assumed("resistance times nominal area")
 	finalAtWorst   = assumed("final temperature of unnamed insulation")
 	saeTypes       = data.Table("sae-insulation").Rows()
-	gauges         = readGauges()
-	rows           = readRows()
+	gauges         = sync.OnceValue(readGauges)
+	rows           = sync.OnceValue(readRows)
 	bundles        = readSteps("bundle", "factor", "the bundle factor of 33 CFR 183.425 Table 5 note 2")
 )
 
@@ -125,7 +126,7 @@ func readRows() []row {
 	}{{"allowable", "33 CFR 183.425 Table 5", baseAmbient, false}, {"aircraft-wire", "FAA AC 43.13-1B Table 11-9", aircraftAmbient, true}} {
 		table := data.Table(t.name)
 		for _, size := range table.Rows() {
-			r := row{size: size, area: gauges[size].area.Value(), base: t.base, bundled: t.bundled}
+			r := row{size: size, area: gauges()[size].area.Value(), base: t.base, bundled: t.bundled}
 			r.columns = &quantity.Table{Name: t.short + ", " + size + ",", Step: true, XDim: quantity.Temperature, YDim: quantity.Current}
 			for _, c := range table.Columns()[1:] {
 				amps, _ := table.Cell(size, c)
@@ -148,9 +149,9 @@ func readRows() []row {
 func rowFor(size string) (row, bool) {
 	area, metric := nominal(size)
 	if !metric {
-		area = gauges[size].area
+		area = gauges()[size].area
 	}
-	for _, r := range rows {
+	for _, r := range rows() {
 		if r.area <= area.Value() {
 			return r, true
 		}

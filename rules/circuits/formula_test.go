@@ -29,9 +29,9 @@ func TestGaugeAreaASTMB258(t *testing.T) {
 	assert.InDelta(t, 0.4600*0.0254, diameter(-3), 0.00005*0.0254, "4/0 AWG")
 	assert.InDelta(t, 1.1229322, diameter(9)/diameter(10), 5e-8, "the step")
 	for _, row := range necTable8 {
-		assert.InEpsilon(t, row.cmil, gauges[row.size].area.Value()/cmil, 0.003, row.size)
+		assert.InEpsilon(t, row.cmil, gauges()[row.size].area.Value()/cmil, 0.003, row.size)
 	}
-	assert.InEpsilon(t, 2, gauges["12 AWG"].area.Value()/gauges["15 AWG"].area.Value(), 0.005, "three sizes halve the area, near enough")
+	assert.InEpsilon(t, 2, gauges()["12 AWG"].area.Value()/gauges()["15 AWG"].area.Value(), 0.005, "three sizes halve the area, near enough")
 }
 
 func diameter(n float64) float64 {
@@ -50,7 +50,7 @@ var necTable8 = []struct {
 // NFPA 70 (NEC) Chapter 9 Table 8, uncoated copper at 75 °C.
 func TestResistanceNECChapter9Table8(t *testing.T) {
 	for _, row := range necTable8 {
-		r := Resistance(gauges[row.size].perLength, meters(kft), celsius(75))
+		r := Resistance(gauges()[row.size].perLength, meters(kft), celsius(75))
 		assert.InEpsilon(t, row.ohmsPerKft, r.Value(), 0.01, row.size)
 	}
 }
@@ -75,11 +75,13 @@ func TestResistanceIEC60228(t *testing.T) {
 
 // IEC 60028: the ratio over 55 K, and the same by the inferred zero of -234.5 °C.
 func TestResistanceOfWarmCopper(t *testing.T) {
-	warm := func(c float64) float64 { return Resistance(gauges["12 AWG"].perLength, meters(1), celsius(c)).Value() }
+	warm := func(c float64) float64 {
+		return Resistance(gauges()["12 AWG"].perLength, meters(1), celsius(c)).Value()
+	}
 	assert.InDelta(t, 1.216, warm(75)/warm(20), 0.0005)
 	assert.InEpsilon(t, (234.5+75)/(234.5+20), warm(75)/warm(20), 0.0005)
 	assert.InEpsilon(t, 0.00323, (warm(76)-warm(75))/warm(75), 0.002, "NEC's coefficient at 75 °C (from memory)")
-	long := Resistance(gauges["12 AWG"].perLength, meters(3), celsius(75)).Value()
+	long := Resistance(gauges()["12 AWG"].perLength, meters(3), celsius(75)).Value()
 	assert.InEpsilon(t, 3*warm(75), long, 1e-12, "goes with the length")
 }
 
@@ -124,7 +126,7 @@ func TestDropABYCWorkedExamples(t *testing.T) {
 func smallest(current, length, volts, share float64, of func(gauge) q.Quantity) string {
 	warmth := celsius(20 + (10.75/10.371-1)/0.00393)
 	for _, size := range []string{"18", "16", "14", "12", "10", "8", "6", "4", "2", "1", "1/0", "2/0", "3/0", "4/0"} {
-		drop := Drop(amps(current), Resistance(of(gauges[size+" AWG"]), meters(length), warmth))
+		drop := Drop(amps(current), Resistance(of(gauges()[size+" AWG"]), meters(length), warmth))
 		if DropShare(drop, q.SI(volts, q.Voltage)).Value() <= share*(1+1e-4) {
 			return size
 		}
@@ -281,12 +283,12 @@ func TestOwnLoad(t *testing.T) {
 func TestSAEAreas(t *testing.T) {
 	lo, hi := saeShare.Forward()
 	for _, size := range data.Table("sae-area").Rows() {
-		share := gauges[size].saeArea.Value() / gauges[size].area.Value()
+		share := gauges()[size].saeArea.Value() / gauges()[size].area.Value()
 		assert.GreaterOrEqual(t, share, lo, size)
 		assert.LessOrEqual(t, share, hi, size)
 	}
-	assert.InDelta(t, 5833, gauges["12 AWG"].saeArea.Value()/cmil, 0.5)
-	assert.False(t, gauges["20 AWG"].saeArea.Grade() > q.Assumed, "20 AWG has no row")
+	assert.InDelta(t, 5833, gauges()["12 AWG"].saeArea.Value()/cmil, 0.5)
+	assert.False(t, gauges()["20 AWG"].saeArea.Grade() > q.Assumed, "20 AWG has no row")
 }
 
 // 33 CFR 183.425 Table 5 note 2.

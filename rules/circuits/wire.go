@@ -18,7 +18,7 @@ func (n *Network) Temperature(r *Run) quantity.Quantity {
 // metric size by IEC 60228, of SAE cable by its own copper, else of the AWG.
 func (n *Network) perLength(r *Run) quantity.Quantity {
 	return quantity.Look(r.Gauge, perMeter, "a resistance a length", func(size string) (quantity.Quantity, bool) {
-		if g, awg := gauges[size]; awg {
+		if g, awg := gauges()[size]; awg {
 			return quantity.Choose(r.Insulation.Is(saeTypes...), g.saePerLength, g.perLength), true
 		}
 		return metricPerLength(size)
@@ -28,7 +28,7 @@ func (n *Network) perLength(r *Run) quantity.Quantity {
 // Area is the copper of a run's conductor.
 func (n *Network) Area(r *Run) quantity.Quantity {
 	return quantity.Look(r.Gauge, quantity.Area, "a copper area", func(size string) (quantity.Quantity, bool) {
-		if g, awg := gauges[size]; awg {
+		if g, awg := gauges()[size]; awg {
 			return quantity.Choose(r.Insulation.Is(saeTypes...), g.saeArea, g.area), true
 		}
 		return nominal(size)

@@ -68,7 +68,7 @@ func stands(u *lint.Subject, material, fuel quantity.Word, there quantity.Truth)
 	cell := quantity.JoinWords(" with ", rowOf(material), columnOf(fuel))
 	says := inWords(cell, fuel)
 	grade := quantity.LookWord(cell, "a defensible value", func(c string) (string, bool) {
-		g := matrix[c].grade
+		g := matrix()[c].grade
 		return g, g != ""
 	})
 	u.Says("%s", says).When(there, "its part is not on the finished vehicle")

@@ -3,6 +3,7 @@ package fuel
 import (
 	"embed"
 	"strings"
+	"sync"
 
 	"fishplate/ledger/quantity"
 	"fishplate/rules/refdata"
@@ -23,7 +24,7 @@ type judgment struct {
 
 // inWords is a cell of the matrix in words, "" where there is none.
 func inWords(cell, fuel quantity.Word) string {
-	j, ok := matrix[cell.String()]
+	j, ok := matrix()[cell.String()]
 	if !ok {
 		return ""
 	}
@@ -31,7 +32,7 @@ func inWords(cell, fuel quantity.Word) string {
 }
 
 var (
-	matrix     = readMatrix()
+	matrix     = sync.OnceValue(readMatrix)
 	rowNames   = readNames()
 	metals     = data.Table("metals").Rows()
 	fuelNames  = data.Table("fuels").Rows()

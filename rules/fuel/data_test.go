@@ -18,7 +18,7 @@ func word(s string) quantity.Word { return quantity.Written(s, &quantity.Source{
 func grades(materials []string, fuel string) map[string]bool {
 	out := map[string]bool{}
 	for _, m := range materials {
-		out[matrix[pair(rowNames[m], fuel)].grade] = true
+		out[matrix()[pair(rowNames[m], fuel)].grade] = true
 	}
 	return out
 }
@@ -68,7 +68,7 @@ func TestBlendsGetNoMilder(t *testing.T) {
 	assert.Equal(t, "b5", columns["diesel"])
 	rows := data.Table("matrix").Rows()
 	for _, m := range rows {
-		d, b5, b20 := matrix[pair(m, "d975")].grade, matrix[pair(m, "b5")].grade, matrix[pair(m, "b20")].grade
+		d, b5, b20 := matrix()[pair(m, "d975")].grade, matrix()[pair(m, "b5")].grade, matrix()[pair(m, "b20")].grade
 		assert.LessOrEqual(t, rank[d], rank[b5], m)
 		assert.LessOrEqual(t, rank[b5], rank[b20], m)
 	}
@@ -126,8 +126,8 @@ func TestWords(t *testing.T) {
 	// A word for several compounds takes the one that fares worse.
 	for f := range columns {
 		c := columns[f]
-		if matrix[pair("fkm-bisphenol-cured", c)].grade == "ok" {
-			assert.Equal(t, "ok", matrix[pair("fkm-peroxide-cured", c)].grade, c)
+		if matrix()[pair("fkm-bisphenol-cured", c)].grade == "ok" {
+			assert.Equal(t, "ok", matrix()[pair("fkm-peroxide-cured", c)].grade, c)
 		}
 	}
 }
@@ -137,7 +137,7 @@ func TestCellsAreCited(t *testing.T) {
 	confirmed, memory := 0, 0
 	for _, m := range data.Table("matrix").Rows() {
 		for _, f := range data.Table("matrix").Columns()[1:] {
-			j := matrix[pair(m, f)]
+			j := matrix()[pair(m, f)]
 			mark := strings.Contains(j.after, "(from memory)")
 			assert.Equal(t, data.Table("confirmed").Word(m, f) == "", mark, "%s %s", m, f)
 			if mark {

@@ -71,8 +71,9 @@ type change struct {
 // Where nothing ever changed no day is asked for.
 func Untouched(b *ledger.Build, day ledger.Date, of ...Matter) (q.Truth, string) {
 	fresh, told := q.Is(true), ""
+	built := b.Weighed("as-built")
 	note := func(c change) {
-		late := c.after(b, day)
+		late := c.after(built, day)
 		if late.Holds() && told == "" {
 			told = fmt.Sprintf("%s %s on %s, after the test on %s", c.entry, c.did, c.on, day)
 		}
@@ -89,12 +90,13 @@ func Untouched(b *ledger.Build, day ledger.Date, of ...Matter) (q.Truth, string)
 	return fresh, told
 }
 
-// after tells whether the change came later than a day.
-func (c change) after(b *ledger.Build, day ledger.Date) q.Truth {
+// after tells whether the change came later than a day, by the weighing as built
+// where it has none of its own.
+func (c change) after(built *ledger.Weighing, day ledger.Date) q.Truth {
 	if c.on.Known() {
 		return c.on.After(day)
 	}
-	if built := b.Weighed("as-built"); built.Given().Holds() && built.Date.Known() && day.Known() && built.Date.String() <= day.String() {
+	if built.Given().Holds() && built.Date.Known() && day.Known() && built.Date.String() <= day.String() {
 		return q.Is(false)
 	}
 	return q.Unknown(slices.Concat(c.on.Needs(), day.Needs()))
@@ -182,6 +184,7 @@ func heavy(b *ledger.Build, day ledger.Date) []change {
 		return nil
 	}
 	limit := littleMass.Value() * curb.Value()
+	built := b.Weighed("as-built")
 	var out []change
 	var most change
 	later, heaviest := 0.0, 0.0
@@ -194,7 +197,7 @@ func heavy(b *ledger.Build, day ledger.Date) []change {
 		if m > limit {
 			out = append(out, c)
 		}
-		if c.after(b, day).Holds() {
+		if c.after(built, day).Holds() {
 			if later += m; most.entry == "" || m > heaviest {
 				most, heaviest = c, m
 			}
