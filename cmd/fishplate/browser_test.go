@@ -201,7 +201,7 @@ const thinned = `(() => {
     for (const c of [...e.children]) {
       const like = c.tagName + "." + (c.getAttribute("class") || "");
       seen.set(like, (seen.get(like) || 0) + 1);
-      if (seen.get(like) > 5) c.remove();
+      if (seen.get(like) > 3) c.remove();
     }
   }
   return document.querySelectorAll("*").length;

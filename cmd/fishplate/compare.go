@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"strings"
 
 	"github.com/urfave/cli/v2"
 
@@ -64,6 +65,11 @@ func (p *program) comparing(c *cli.Context) error {
 	kinds := report.CompareKinds
 	if how.Tree {
 		kinds = report.TreeKinds
+		for _, a := range c.StringSlice("report") {
+			if name, _, _ := strings.Cut(a, "="); name == "html" {
+				return errors.Join(err, wrong("a comparison as html is of one build, and these are trees of them; name a build on each side, or take another kind: %s", strings.Join(report.KindNames(kinds), ", ")))
+			}
+		}
 	}
 	outs, bad := p.outputs(kinds, c.StringSlice("report"), how)
 	defer outs.drop()
