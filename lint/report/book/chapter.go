@@ -182,7 +182,7 @@ func (r *reader) kindTables(k *schema.Kind, of []*ledger.Entry) (rows, own []tab
 	l := layout{kind: k.Name}
 	for _, f := range k.Fields {
 		if slices.ContainsFunc(of, func(e *ledger.Entry) bool { return !r.one(e, f.Key).empty() }) {
-			l.cols = append(l.cols, column{report.Upper(strings.ReplaceAll(f.Key, "-", " ")), f.Key})
+			l.cols = append(l.cols, column{keyWords(f.Key), f.Key})
 		}
 	}
 	if !k.Single && len(l.cols) <= mostColumns {

@@ -73,16 +73,40 @@ func (r *reader) front(drawn drawings) front {
 	return f
 }
 
-// counted says how many checks came to what.
+// counted says how many checks came to what: advice that does not hold apart, which
+// fails nothing.
 func counted(rep *lint.Report) string {
-	n := rep.Counts()
-	var say []string
-	for _, v := range []lint.Verdict{lint.Pass, lint.Waived, lint.Unproven, lint.Missing, lint.Fail} {
-		if n[v] > 0 {
-			say = append(say, fmt.Sprintf("%d %s", n[v], v))
+	order := []lint.Verdict{lint.Pass, lint.Waived, lint.Unproven, lint.Missing, lint.Fail}
+	musts, advice := map[string]int{}, map[string]int{}
+	var words []string
+	for _, v := range order {
+		for _, r := range rep.Results {
+			if r.Verdict != v {
+				continue
+			}
+			of := musts
+			if r.Should && v != lint.Pass {
+				of = advice
+			}
+			if of[r.Word()]++; !slices.Contains(words, r.Word()) {
+				words = append(words, r.Word())
+			}
 		}
 	}
-	return "Checks: " + strings.Join(say, ", ") + "."
+	list := func(of map[string]int) string {
+		var say []string
+		for _, w := range words {
+			if of[w] > 0 {
+				say = append(say, fmt.Sprintf("%d %s", of[w], w))
+			}
+		}
+		return strings.Join(say, ", ")
+	}
+	say := "Checks: " + list(musts) + "."
+	if len(advice) > 0 {
+		say += " Of what is only advised: " + list(advice) + "."
+	}
+	return say
 }
 
 // figure is a value of an entry, which leads there.
@@ -263,8 +287,16 @@ func (r *reader) listed(e *ledger.Entry, caption string, keys []string) table {
 	return t
 }
 
-// keyWords is a key as words.
-func keyWords(key string) string { return report.Upper(strings.ReplaceAll(key, "-", " ")) }
+// keyWords is a key as words, short ones of letters as the trade writes them.
+func keyWords(key string) string {
+	words := strings.Split(key, "-")
+	for i, w := range words {
+		if slices.Contains([]string{"cca", "cg", "vin"}, w) {
+			words[i] = strings.ToUpper(w)
+		}
+	}
+	return report.Upper(strings.Join(words, " "))
+}
 
 // cautions are those of rules that judge something here, what is not settled
 // first. An edition for everyone has those alone that are not settled.
