@@ -46,6 +46,9 @@ func nested(t testing.TB, dir string, levels int) string {
 // is refused below it. The work is bounded by what is listed, so the test
 // counts that.
 func TestTreeOfTenMillion(t *testing.T) {
+	if testing.Short() {
+		t.Skip("one goroutine, and takes its time")
+	}
 	dir := repository(t)
 	write(t, dir, "van/build.toml", "[build]\n", "shop.toml", "[shop]\n")
 	commitAll(t, dir)
