@@ -83,7 +83,7 @@ func (p plot) bar(look Look, v float64, told string) {
 
 const (
 	lineHigh  = 17.0
-	perPanel  = 44 // lines of a chart that stay together on a page
+	perPanel  = 28 // lines of a chart that stay together on a page
 	plotSpace = 14.0
 )
 
