@@ -49,7 +49,8 @@ var tables = sync.OnceValue(func() map[string]*fields {
 	for _, k := range ledger.Judged() {
 		f := l[typeName(k.Name)]
 		l.keys(f, k)
-		for key, inner := range k.Inside {
+		for _, key := range slices.Sorted(maps.Keys(k.Inside)) {
+			inner := k.Inside[key]
 			to := l[typeName(inner.Name)]
 			f.add(spelled(key), &field{to.typ, &shape{sort: anEntry, of: to},
 				func(e entry) ref.Val { return e.run.entry(to, e.run.b.Views(inner)[0]) },
