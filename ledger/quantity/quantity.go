@@ -241,6 +241,21 @@ func AssumedValue(name, text, why string) Quantity {
 
 // Number is an exact pure number that needs no source, such as a count.
 func Number(v float64) Quantity {
+	if i := int(v); i >= 0 && i < len(counts) && float64(i) == v {
+		return counts[i]
+	}
+	return exactly(v)
+}
+
+// counts are the numbers that most formulas have.
+var counts = func() (out [10]Quantity) {
+	for i := range out {
+		out[i] = exactly(float64(i))
+	}
+	return out
+}()
+
+func exactly(v float64) Quantity {
 	u := unitBySymbol[""]
 	return Leaf(Reading{Value: v, Low: v, High: v, Grade: Stated, Unit: u, Spelling: trim(v)}, &Source{})
 }
@@ -304,9 +319,12 @@ func (q Quantity) Reading() (Reading, bool) {
 // As names an intermediate result and says its formula in symbols, for the
 // worked solution.
 func (q Quantity) As(name, formula string) Quantity {
-	n := q.again()
-	n.named = &naming{name, formula}
-	return Quantity{n}
+	n := &struct {
+		node
+		named naming
+	}{node: q.again(), named: naming{name, formula}}
+	n.node.named = &n.named
+	return Quantity{&n.node}
 }
 
 // InPercent marks a pure number as a share, which is shown in %. Its sums and
@@ -315,7 +333,7 @@ func (q Quantity) InPercent() Quantity {
 	pure("a share", q)
 	n := q.again()
 	n.percent = true
-	return Quantity{n}
+	return Quantity{&n}
 }
 
 // OfAir marks a flow as one of air, which is shown in a unit of its own. What is
@@ -323,17 +341,17 @@ func (q Quantity) InPercent() Quantity {
 func (q Quantity) OfAir() Quantity {
 	n := q.again()
 	n.air = true
-	return Quantity{n}
+	return Quantity{&n}
 }
 
 // again is the value once more, for another name or look; a leaf stays one and
 // the same.
-func (q Quantity) again() *node {
+func (q Quantity) again() node {
 	n := *q.node()
 	if n.op == opLeaf {
-		n = node{op: opSame, dim: n.dim, val: n.val, fwd: n.fwd, args: []*node{q.node()}, needs: n.needs, percent: n.percent, air: n.air}
+		return node{op: opSame, dim: n.dim, val: n.val, fwd: n.fwd, args: []*node{q.node()}, needs: n.needs, percent: n.percent, air: n.air}
 	}
-	return &n
+	return n
 }
 
 // Name is what As called the value, or the path of a leaf.
