@@ -34,7 +34,7 @@ func (p *program) compare() *cli.Command {
 		Flags: []cli.Flag{
 			reportFlag(report.CompareKinds),
 			&cli.BoolFlag{Name: "parents", Usage: "take one argument, a merge, and hold it against each of the revisions that it brought together"},
-			&cli.BoolFlag{Name: "all", Usage: "give the causes of what only moved as well"},
+			&cli.BoolFlag{Name: "all", Usage: "give the causes of what only moved as well, and list what moved by less than its figures show"},
 			stageFlag(),
 			asOfFlag(),
 		},

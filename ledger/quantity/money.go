@@ -64,11 +64,11 @@ func (q Quantity) Currency() string {
 func FormatMoney(value, low, high float64, code string) string {
 	half := max(high-value, value-low)
 	if !(half > 0.005) {
-		return group(strings.TrimSuffix(strconv.FormatFloat(value, 'f', 2, 64), ".00")) + " " + code
+		return Group(strings.TrimSuffix(strconv.FormatFloat(value, 'f', 2, 64), ".00")) + " " + code
 	}
 	decimals := 0
 	if half < 10 {
 		decimals = 2
 	}
-	return group(strconv.FormatFloat(value, 'f', decimals, 64)) + " ± " + group(strconv.FormatFloat(half, 'f', decimals, 64)) + " " + code
+	return Group(strconv.FormatFloat(value, 'f', decimals, 64)) + " ± " + Group(strconv.FormatFloat(half, 'f', decimals, 64)) + " " + code
 }

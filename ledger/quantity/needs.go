@@ -93,3 +93,54 @@ func btoi(b bool) int {
 	}
 	return 0
 }
+
+// anyOf is what waits for any of several lists, all of one of which has to be
+// known. A list that asks for all that another does and more is no choice. Of one
+// that is left each need stands by itself; several are one need, which names them.
+func anyOf(lists [][]Need) []Need {
+	var left [][]Need
+	for i, list := range lists {
+		more := slices.ContainsFunc(lists[:i], func(l []Need) bool { return asksFor(list, l) }) ||
+			slices.ContainsFunc(lists[i+1:], func(l []Need) bool { return asksFor(list, l) && !asksFor(l, list) })
+		if !more {
+			left = append(left, list)
+		}
+	}
+	if len(left) == 1 && len(left[0]) > 0 {
+		return left[0]
+	}
+	var keys []string
+	var place Place
+	for _, list := range left {
+		var all []string
+		for _, n := range list {
+			if place.File == "" {
+				place = n.Place
+			}
+			all = append(all, n.Key)
+		}
+		keys = append(keys, oneKey(all, " and ", "more"))
+	}
+	return []Need{{Key: oneKey(keys, " or ", "others"), Place: place}}
+}
+
+// asksFor tells that a list has every need of another that has any.
+func asksFor(list, of []Need) bool {
+	return len(of) > 0 && !slices.ContainsFunc(of, func(n Need) bool {
+		return !slices.ContainsFunc(list, func(m Need) bool { return m.Key == n.Key })
+	})
+}
+
+// mostKeys is how long the keys that a value waits for may grow as one: where
+// a choice is between choices, each would hold all below it.
+const mostKeys = 300
+
+// oneKey joins keys, only the first of them where they are too long together.
+func oneKey(words []string, by, rest string) string {
+	for i, n := 0, 0; i < len(words); i++ {
+		if n += len(words[i]) + len(by); n > mostKeys {
+			return strings.Join(append(slices.Clone(words[:i]), rest), by)
+		}
+	}
+	return strings.Join(words, by)
+}

@@ -137,11 +137,11 @@ func Digits(v float64, digits int) string {
 	if strings.Contains(s, ".") {
 		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
 	}
-	return group(s)
+	return Group(s)
 }
 
-// group sets off thousands from five digits up, as handbooks print them.
-func group(s string) string {
+// Group sets off thousands from five digits up, as handbooks print them.
+func Group(s string) string {
 	sign := ""
 	if strings.HasPrefix(s, "-") {
 		sign, s = "-", s[1:]
@@ -231,11 +231,11 @@ func rounded(v, lo, hi float64, u *Unit, both bool) (val, tol string) {
 	case decimals > 6:
 		format, decimals = 'e', 1
 	}
-	tol = group(strconv.FormatFloat(half, format, decimals, 64))
+	tol = Group(strconv.FormatFloat(half, format, decimals, 64))
 	if format == 'e' && x != 0 {
 		decimals = max(1, leadingPlace(x)-place)
 	}
-	val = group(strconv.FormatFloat(x, format, decimals, 64))
+	val = Group(strconv.FormatFloat(x, format, decimals, 64))
 	if strings.HasPrefix(val, "-") && strings.Trim(val, "-0.") == "" {
 		val = val[1:]
 	}

@@ -2,8 +2,6 @@ package quantity
 
 import (
 	"math"
-	"slices"
-	"strings"
 )
 
 // Place is where something stands in a ledger's files. Line and Column count
@@ -365,28 +363,17 @@ func (q Quantity) Name() string {
 
 // FirstOf is the first that is known. Where none is, it waits for any of them.
 func FirstOf(qs ...Quantity) Quantity {
-	var keys []string
-	var place Place
 	dim := Any
 	for _, q := range qs {
 		dim = agree("a choice", dim, q.Dim())
 	}
 	args := make([]*node, len(qs))
+	choices := make([][]Need, len(qs))
 	for i, q := range qs {
 		if q.Known() {
 			return q
 		}
-		args[i] = q.node()
-		var all []string
-		for _, n := range q.Needs() {
-			if place.File == "" {
-				place = n.Place
-			}
-			all = append(all, n.Key)
-		}
-		if key := oneKey(all, " and ", "more"); !slices.Contains(keys, key) {
-			keys = append(keys, key)
-		}
+		args[i], choices[i] = q.node(), q.Needs()
 	}
 	switch len(qs) {
 	case 0:
@@ -394,21 +381,7 @@ func FirstOf(qs ...Quantity) Quantity {
 	case 1:
 		return qs[0]
 	}
-	return Quantity{&node{op: opChoose, first: true, dim: dim, args: args, needs: []Need{{Key: oneKey(keys, " or ", "others"), Place: place}}}}
-}
-
-// mostKeys is how long the keys that a value waits for may grow as one: where
-// a choice is between choices, each would hold all below it.
-const mostKeys = 300
-
-// oneKey joins keys, only the first of them where they are too long together.
-func oneKey(words []string, by, rest string) string {
-	for i, n := 0, 0; i < len(words); i++ {
-		if n += len(words[i]) + len(by); n > mostKeys {
-			return strings.Join(append(slices.Clone(words[:i]), rest), by)
-		}
-	}
-	return strings.Join(words, by)
+	return Quantity{&node{op: opChoose, first: true, dim: dim, args: args, needs: anyOf(choices)}}
 }
 
 // Choose is a where the truth holds and b where it does not. Where the truth

@@ -314,24 +314,14 @@ func (w Word) Contains(letters string) Truth {
 // FirstTruth is the first that is known. Where none is, it waits for any of
 // them.
 func FirstTruth(ts ...Truth) Truth {
-	var keys []string
-	var place Place
-	for _, t := range ts {
+	choices := make([][]Need, len(ts))
+	for i, t := range ts {
 		if t.Known() {
 			return t
 		}
-		var all []string
-		for _, n := range t.Needs() {
-			if place.File == "" {
-				place = n.Place
-			}
-			all = append(all, n.Key)
-		}
-		if key := strings.Join(all, " and "); !slices.Contains(keys, key) {
-			keys = append(keys, key)
-		}
+		choices[i] = t.Needs()
 	}
-	return Unknown([]Need{{Key: strings.Join(keys, " or "), Place: place}})
+	return Unknown(anyOf(choices))
 }
 
 // Required holds where the word is known and is missing where it is not.

@@ -32,6 +32,8 @@ type Cause struct {
 	// Opens tells that with nothing else changed it leaves what got worse unproven
 	// or lacking something.
 	Opens bool
+	// Left is the verdict that it leaves then.
+	Left lint.Verdict
 	// Undone tells that with only this undone what got worse is whole, and what
 	// got better is not.
 	Undone bool
@@ -265,7 +267,7 @@ func (x *Change) weigh(t *trial, with, without outcome) {
 		good := func(o outcome) bool { return o.there && o.verdict <= min(a.verdict, b.verdict) }
 		c.Alone, c.Undone = good(with) != good(a), good(without) != good(b)
 		if x.Kind == Worse && c.Alone {
-			c.Opens = with.there && with.verdict < lint.Fail
+			c.Opens, c.Left = with.there && with.verdict < lint.Fail, with.verdict
 			c.Alone = b.verdict == lint.Fail && !c.Opens
 		}
 	}

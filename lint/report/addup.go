@@ -22,7 +22,7 @@ func addUp(shares []float64, total float64, u *quantity.Unit) (printed []string,
 	all := math.Round(total / step)
 	whole := roundedTo(steps, all)
 	show := func(n float64) string {
-		text := strconv.FormatFloat(n*math.Pow(10, float64(place)), 'f', -place, 64)
+		text := quantity.Group(strconv.FormatFloat(n*math.Pow(10, float64(place)), 'f', -place, 64))
 		switch {
 		case n > 0:
 			text = "+" + text

@@ -36,10 +36,11 @@ type comparison struct {
 }
 
 type compareGroup struct {
-	Title string
-	Count int
-	Rows  []compareRow
-	More  string
+	Title  string
+	Count  int
+	Rows   []compareRow
+	More   string
+	Slight string // how many moved by less than their figures show
 }
 
 type compareRow struct {
@@ -84,8 +85,12 @@ func comparisonOf(c *compare.Comparison, opt Options) (*comparison, error) {
 		if len(xs) == 0 {
 			continue
 		}
-		g := compareGroup{Title: t.title, Count: len(xs), More: moreThan(len(xs))}
-		for _, x := range cut(xs) {
+		told, slight := toTell(xs, s, opt.All)
+		g := compareGroup{Title: t.title, Count: len(xs), More: moreThan(len(told))}
+		if slight > 0 {
+			g.Slight = Upper(slightly(slight, len(told))) + "."
+		}
+		for _, x := range cut(told) {
 			g.Rows = append(g.Rows, compareRowOf(x, s))
 		}
 		if t.kind == compare.Worse || t.kind == compare.Better {

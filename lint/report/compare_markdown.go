@@ -25,7 +25,7 @@ const mostPage = 30_000
 // from a ledger is literal. Of several builds it writes a table with a line each,
 // then each in full, as far as a page goes.
 func CompareMarkdown(to io.Writer, opt Options) *Writer {
-	m := markdown{bufio.NewWriter(to)}
+	m := markdown{bufio.NewWriter(to), opt.All}
 	if !opt.Tree {
 		return &Writer{Compare: m.compare, Close: func(*Totals) error { return m.w.Flush() }}
 	}
@@ -48,7 +48,7 @@ func (k *kinPage) compare(c *compare.Comparison) error {
 	}
 	k.lines = append(k.lines, fmt.Sprintf("| %s | %s | %s |\n", mark, Literal(foldersOf(c)), CompareSummary(c)))
 	var whole bytes.Buffer
-	if err := (markdown{bufio.NewWriter(&whole)}).compare(c); err != nil {
+	if err := (markdown{bufio.NewWriter(&whole), k.all}).compare(c); err != nil {
 		return err
 	}
 	if k.below.Len()+whole.Len() > mostPage {
@@ -88,7 +88,10 @@ func (k *kinPage) close(t *Totals) error {
 	return k.w.Flush()
 }
 
-type markdown struct{ w *bufio.Writer }
+type markdown struct {
+	w   *bufio.Writer
+	all bool // every change is listed, however slight
+}
 
 func (m markdown) print(format string, args ...any) { fmt.Fprintf(m.w, format, args...) }
 
@@ -190,14 +193,21 @@ func whereAt(p quantity.Place) string {
 
 func (m markdown) rows(xs []*compare.Change, s quantity.Style) {
 	m.print("| now | check | on | before | now |\n|---|---|---|---|---|\n")
-	for _, x := range cut(xs) {
+	told, slight := toTell(xs, s, m.all)
+	for _, x := range cut(told) {
 		word := "gone"
 		if x.After != nil {
-			word = x.After.Verdict.String()
+			word = x.After.Word()
+			if x.After.Should {
+				word += ", advice"
+			}
 		}
 		m.row(word, x, s)
 	}
-	m.more(len(xs))
+	m.more(len(told))
+	if slight > 0 {
+		m.print("| | %s | | | |\n", slightly(slight, len(told)))
+	}
 }
 
 // again lists the readings to take again, and the dates that are asked for.

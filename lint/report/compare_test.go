@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"encoding/xml"
 	"errors"
+	"fmt"
 	"io"
 	"math"
 	"regexp"
@@ -75,6 +76,38 @@ func TestCompareLine(t *testing.T) {
 	x.Kind, x.Before, x.After = compare.Better, x.After, x.Before
 	require.Equal(t, "front axle 4575 to 4268 lb: 132 to spare\n", write(t, "line", Options{}, c))
 	require.Equal(t, "no check got worse\n", write(t, "line", Options{}, &compare.Comparison{Before: rep, After: rep}))
+}
+
+// What only moved, and by less than its printed figures show, is counted and not
+// listed, in every output that lists what moved, unless all is asked for.
+func TestCompareSlightMoves(t *testing.T) {
+	axle := func(entry string, pounds float64) *lint.Result {
+		value, limit := q.AssumedValue("front load", fmt.Sprintf("%v ± 100 lb", pounds), "of the test"), q.SI(4300*0.45359237, q.Mass)
+		return &lint.Result{Rule: &lint.Rule{Name: "weight/front-axle"}, Entry: entry, Verdict: lint.Unproven, Sense: lint.AtMost,
+			Value: value, Limit: limit, Margin: limit.Sub(value)}
+	}
+	moved := func(entry string, from, to float64) *compare.Change {
+		a, b := axle(entry, from), axle(entry, to)
+		return &compare.Change{Rule: a.Rule, Entry: entry, Kind: compare.Drifted, Before: a, After: b, Delta: (from - to) * 0.45359237}
+	}
+	rep := &lint.Report{Build: ledger.Phantoms()}
+	one, two, far := moved("part.near-one", 4251, 4252), moved("part.near-two", 4253, 4251), moved("part.far", 4251, 4290)
+	why := moved("part.reasoned", 4251, 4252)
+	why.Why = "it is due now"
+	for _, kind := range []string{"text", "markdown", "html"} {
+		out := write(t, kind, Options{}, &compare.Comparison{Before: rep, After: rep, Changes: []*compare.Change{one, far, two, why}})
+		require.Contains(t, out, "Moved (4)", kind)
+		require.NotContains(t, out, "part.near", kind)
+		require.Contains(t, out, "part.far", kind)
+		require.Contains(t, out, "part.reasoned", kind)
+		require.Contains(t, strings.ToLower(out), "and 2 more moved by less than their figures show: --all lists them", kind)
+		require.Contains(t, write(t, kind, Options{}, &compare.Comparison{Before: rep, After: rep, Changes: []*compare.Change{one}}), "1 moved by less than its figures show: --all lists it", kind)
+		all := write(t, kind, Options{All: true}, &compare.Comparison{Before: rep, After: rep, Changes: []*compare.Change{one, far, two}})
+		require.NotContains(t, all, "figures show", kind)
+		require.Contains(t, all, "part.near-one", kind)
+		require.Contains(t, all, "part.near-two", kind)
+	}
+	require.Contains(t, write(t, "json", Options{}, &compare.Comparison{Before: rep, After: rep, Changes: []*compare.Change{one}}), "part.near-one")
 }
 
 func write(t *testing.T, kind string, opt Options, c *compare.Comparison) string {
@@ -182,7 +215,7 @@ func TestAddUp(t *testing.T) {
 		}
 		printed, sum := addUp(shares, total, u)
 		number := func(s string) float64 {
-			v, err := strconv.ParseFloat(strings.Fields(s)[0], 64)
+			v, err := strconv.ParseFloat(strings.ReplaceAll(strings.Fields(s)[0], ",", ""), 64)
 			require.NoError(t, err)
 			return v
 		}
@@ -201,4 +234,21 @@ func TestAddUp(t *testing.T) {
 	printed, sum := addUp([]float64{math.NaN(), 2}, 3, percent)
 	require.Equal(t, []string{"", "+200 %"}, printed)
 	require.Equal(t, "+300 %", sum)
+}
+
+// What an edit does by itself, and what the check is without it, is said for what the
+// check was and is: a check that did not hold before does not hold without the edit.
+func TestCauseWords(t *testing.T) {
+	is := func(v lint.Verdict) *lint.Result { return &lint.Result{Verdict: v} }
+	says := func(kind compare.ChangeKind, from, to lint.Verdict, c compare.Cause) []string {
+		return saysOf(&compare.Change{Kind: kind, Before: is(from), After: is(to)}, &c)
+	}
+	undone := compare.Cause{Undone: true}
+	require.Equal(t, []string{"without it the check holds"}, says(compare.Worse, lint.Pass, lint.Fail, undone))
+	require.Equal(t, []string{"without it the check holds"}, says(compare.Worse, lint.Waived, lint.Fail, undone))
+	require.Equal(t, []string{"without it the check is no worse than before"}, says(compare.Worse, lint.Unproven, lint.Fail, undone))
+	require.Equal(t, []string{"without it the check does not hold"}, says(compare.Better, lint.Missing, lint.Pass, undone))
+	require.Equal(t, []string{"without it the check is no better than before"}, says(compare.Better, lint.Fail, lint.Unproven, undone))
+	require.Equal(t, []string{"by itself it is too close to tell"}, says(compare.Worse, lint.Pass, lint.Fail, compare.Cause{Opens: true, Left: lint.Unproven}))
+	require.Equal(t, []string{"by itself it leaves it open"}, says(compare.Worse, lint.Pass, lint.Missing, compare.Cause{Opens: true, Left: lint.Missing}))
 }

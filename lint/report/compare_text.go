@@ -71,7 +71,11 @@ func (t *text) compare(c *compare.Comparison) error {
 	for _, h := range changeTitles {
 		if xs := ofKind(c, h.kind); len(xs) > 0 {
 			t.line("\n%s (%d)", t.paint(bold, h.title), len(xs))
-			t.changes(xs, s)
+			told, slight := toTell(xs, s, t.opt.All)
+			t.changes(told, s)
+			if slight > 0 {
+				t.wrap("", hang, "", slightly(slight, len(told)))
+			}
 		}
 		if h.kind == compare.Worse {
 			t.again(c, s)

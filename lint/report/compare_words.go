@@ -45,6 +45,34 @@ func ofKind(c *compare.Comparison, kind compare.ChangeKind) []*compare.Change {
 	return out
 }
 
+// toTell parts changes into those that are told one by one and the number of those
+// that only moved, and by less than their printed figures show; all tells them all.
+func toTell(xs []*compare.Change, s quantity.Style, all bool) (told []*compare.Change, slight int) {
+	if all {
+		return xs, 0
+	}
+	for _, x := range xs {
+		if x.Kind == compare.Drifted && x.Why == "" && stateBut(x.Before, s) == stateBut(x.After, s) {
+			slight++
+		} else {
+			told = append(told, x)
+		}
+	}
+	return told, slight
+}
+
+// slightly is the line for changes that are not told one by one, below those that are.
+func slightly(n, told int) string {
+	count := fmt.Sprint(n)
+	if told > 0 {
+		count = "and " + count + " more"
+	}
+	if n == 1 {
+		return count + " moved by less than its figures show: --all lists it"
+	}
+	return count + " moved by less than their figures show: --all lists them"
+}
+
 // CompareSummary says in plain words what a comparison comes to.
 func CompareSummary(c *compare.Comparison) string {
 	worse, advice := 0, 0
@@ -134,7 +162,12 @@ func loneState(l *compare.Lone, quoted func(string) string) string {
 
 // stateOf says in one line what a check comes to: the verdict, and the numbers
 // or words that it rests on.
-func stateOf(r *lint.Result, s quantity.Style) string {
+func stateOf(r *lint.Result, s quantity.Style) string { return stateWith(r, s, true) }
+
+// stateBut is that without how far off its limit it is.
+func stateBut(r *lint.Result, s quantity.Style) string { return stateWith(r, s, false) }
+
+func stateWith(r *lint.Result, s quantity.Style, off bool) string {
 	if r == nil {
 		return "not checked"
 	}
@@ -144,6 +177,9 @@ func stateOf(r *lint.Result, s quantity.Style) string {
 	}
 	var say []string
 	if n := NumbersOf(r, s); r.Value.Known() {
+		if !off {
+			n.Off = ""
+		}
 		for _, part := range []string{n.Value, n.Limit, n.Off} {
 			if part != "" {
 				say = append(say, part)
@@ -240,7 +276,7 @@ func causesOf(x *compare.Change, s quantity.Style) (total string, parts []part) 
 			}
 			continue
 		}
-		add(c.Share, part{entry: c.Entry, place: c.Place, say: strings.Join(saysOf(x.Kind, c), "; ")})
+		add(c.Share, part{entry: c.Entry, place: c.Place, say: strings.Join(saysOf(x, c), "; ")})
 	}
 	if n > 0 {
 		add(rest, part{entry: Plural(n, "more edit")})
@@ -279,25 +315,40 @@ func knownTo(wider float64) string {
 }
 
 // saysOf is what an edit does by itself, and what the check is without it.
-func saysOf(kind compare.ChangeKind, c *compare.Cause) []string {
-	alone, undone := "by itself it does this", "without it, all is as before"
-	switch kind {
+func saysOf(x *compare.Change, c *compare.Cause) []string {
+	alone, undone, opens := "by itself it does this", "without it, all is as before", "by itself it leaves it open"
+	if c.Left == lint.Unproven {
+		opens = "by itself it is too close to tell"
+	}
+	switch x.Kind {
 	case compare.Worse:
-		alone, undone = "by itself it breaks the check", "without it the check holds"
+		alone = "by itself it breaks the check"
+		if undone = "without it the check holds"; !holds(x.Before) {
+			undone = "without it the check is no worse than before"
+		}
 	case compare.Better:
-		alone, undone = "by itself it mends the check", "without it the check breaks"
+		if undone = "without it the check does not hold"; holds(x.After) {
+			alone = "by itself it mends the check"
+		} else {
+			undone = "without it the check is no better than before"
+		}
 	}
 	var say []string
 	if c.Alone {
 		say = append(say, alone)
 	}
 	if c.Opens {
-		say = append(say, "by itself it is too close to tell")
+		say = append(say, opens)
 	}
 	if c.Undone {
 		say = append(say, undone)
 	}
 	return say
+}
+
+// holds tells that a check is passed or waived.
+func holds(r *lint.Result) bool {
+	return r != nil && (r.Verdict == lint.Pass || r.Verdict == lint.Waived)
 }
 
 // noticeOf is a change in how a build is judged, in words, without the place of
