@@ -2,6 +2,7 @@ package quantity
 
 import (
 	"math"
+	"slices"
 )
 
 // Place is where something stands in a ledger's files. Line and Column count
@@ -367,19 +368,19 @@ func FirstOf(qs ...Quantity) Quantity {
 	for _, q := range qs {
 		dim = agree("a choice", dim, q.Dim())
 	}
-	args := make([]*node, len(qs))
-	choices := make([][]Need, len(qs))
-	for i, q := range qs {
-		if q.Known() {
-			return q
-		}
-		args[i], choices[i] = q.node(), q.Needs()
+	if i := slices.IndexFunc(qs, Quantity.Known); i >= 0 {
+		return qs[i]
 	}
 	switch len(qs) {
 	case 0:
 		return Quantity{}
 	case 1:
 		return qs[0]
+	}
+	args := make([]*node, len(qs))
+	choices := make([][]Need, len(qs))
+	for i, q := range qs {
+		args[i], choices[i] = q.node(), q.Needs()
 	}
 	return Quantity{&node{op: opChoose, first: true, dim: dim, args: args, needs: anyOf(choices)}}
 }
