@@ -57,7 +57,7 @@ func newReader(src string) *reader {
 
 func (r *reader) node(key string, kind Kind, at Position) *Node {
 	if len(r.slab) == 0 {
-		r.slab = make([]Node, 32)
+		r.slab = make([]Node, 23) // 4 KB
 	}
 	n := &r.slab[0]
 	r.slab = r.slab[1:]
