@@ -70,6 +70,24 @@ func TestNothingOverlaps(t *testing.T) {
 	}
 }
 
+// What a wire leads to, and what a loop passes, stands there whole on a wide sheet of
+// every example: it is wrapped before it is cut.
+func TestLabelsAreWhole(t *testing.T) {
+	for _, name := range examples {
+		r := example(t, name)
+		for _, d := range drawing.All(r, rules.Drawn(r.Build)) {
+			if d.Kind != "wiring" && d.Kind != "loops" {
+				continue
+			}
+			for _, p := range d.Panels {
+				for _, m := range p.Wide.Marks {
+					assert.NotContains(t, m.Text, "…", "%s: %s", name, d.ID)
+				}
+			}
+		}
+	}
+}
+
 // The same of 200 ledgers that nobody wrote, from none to 40 parts, two of 150 and one of
 // 300, with names that are long, hostile or in other scripts.
 func TestNothingOverlapsOnGenerated(t *testing.T) {

@@ -174,10 +174,11 @@ func (s *subject) trails(title string, runs []run) []strip {
 }
 
 const (
-	stopHigh = 24.0
-	hoseHigh = 34.0
-	bareHigh = 18.0
-	stripGap = 16.0
+	stopHigh  = 24.0 // with a name of one line
+	stopLines = 3    // that a name may take
+	hoseHigh  = 34.0
+	bareHigh  = 18.0
+	stripGap  = 16.0
 )
 
 // layStrips sets strips beside one another; on a phone one under another.
@@ -203,7 +204,7 @@ func (t strip) lay(s *Sheet, x, y, width float64) float64 {
 	const left = 22.0 // room for the way back
 	s.words("d-bold", small, Start, x+left, y+14, layout.Cut(t.title, small*bolder("d-bold"), width-left))
 	y += 22
-	first, middle := 0.0, x+left+26
+	first, middle, high := 0.0, x+left+26, stopHigh
 	for i, p := range t.stops {
 		if p.hose {
 			s.arrowDown(middle, y, y+hoseHigh, i < len(t.stops)-1)
@@ -216,15 +217,17 @@ func (t strip) lay(s *Sheet, x, y, width float64) float64 {
 			s.arrowDown(middle, y, y+bareHigh, true)
 			y += bareHigh
 		}
-		s.rect("d-part", layout.Box{X: x + left, Y: y, W: width - left - 2, H: stopHigh}, p.name)
-		s.words("", small, Start, x+left+8, y+16, layout.Cut(p.name, small, width-left-18))
+		lines := layout.Lines(p.name, small, width-left-18, stopLines)
+		high = stopHigh + textLine*float64(max(0, len(lines)-1))
+		s.rect("d-part", layout.Box{X: x + left, Y: y, W: width - left - 2, H: high}, p.name)
+		s.lines(x+left+8, y+16, lines)
 		if first == 0 {
-			first = y + stopHigh/2
+			first = y + high/2
 		}
-		y += stopHigh
+		y += high
 	}
 	if t.closed && first > 0 {
-		from := at(x+left, y-stopHigh/2)
+		from := at(x+left, y-high/2)
 		if t.stops[len(t.stops)-1].hose {
 			from = at(middle, y)
 			y += 8

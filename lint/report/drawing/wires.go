@@ -22,6 +22,7 @@ const (
 	wireLong  = 74.0 // of a line's own wire
 	treeLeft  = 10.0
 	groupLine = 7.0 // more above a source
+	leadLines = 3   // that what a wire leads to may take
 )
 
 // lay lays some of the lines out. Figures stand in columns, and on a phone under
@@ -77,13 +78,12 @@ func (t tree) lay(from, to int, width float64) Sheet {
 		text := x + long + 6
 		f := t.figures(c)
 		if stacked {
-			s.words("", small, Start, text, y, layout.Cut(t.leads(c), small, width-2-text))
-			y += 13
+			y += s.lines(text, y, layout.Lines(t.leads(c), small, width-2-text, leadLines)) + textLine
 			s.words("d-gray", small, Start, text, y, layout.Cut(strings.Join(slices.DeleteFunc(f, func(s string) bool { return s == "" }), ", "), small, width-2-text))
 			y += 3
 			continue
 		}
-		s.words("", small, Start, text, y, layout.Cut(t.leads(c), small, columns[0].at*width-8-text))
+		more := s.lines(text, y, layout.Lines(t.leads(c), small, columns[0].at*width-8-text, leadLines))
 		for j, figure := range f {
 			end := End
 			if j == 0 {
@@ -92,9 +92,21 @@ func (t tree) lay(from, to int, width float64) Sheet {
 			}
 			s.words("d-gray", small, end, columns[j].at*width, y, figure)
 		}
+		y += more
 	}
 	s.Height = y + 10
 	return s
+}
+
+// textLine is from one line of a label to the next.
+const textLine = 13.0
+
+// lines writes the lines of a label, and tells how far the last stands below the first.
+func (s *Sheet) lines(x, y float64, lines []string) float64 {
+	for i, line := range lines {
+		s.words("", small, Start, x, y+textLine*float64(i), line)
+	}
+	return textLine * float64(max(0, len(lines)-1))
 }
 
 // wire draws a wire in its color, within an outline that shows white on white. One

@@ -45,6 +45,15 @@ func TestWrap(t *testing.T) {
 			assert.LessOrEqual(t, Width(l, 12), most)
 		}
 		assert.LessOrEqual(t, Width(Cut(text, 12, most), 12), most)
+		count := rapid.IntRange(1, 4).Draw(t, "count")
+		few := Lines(text, 12, most, count)
+		assert.LessOrEqual(t, len(few), count)
+		if len(lines) <= count {
+			assert.Equal(t, lines, few)
+			return
+		}
+		assert.Equal(t, lines[:count-1], few[:count-1])
+		assert.LessOrEqual(t, Width(few[count-1], 12), most)
 	})
 }
 

@@ -77,6 +77,17 @@ func Wrap(text string, size, most float64) []string {
 	return out
 }
 
+// Lines wraps a text into so many lines at most, the last of them cut where more
+// follows.
+func Lines(text string, size, most float64, count int) []string {
+	lines := Wrap(text, size, most)
+	if len(lines) <= count {
+		return lines
+	}
+	rest := strings.Join(lines[count-1:], " ")
+	return append(lines[:count-1:count-1], Cut(rest, size, most))
+}
+
 // fits is how many bytes of a word are no wider than most; one letter at least.
 func fits(word string, size, most float64) int {
 	for i, r := range word {
