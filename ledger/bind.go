@@ -129,10 +129,17 @@ func (b *binder) others(s *schema.Kind, n *syntax.Node, prefix string) {
 		case s.Renamed(c.Key) != "":
 			b.fault(c.KeyAt, "%s has no key %q; it is called %q", s.Name, c.Key, s.Renamed(c.Key))
 		default:
-			b.fault(c.KeyAt, "unknown key %q in %s%s%s", c.Key, s.Name, didYouMean(c.Key, s.Keys()), foreign(c.Key))
+			hint := didYouMean(c.Key, s.Keys()) + foreign(c.Key)
+			if hint == "" && len(s.Keys()) <= fewKeys {
+				hint = "; takes " + schema.And(s.Keys())
+			}
+			b.fault(c.KeyAt, "unknown key %q in %s%s", c.Key, s.Name, hint)
 		}
 	}
 }
+
+// fewKeys is how many keys a fault names that knows none like the one that is written.
+const fewKeys = 8
 
 // common binds a key that any entry may have.
 func (b *binder) common(f *schema.Field, n *syntax.Node) {
@@ -227,6 +234,11 @@ func (b *binder) mapping(v reflect.Value, f *schema.Field, n *syntax.Node, key s
 	}
 	v.Set(reflect.MakeMapWithSize(v.Type(), len(n.Children)))
 	for _, c := range n.Children {
+		if f.Keys != "" && c.Key == f.Keys && c.Kind == syntax.Table && len(c.Children) > 0 {
+			name := f.Keys + "." + c.Children[0].Key
+			b.fault(c.KeyAt, "%s takes the name of a %s in quotes, as in %s = { %q = ... }", key, f.Keys, key, name)
+			continue
+		}
 		b.element(v, f, c, c.Key, key)
 	}
 }

@@ -110,6 +110,8 @@ func brokenLedgers() []broken {
 		{"another word than the one that may stand for a list", "[plug.a]\nunused = \"all other\"\n", `build.toml:2:10: unused takes a list, as in unused = [...], or "all others"; got the string "all other"`},
 		{"wrong word", "[part.a]\norigin = \"bougt\"\n", `build.toml:2:10: origin takes one of original, donor, bought or made; got "bougt"; did you mean "bought"?`},
 		{"empty word", "[part.a]\nname = \"\"\n", `build.toml:2:8: name is empty; leave the key out where there is nothing to say`},
+		{"name without quotes", "[weighing.a]\nlevels.tank.main = \"50 %\"\n[tank.main]\n", `build.toml:2:8: levels takes the name of a tank in quotes, as in levels = { "tank.main" = ... }`},
+		{"unknown key of few", "[shaft.a]\nslopes = { transmission = \"3 deg\" }\n", `build.toml:2:12: unknown key "transmission" in shaft.slopes; takes from, shaft, second and to`},
 		{"bad stage", "[owner]\nname = \"x\"\n[build.a]\n", `build.toml:3:8: unknown key "a" in build`},
 		{"bad date", "[work.a]\ndate = \"yesterday\"\n", `build.toml:2:8: date takes a date, such as 2026-03-01; got the string "yesterday"`},
 		{"bad gauge", "[circuit.a]\ngauge = \"12\"\n", `build.toml:2:9: gauge: takes a conductor size, such as 12 AWG, 2/0 AWG or 3 mm2; got "12"`},

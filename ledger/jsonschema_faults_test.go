@@ -59,24 +59,25 @@ var faultKinds = map[string]sayable{
 	"[%s] needs an id: write [%s.ID], as in [%s.%s]": always,
 	"%s.%s is a table: write [%s.%s]":                always,
 	"bad id %q: an id is lower-case words or digits joined by hyphens, as in %s.oil-cooler%s": always,
-	"%s has no key %q; it is called %q":                           always,
-	"unknown key %q in %s%s%s":                                    partly, // a key written the American and the British way
-	"%s takes a table with %s; got %s":                            always,
-	"%s takes a list, as in %s = [...]%s; got %s":                 always,
-	"%s takes %d at most; this one and %d more are too many":      never, // it can, but of the whole list
-	"%s takes a table, as in %s = { ... }; got %s":                always,
-	"unknown key %q in a place%s; takes %s":                       always,
-	"unknown key %q in a need%s; takes %s":                        always,
-	"%s takes no %s: %s is there or not, and not measured":        partly, // of a shop's own kind
-	"%s takes %s instead of %s, as %s is compared by %q":          partly, // of a shop's own kind
-	"%s takes { least, exactly or takes, and from }; got %s":      always,
-	"%s takes %s; got %s":                                         partly, // a whole float where a whole number may stand
-	"%s takes one of %s; got %q%s":                                always,
-	" is empty; leave the key out where there is nothing to say":  always,
-	"%s takes true or false; got %s":                              always,
-	"%s takes a date, such as 2026-03-01; got %s":                 always,
-	"%s says no %s: %s":                                           always,
-	"word.%s does not say of: which list it is for, such as role": always,
+	"%s has no key %q; it is called %q":                            always,
+	"unknown key %q in %s%s":                                       partly, // a key written the American and the British way
+	"%s takes a table with %s; got %s":                             always,
+	"%s takes a list, as in %s = [...]%s; got %s":                  always,
+	"%s takes %d at most; this one and %d more are too many":       never, // it can, but of the whole list
+	"%s takes a table, as in %s = { ... }; got %s":                 always,
+	"%s takes the name of a %s in quotes, as in %s = { %q = ... }": always,
+	"unknown key %q in a place%s; takes %s":                        always,
+	"unknown key %q in a need%s; takes %s":                         always,
+	"%s takes no %s: %s is there or not, and not measured":         partly, // of a shop's own kind
+	"%s takes %s instead of %s, as %s is compared by %q":           partly, // of a shop's own kind
+	"%s takes { least, exactly or takes, and from }; got %s":       always,
+	"%s takes %s; got %s":                                          partly, // a whole float where a whole number may stand
+	"%s takes one of %s; got %q%s":                                 always,
+	" is empty; leave the key out where there is nothing to say":   always,
+	"%s takes true or false; got %s":                               always,
+	"%s takes a date, such as 2026-03-01; got %s":                  always,
+	"%s says no %s: %s":                                            always,
+	"word.%s does not say of: which list it is for, such as role":  always,
 	"hookup.%s does not say compare: how what is fed is held against what is needed, by level, sum, equal or present": always,
 
 	// What other entries or files decide.

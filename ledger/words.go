@@ -148,13 +148,46 @@ func (b *binder) known(f *schema.Field, text string, n *syntax.Node, key string)
 	if as, ok := all[f.Words][spelled(text)]; ok {
 		return q.Written(as, src)
 	}
-	near := ""
-	if word := spelling.Nearest(spelled(text), sortedKeys(all[f.Words])); word != "" {
-		near = fmt.Sprintf(": did you mean %q?", word)
-	}
-	need := q.Need{Key: fmt.Sprintf("a known word for %s; %q is none%s", src.Path(), text, near), Place: q.Place{File: b.place.File, Line: n.ValueAt.Line, Column: n.ValueAt.Column}}
+	need := q.Need{Key: fmt.Sprintf("a known word for %s; %q is none%s", src.Path(), text, meant(spelled(text), sortedKeys(all[f.Words]))), Place: q.Place{File: b.place.File, Line: n.ValueAt.Line, Column: n.ValueAt.Column}}
 	b.unheard = append(b.unheard, Unheard{key, text, f.Words, need.Place, need})
 	return q.Unheard(src, need)
+}
+
+// mostWords is how many words a fault names in place of one that is on no list.
+const mostWords = 30
+
+// meant says which words of a list may be meant by one that is not on it: the one
+// that is spelled nearest, else those that have all of its parts, else all of a short
+// list, else those that have one of its parts. It is "" where there are none, or too
+// many.
+func meant(word string, list []string) string {
+	if near := spelling.Nearest(word, list); near != "" {
+		return fmt.Sprintf(": did you mean %q?", near)
+	}
+	parts := strings.Split(word, "-")
+	having := func(most int, tells func(has func(string) bool) bool) string {
+		var out []string
+		for _, w := range list {
+			its := strings.Split(w, "-")
+			if tells(func(part string) bool { return slices.Contains(its, part) }) {
+				out = append(out, w)
+			}
+		}
+		if len(out) == 0 || len(out) > most {
+			return ""
+		}
+		return ": is " + schema.Or(out) + " meant?"
+	}
+	all := having(8, func(has func(string) bool) bool {
+		return !slices.ContainsFunc(parts, func(p string) bool { return !has(p) })
+	})
+	switch {
+	case all != "":
+		return all
+	case len(list) > 0 && len(list) <= mostWords:
+		return ": it takes " + schema.Or(list)
+	}
+	return having(8, func(has func(string) bool) bool { return slices.ContainsFunc(parts, has) })
 }
 
 func sortedKeys(m map[string]string) []string {

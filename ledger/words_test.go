@@ -1,6 +1,7 @@
 package ledger_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -66,4 +67,23 @@ func TestOwnWords(t *testing.T) {
 		`shop.toml:12:7: word.d does not say like: the known word that it is taken as`,
 		`van/build.toml:2:2: [word.ID] stands in shop.toml, not in a build`,
 	}, faultLines(faults))
+}
+
+// A word that is on no list is told with what it may have been meant for: the one that is
+// spelled nearest, those that have its parts, or all of a short list.
+func TestWordsMeant(t *testing.T) {
+	for entry, says := range map[string]string{
+		"[vehicle]\nbody = \"pikup\"\n":               `; "pikup" is none: did you mean "pickup"?`,
+		"[vehicle]\nbody = \"crew pickup\"\n":         `; "crew pickup" is none: is crew-cab-pickup meant?`,
+		"[part.a]\nmounted-on = \"bonnet\"\n":         `; "bonnet" is none: it takes axle, bed, frame, hitch, hood, inside, rack, roof, tongue or wheel`,
+		"[part.a]\nrole = \"manual things\"\n":        `; "manual things" is none: is manual-brakes meant?`,
+		"[part.a]\nrole = \"whatsit\"\n":              `; "whatsit" is none`,
+		"[part.a]\nrole = \"brake whatsit of one\"\n": `; "brake whatsit of one" is none`,
+	} {
+		write(t, map[string]string{"van/build.toml": entry})
+		b, faults := load(t, "van")
+		require.Empty(t, faultLines(faults))
+		require.Len(t, b.Entries()[0].Unheard(), 1, entry)
+		assert.True(t, strings.HasSuffix(b.Entries()[0].Unheard()[0].Need.Key, says), b.Entries()[0].Unheard()[0].Need.Key)
+	}
 }

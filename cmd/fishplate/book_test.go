@@ -110,6 +110,7 @@ const marks = `(() => {
   for (const r of document.querySelectorAll(".said, div.line, summary.line, .photos figcaption, .caution li")) if (r.textContent.trim()) whole(r, [r.lastElementChild || r]);
   for (const h of document.querySelectorAll("h2, h3, h4, caption, tr.group")) {
     let next = h.tagName === "CAPTION" ? h.parentElement.querySelector("tbody tr:not(.group)") : h.nextElementSibling;
+    if (next && next.matches(".state")) next = next.nextElementSibling || next;
     if (h.closest("article, .said, nav") || !next) continue;
     if (next.tagName === "TABLE") next = next.querySelector("caption") || next.querySelector("tbody tr");
     if (next.tagName === "TR") next = next.cells[0];
@@ -128,6 +129,7 @@ func TestBookPrints(t *testing.T) {
 	reader := needs(t, "pdftotext", "poppler-utils")
 	for _, c := range []struct{ build, edition string }{
 		{tamarack + "builds/heron", "owner"},
+		{tamarack + "builds/marten", "inspector"},
 		{tamarack + "changes/winch/after", "shop"},
 	} {
 		p := open(t, bookOf(t, c.build, c.edition), 1280)
@@ -165,4 +167,24 @@ func TestBookPrints(t *testing.T) {
 			})
 		}
 	}
+}
+
+// TestBookHazards: each thing that can hurt someone says how the checks stand that it is
+// about, and that what it asks is not shown to hold; for everyone it says no verdicts.
+// A wire's nearest limit is one that there is a share of, where it has one.
+func TestBookHazards(t *testing.T) {
+	text := func(edition string) string {
+		page, err := os.ReadFile(bookOf(t, tamarack+"builds/marten", edition))
+		require.NoError(t, err)
+		return string(page)
+	}
+	inspector, public := text("inspector"), text("public")
+	const asks = "What each of these asks is not shown to hold."
+	has := func(page, words string) bool { return strings.Contains(page, words) } // a page is too long to be printed
+	assert.True(t, has(inspector, asks))
+	assert.True(t, has(inspector, "<li><strong>2 missing, 1 unproven:</strong> <a href=\"#r.clearance.gap\">in use the two do not touch"))
+	assert.True(t, has(public, asks))
+	assert.False(t, has(public, "<li><strong>"))
+	wire := regexp.MustCompile(`<tr><th scope="row"><a href="#e.circuit.fuel-heater">.*?</tr>`).FindString(inspector)
+	assert.Contains(t, wire, "7.5 A to spare")
 }

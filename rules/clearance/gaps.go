@@ -252,10 +252,10 @@ func before(stirred string) string {
 	return "before " + stirred
 }
 
-// measured says when a gap was measured.
+// measured says when a gap was measured, as far as it says so itself.
 func measured(on ledger.Date) string {
 	if on.Known() {
-		return "measured on " + on.String()
+		return "measured on " + on.String() + ", "
 	}
-	return "measured on no date that it says"
+	return "measured, for all that is written, "
 }

@@ -77,7 +77,7 @@ var remeasured = &lint.Rule{
 				Holds(g.Read.Required(), "")
 			check := s.On(g, "").When(g.fitted(), off).Reading()
 			if stirred := g.outdated(b); stirred != "" {
-				check.Holds(quantity.Is(false), "%s, %s: measure it again", measured(g.Read), before(stirred))
+				check.Holds(quantity.Is(false), "%s%s: measure it again", measured(g.Read), before(stirred))
 				continue
 			}
 			check.Holds(g.carried(b).Not(), "it was measured before the move: measure it again")

@@ -23,7 +23,7 @@ func TestRemeasuredByDates(t *testing.T) {
 		"by another assembly": {"read = 2026-04-02\n[part.engine]\nat = { from = \"assembly.b\" }\n[assembly.b]\nat = { from = \"assembly.a\" }\nmoved = 2026-01-01\n", words},
 		"that says so":        {"read = 2026-04-02\nbefore-move = true\n[part.engine]\nat = { from = \"assembly.a\" }\n", "it was measured before the move: measure it again"},
 		"on the same day":     {"read = 2026-04-10\n[part.engine]\nat = { from = \"assembly.a\" }\n", ""},
-		"without a date":      {"[part.engine]\nat = { from = \"assembly.a\" }\n", "measured on no date that it says, before assembly.a moved on 2026-04-10: measure it again"},
+		"without a date":      {"[part.engine]\nat = { from = \"assembly.a\" }\n", "measured, for all that is written, before assembly.a moved on 2026-04-10: measure it again"},
 		"by itself":           {"read = 2026-04-02\n[part.engine]\nat = { behind = \"2 in\" }\nwas-at = { behind = \"1 in\" }\nmoved = 2026-04-03\n", "measured on 2026-04-02, before part.engine moved on 2026-04-03: measure it again"},
 		"by work":             {"read = 2026-04-02\n[part.engine]\n[work.mounts]\nparts = [\"part.engine\"]\ndid = \"adjusted\"\ndate = 2026-04-03\n", "measured on 2026-04-02, before work.mounts was done to part.engine on 2026-04-03: measure it again"},
 		"taken off since":     {"read = 2026-04-02\n[part.engine]\nremoved-on = 2026-04-03\n", "measured on 2026-04-02, before part.engine was taken off on 2026-04-03: measure it again"},

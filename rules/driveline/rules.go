@@ -73,7 +73,7 @@ var remeasured = &lint.Rule{
 				Holds(l.Read.Required(), "")
 			check := s.On(l, "").When(l.fitted(b), off).Reading()
 			if stirred := l.stirred(b); stirred != "" && !l.BeforeMove.Holds() {
-				check.Holds(q.Is(false), "%s, before %s: take length, angles and slip again", readOn(l.Read), stirred)
+				check.Holds(q.Is(false), "%sbefore %s: take length, angles and slip again", readOn(l.Read), stirred)
 				continue
 			}
 			check.Holds(l.carried.Not(), "its readings are from before the move: take length, angles and slip again")

@@ -182,10 +182,10 @@ func (s *shaft) reworked(b *ledger.Build) bool {
 	return b.IsPhantom()
 }
 
-// readOn says when a shaft was read.
+// readOn says when a shaft was read, as far as it says so itself.
 func readOn(day ledger.Date) string {
 	if day.Known() {
-		return "read on " + day.String()
+		return "read on " + day.String() + ", "
 	}
-	return "read on no date that it says"
+	return "read, for all that is written, "
 }

@@ -1,6 +1,7 @@
 package book
 
 import (
+	"cmp"
 	"fmt"
 	"html/template"
 	"slices"
@@ -33,7 +34,8 @@ type fact struct {
 type caution struct {
 	Says, Of string
 	To       string
-	Now      bool // a check of it fails, is waived or is open
+	State    string // how its checks stand that do not pass: 1 unproven, 2 missing
+	stand    []*lint.Result
 }
 
 // title is what the book is of: what the shop calls the build, else what it is.
@@ -313,14 +315,30 @@ func (r *reader) cautions() (out []caution) {
 			out = append(out, caution{Says: c.Rule.Caution, Of: c.Rule.Title, To: ruleAnchor(c.Rule)})
 		}
 		if c.Verdict != lint.Pass && !c.Should {
-			out[i].Now = true
+			out[i].stand = append(out[i].stand, c)
 		}
 	}
-	out = slices.DeleteFunc(out, func(c caution) bool { return !c.Now })
-	if r.ed == Public {
-		for i := range out {
-			out[i].To = ""
+	out = slices.DeleteFunc(out, func(c caution) bool { return len(c.stand) == 0 })
+	for i := range out {
+		if out[i].State = standing(out[i].stand); r.ed == Public {
+			out[i].To, out[i].State = "", ""
 		}
 	}
 	return out
+}
+
+// standing counts checks by how they stand, the worst first.
+func standing(checks []*lint.Result) string {
+	var words []string
+	count := map[string]int{}
+	slices.SortStableFunc(checks, func(a, b *lint.Result) int { return cmp.Compare(b.Verdict, a.Verdict) })
+	for _, c := range checks {
+		if count[c.Word()]++; count[c.Word()] == 1 {
+			words = append(words, c.Word())
+		}
+	}
+	for i, w := range words {
+		words[i] = fmt.Sprint(count[w]) + " " + w
+	}
+	return strings.Join(words, ", ")
 }
