@@ -17,8 +17,8 @@ func TestPack(t *testing.T) { packtest.Run(t, Pack, "testdata") }
 // order turns where it did.
 func TestMustsAndShoulds(t *testing.T) {
 	should := map[string]map[string]bool{
-		"testdata/parking/fail-empty": {"held": false, "driver aboard": false, "at the gross rating": true},
-		"testdata/balance/fail-order": {
+		"testdata/parking/fail-advice-empty": {"held": false, "driver aboard": false, "at the gross rating": true},
+		"testdata/balance/fail-advice-order": {
 			"before a wheel locks, empty": false, "before a wheel locks, loaded": false,
 			"front wheels lock first to 0.5 g, empty": true, "front wheels lock first to 0.8 g, loaded": true,
 		},

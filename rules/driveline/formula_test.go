@@ -219,3 +219,39 @@ func TestMountReaction(t *testing.T) {
 	torque := given("400 lb-ft").Mul(given("2.45")).Mul(given("1.9"))
 	assert.InDelta(t, 931, in(t, MountReaction(torque, given("24 in")), "lbf"), 1e-6)
 }
+
+// Bends in side view and in plan, as plane vectors by Pythagoras: one of 3 by 4 deg
+// is one of 5. Three count by the square of the complex number: (3+4i)² + (3-4i)² is
+// -14, (3+4i)² + (4+3i)² is 48i; and two whose planes are 90 deg apart undo each other.
+func TestResultantInSpace(t *testing.T) {
+	bend := func(sign, side, plan float64) Bend { return Bend{q.Number(sign), degrees(side), degrees(plan)} }
+	none := bend(1, 0, 0)
+	for _, c := range []struct {
+		want  float64
+		bends []Bend
+	}{
+		{5, []Bend{bend(1, 3, 4)}},
+		{5, []Bend{bend(1, 3, 4), none, none}},
+		{math.Sqrt(14), []Bend{bend(1, 3, 4), bend(1, 3, -4), none}},
+		{math.Sqrt(48), []Bend{bend(1, 3, 4), bend(1, 4, 3), none}},
+		{0, []Bend{bend(1, 3, 4), bend(-1, 3, 4), none}},
+		{0, []Bend{bend(1, 3, 4), bend(1, -4, 3)}},
+		{math.Sqrt(14), []Bend{bend(1, 3, 4), bend(1, 3, -4)}},
+	} {
+		assert.InDelta(t, c.want, in(t, Resultant(c.bends...), "deg"), 1e-6, "%v", c.want)
+	}
+	assert.InDelta(t, math.Sqrt(48), in(t, Resultant(bend(1, 3, 4), bend(1, 4, 3)), "deg"), 1e-6)
+	assert.InDelta(t, math.Sqrt(14), in(t, Resultant(bend(1, 3, 4), bend(-1, -4, -3)), "deg"), 1e-6, "(3+4i)² - (4+3i)² is -14")
+}
+
+// Ends that move by a vector each: the line between them changes by the difference.
+func TestLineMoved(t *testing.T) {
+	at := func(x, y, z string) Line { return Line{given(x), given(y), given(z)} }
+	got := at("40 in", "1 in", "-5 in").Moved(at("2 in", "3 in", "5 in"), at("7 in", "11 in", "13 in"))
+	for _, c := range []struct {
+		want float64
+		is   q.Quantity
+	}{{45, got.Back}, {9, got.Right}, {3, got.Up}} {
+		assert.InDelta(t, c.want, in(t, c.is, "in"), 1e-9)
+	}
+}

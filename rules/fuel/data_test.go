@@ -202,11 +202,11 @@ func TestLevels(t *testing.T) {
 		should bool
 		says   string
 	}{
-		"material/fail":            {false, "epdm is not recommended with diesel (taken as B5) [General elastomer chemistry and metal practice, the cautious side taken (from memory)]"},
-		"material/fail-e85":        {false, "(from memory)"},
-		"material/fail-caution":    {true, "nbr is to be watched with B20 [Biodiesel trade-board guidance"},
-		"hose-class/fail-pressure": {true, "(from memory)"},
-		"hose-class/fail-type":     {false, "30R13 is the one"},
+		"material/fail":                   {false, "epdm is not recommended with diesel (taken as B5) [General elastomer chemistry and metal practice, the cautious side taken (from memory)]"},
+		"material/fail-e85":               {false, "(from memory)"},
+		"material/fail-advice-caution":    {true, "nbr is to be watched with B20 [Biodiesel trade-board guidance"},
+		"hose-class/fail-advice-pressure": {true, "(from memory)"},
+		"hose-class/fail-type":            {false, "30R13 is the one"},
 	} {
 		rule, _, _ := strings.Cut(folder, "/")
 		found := false

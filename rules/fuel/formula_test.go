@@ -208,3 +208,13 @@ func TestWorkedSolution(t *testing.T) {
 	assert.Equal(t, []string{"Reynolds number", "turbulent friction factor", "velocity", "turbulent loss", "friction loss"}, names("0.1 ± 0 L/s"))
 	assert.Contains(t, names("0.05 ± 0 L/s"), "loss between the two")
 }
+
+// Of the fuels carried the heaviest counts, in whatever order: B100 at 7.3 lb/gal
+// (DOE/NREL) against gasoline at a specific gravity of 0.78 at most (AFDC).
+func TestHeaviest(t *testing.T) {
+	for _, carries := range []string{`["B100", "gasoline"]`, `["gasoline", "B100"]`} {
+		low, high := heaviest(packtest.Build(t, "[fuel]\ncarries = "+carries+"\n")).Bounds()
+		assert.InDelta(t, 7.3*0.45359237/3.785411784e-3, low, 1e-6, carries)
+		assert.InDelta(t, low, high, 1e-9, carries)
+	}
+}

@@ -16,7 +16,7 @@ func TestPack(t *testing.T) { packtest.Run(t, Pack, "testdata") }
 // Where only the load index gives a tire's rating, tire-load advises and
 // tires-cover-rating still demands.
 func TestMemoryMakesAShould(t *testing.T) {
-	for folder, should := range map[string]bool{"testdata/tire-load/fail": false, "testdata/tire-load/fail-index": true, "testdata/tires-cover-rating/pass-index": true} {
+	for folder, should := range map[string]bool{"testdata/tire-load/fail": false, "testdata/tire-load/fail-advice-index": true, "testdata/tires-cover-rating/pass-index": true} {
 		rep := lint.Check(packtest.Load(t, folder), []*lint.Pack{Pack}, lint.Options{})
 		for _, r := range rep.Results {
 			switch r.Rule {
