@@ -37,28 +37,39 @@ type binder struct {
 	refs    []reference
 	faults  *[]Fault
 
-	sources []q.Source // made ahead: an entry takes about one a field
-	fields  int
+	sources *sources
+}
+
+// sources are made some at a time, for all entries of a file.
+type sources struct{ left []q.Source }
+
+func (s *sources) next() *q.Source {
+	if len(s.left) == 0 {
+		s.left = make([]q.Source, 21) // 2 KB
+	}
+	next := &s.left[0]
+	s.left = s.left[1:]
+	return next
 }
 
 // fault tells what is wrong at a position of the entry's file.
 func (b *binder) fault(at syntax.Position, format string, args ...any) {
-	place := q.Place{File: b.place.File, Line: at.Line, Column: at.Column}
-	*b.faults = append(*b.faults, Fault{place, fmt.Sprintf(format, args...)})
+	*b.faults = append(*b.faults, Fault{b.at(at), fmt.Sprintf(format, args...)})
 }
 
-// source is where the value of a key comes from: the position, or the entry's own
-// place where there is none.
+// at is a position of the entry's file, or the entry's own place where there is
+// none.
+func (b *binder) at(p syntax.Position) q.Place {
+	if p.Line == 0 {
+		return b.place
+	}
+	return q.Place{File: b.place.File, Line: p.Line, Column: p.Column}
+}
+
+// source is where the value of a key comes from.
 func (b *binder) source(key string, at syntax.Position) *q.Source {
-	if len(b.sources) == 0 {
-		b.sources = make([]q.Source, 1+b.fields)
-	}
-	s := &b.sources[0]
-	b.sources = b.sources[1:]
-	s.Entry, s.Key, s.Place = b.path, key, b.place
-	if at.Line > 0 {
-		s.Place.Line, s.Place.Column = at.Line, at.Column
-	}
+	s := b.sources.next()
+	s.Entry, s.Key, s.Place = b.path, key, b.at(at)
 	return s
 }
 
@@ -68,10 +79,10 @@ func (b *binder) waitFor(needs []q.Need) {
 }
 
 // bindEntry makes the view of an entry.
-func bindEntry(e *Entry, hookups map[string]HookupRule, words words, faults *[]Fault) {
+func bindEntry(e *Entry, hookups map[string]HookupRule, words words, from *sources, faults *[]Fault) {
 	b := &binder{
 		path: e.Path(), place: e.Place, hookups: hookups, words: words,
-		faults: faults, fields: len(e.schema.Fields),
+		faults: faults, sources: from,
 	}
 	if e.damaged {
 		b.waitFor([]q.Need{{Key: e.Path() + " without its faults", Place: e.Place}})
@@ -91,7 +102,7 @@ func newView(s *schema.Kind, head Head) reflect.Value {
 // phantomView is the view of an entry that is not there. Its values wait for
 // needs; those of a ledger of phantoms, each for its own key.
 func phantomView(s *schema.Kind, path string, place q.Place, needs []q.Need, phantom bool) any {
-	b := &binder{path: path, place: place, phantom: phantom, fields: len(s.Fields)}
+	b := &binder{path: path, place: place, phantom: phantom, sources: &sources{}}
 	if len(needs) > 0 {
 		b.waitFor(needs)
 	}
@@ -252,7 +263,7 @@ func (b *binder) element(v reflect.Value, f *schema.Field, c *syntax.Node, name,
 		b.value(e, f, c, key+"."+name)
 	}
 	if f.Keys != "" && c != nil {
-		b.refs = append(b.refs, reference{name, []string{f.Keys}, b.source(key, c.KeyAt).Place})
+		b.refs = append(b.refs, reference{name, []string{f.Keys}, b.at(c.KeyAt)})
 	}
 	v.SetMapIndex(reflect.ValueOf(name), e)
 }

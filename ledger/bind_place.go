@@ -49,7 +49,6 @@ var samePlace = &schema.Field{Type: schema.Ref, Refs: []string{"part"}}
 // phantoms each waits for itself, elsewhere they all wait for the place, under
 // names of their own.
 func (b *binder) noDistances(v reflect.Value, place *schema.Kind, key string) {
-	whole := b.missing(q.Length, key)
 	var to [3]*q.Quantity
 	var names [3]string
 	n := 0
@@ -59,13 +58,18 @@ func (b *binder) noDistances(v reflect.Value, place *schema.Kind, key string) {
 			n++
 		}
 	}
-	each := [3]q.Quantity{whole, whole, whole}
-	if b.needs == nil {
-		each = q.MissingThree(q.Length, whole.Source(), names)
-	}
-	for i, d := range to {
-		if *d = each[i]; b.phantom {
+	switch {
+	case b.phantom:
+		for i, d := range to {
 			*d = b.missing(q.Length, key+"."+names[i])
+		}
+	case b.needs != nil:
+		for _, d := range to {
+			*d = b.missing(q.Length, key)
+		}
+	default:
+		for i, d := range q.MissingThree(q.Length, b.source(key, syntax.Position{}), names) {
+			*to[i] = d
 		}
 	}
 }
@@ -105,7 +109,7 @@ func (b *binder) hookup(h *Hookup, v reflect.Value, f *schema.Field, n *syntax.N
 	h.Level = b.quantity(f, rule.Dim, nil, key)
 	var need *syntax.Node
 	if n != nil {
-		h.place = b.source(key, n.KeyAt).Place
+		h.place = b.at(n.KeyAt)
 		switch {
 		case !known:
 			b.fault(n.KeyAt, "unknown hookup %q%s; a shop adds kinds of its own in [hookup.%s]", kind, b.near(kind), kind)

@@ -215,7 +215,6 @@ func (b *binder) ref(f *schema.Field, n *syntax.Node, key string) q.Word {
 	if f.OrWords && !(dotted && isKind(kind)) {
 		return q.Written(text, src)
 	}
-	at := b.source(key, n.ValueAt).Place
 	to := text
 	if f.Pin {
 		var err error
@@ -224,6 +223,6 @@ func (b *binder) ref(f *schema.Field, n *syntax.Node, key string) q.Word {
 			return q.MissingWord(src)
 		}
 	}
-	b.refs = append(b.refs, reference{to, f.Refs, at})
+	b.refs = append(b.refs, reference{to, f.Refs, b.at(n.ValueAt)})
 	return q.Written(text, src)
 }
