@@ -47,10 +47,15 @@ func (s *shaft) shear(torque q.Quantity) q.Quantity {
 // torquesOf is what the gears put to a shaft at most, and what its axles' tires
 // hold. One to a transfer case turns both axles by the low range.
 func torquesOf(b *ledger.Build, s *ledger.Shaft) (gears, tires q.Quantity) {
+	const byGears, byTires = "torque of the gears at the shaft", "torque at the shaft at which the tires spin"
+	low, range_ := vehicle.LowGearTorque(b), vehicle.LowRange(b)
 	hold := func(a *ledger.Axle) q.Quantity { return vehicle.AxleSlipTorque(b, a).Div(a.FinalDrive) }
+	one := func(a *ledger.Axle) q.Quantity {
+		return hold(a).As(byTires, "axle torque at which the tires spin / final drive")
+	}
+	both := hold(b.Front()).Add(hold(b.Rear())).Div(range_).As(byTires, "(M_f / i_f + M_r / i_r) / low range")
 	role := b.Part(s.To).Role
 	ahead, front := role.Is("transfer-case"), role.Is("front-axle")
-	gears = q.Choose(ahead, vehicle.LowGearTorque(b), vehicle.Through(vehicle.LowGearTorque(b), vehicle.LowRange(b)))
-	tires = q.Choose(ahead, hold(b.Front()).Add(hold(b.Rear())).Div(vehicle.LowRange(b)), q.Choose(front, hold(b.Front()), hold(b.Rear())))
-	return gears.As("torque of the gears at the shaft", "torque in low gear * low range"), tires.As("torque at the shaft at which the tires spin", "axle torque at which the tires spin / final drive")
+	gears = q.Choose(ahead, low.As(byGears, "T * low gear"), vehicle.Through(low, range_).As(byGears, "torque in low gear * low range"))
+	return gears, q.Choose(ahead, both, q.Choose(front, one(b.Front()), one(b.Rear())))
 }

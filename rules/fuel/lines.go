@@ -130,26 +130,33 @@ func lossIn(b *ledger.Build, lines []*ledger.Hose) quantity.Quantity {
 
 // greatest is the loss of the worst of several ways, and waits for hoses where
 // there is none.
-func greatest(b *ledger.Build, ways [][]*ledger.Hose, waits string) quantity.Quantity {
+func greatest(b *ledger.Build, ways [][]*ledger.Hose, name, waits string) quantity.Quantity {
 	if len(ways) == 0 {
 		return quantity.Waits(quantity.Pressure, waits, b.Fuel().Place())
 	}
+	return worst(ways, name, "sum of the friction losses", func(way []*ledger.Hose) quantity.Quantity { return lossIn(b, way) })
+}
+
+// worst is the greatest of what several ways come to, each by the formula.
+func worst(ways [][]*ledger.Hose, name, formula string, of func([]*ledger.Hose) quantity.Quantity) quantity.Quantity {
+	if len(ways) == 1 {
+		return of(ways[0]).As(name, formula)
+	}
 	each := make([]quantity.Quantity, len(ways))
 	for i, way := range ways {
-		each[i] = lossIn(b, way)
+		each[i] = of(way).As(name+" by "+way[0].Path(), formula)
 	}
-	return quantity.Max(each[0], each[1:]...)
+	return quantity.Max(each[0], each[1:]...).As(name, "the greatest of the ways")
 }
 
 // supplyLoss is the friction in the lines from the tank to the first pump.
 func supplyLoss(b *ledger.Build) quantity.Quantity {
-	return greatest(b, supplyLines(b), "hoses that carry fuel and lead, by their from and to, from a part with the role fuel-tank or fuel-sender to a fuel pump").
-		As("supply line loss", "sum of the friction losses")
+	return greatest(b, supplyLines(b), "supply line loss", "hoses that carry fuel and lead, by their from and to, from a part with the role fuel-tank or fuel-sender to a fuel pump")
 }
 
 // returnLoss is that in the lines from the pump back to the tank.
 func returnLoss(b *ledger.Build) quantity.Quantity {
-	return greatest(b, returnLines(b), noReturn).As("return line loss", "sum of the friction losses")
+	return greatest(b, returnLines(b), "return line loss", noReturn)
 }
 
 const noReturn = "hoses that carry fuel and lead, by their from and to, from the injection pump or the engine back to the tank"

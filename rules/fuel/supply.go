@@ -74,16 +74,20 @@ func checkReturn(b *ledger.Build, s *lint.Sheet) {
 
 // throughout is the least bore and the greatest length of the return.
 func throughout(ways [][]*ledger.Hose) (bore, length quantity.Quantity) {
-	var bores, lengths []quantity.Quantity
+	var bores []quantity.Quantity
 	for _, way := range ways {
+		for _, h := range way {
+			bores = append(bores, vehicle.TradeSize(h.Bore))
+		}
+	}
+	length = worst(ways, "length of the return", "sum of the lengths", func(way []*ledger.Hose) quantity.Quantity {
 		var each []quantity.Quantity
 		for _, h := range way {
-			bores, each = append(bores, vehicle.TradeSize(h.Bore)), append(each, h.Length)
+			each = append(each, h.Length)
 		}
-		lengths = append(lengths, quantity.Sum(quantity.Length, each...))
-	}
-	return quantity.Min(bores[0], bores[1:]...).As("least bore of the return", "the least of the bores"),
-		quantity.Max(lengths[0], lengths[1:]...).As("length of the return", "sum of the lengths")
+		return quantity.Sum(quantity.Length, each...)
+	})
+	return quantity.Min(bores[0], bores[1:]...).As("least bore of the return", "the least of the bores"), length
 }
 
 // checkColdFuel asks whether the driver is told what fuel the cold needs.

@@ -170,7 +170,7 @@ func checkCrankingDrop(b *ledger.Build, s *lint.Sheet) {
 		limit := quantity.Below(volts, between12And24, crankingDrop, crankingDrop24)
 		feedLimit := limit
 		if c[0].DropLimit.Known() {
-			feedLimit = quantity.Min(limit, c[0].DropLimit.Mul(volts)).As("limit of its own", "drop-limit × V, if less")
+			feedLimit = quantity.Min(limit, c[0].DropLimit.Mul(volts)).As("limit of its own", "min(limit, drop-limit × V)")
 		}
 		s.On(c[0], "feed").When(is, noStarter).AtMost(instead(read.feed, circuits.Drop(draw, feed), readFeed), feedLimit)
 		s.On(c[0], "ground").When(is, noStarter).AtMost(instead(read.ground, circuits.Drop(draw, back), readGround), limit)
