@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"os"
 	"path/filepath"
 	"regexp"
 	"strings"
@@ -168,4 +169,38 @@ func TestWordsOfMovesAndReckonedGaps(t *testing.T) {
 	moved := screen(t, 200, "compare examples/tamarack/changes/winch/before examples/tamarack/changes/winch/after")
 	assert.Contains(t, moved, "total load 7756 ± 94 lb -> 7938 ± 98 lb (max 9200 lb), margin -182 lb")
 	assert.Contains(t, moved, "rating of SGX 257 °F, its limit min 140 ± 9 °F -> min 203.0 ± 0.5 °F")
+}
+
+// TestOneCauseOfMany: where one value that is not written stands behind most of what is
+// due, the screen says so once, and --due tells the checks one by one.
+func TestOneCauseOfMany(t *testing.T) {
+	t.Chdir(t.TempDir())
+	require.NoError(t, os.Mkdir("van", 0o755))
+	require.NoError(t, os.WriteFile("van/build.toml", []byte(`
+[build]
+stage = "plan"
+[vehicle]
+seats = 2
+wheelbase = "120 in"
+gross-rating = "9000 lb"
+[vehicle.front]
+rating = "4000 lb"
+[vehicle.rear]
+rating = "6000 lb"
+[weighing.a]
+when = "as-received"
+front = "2500 ± 10 lb"
+rear = "2400 ± 10 lb"
+[tank.main]
+fluid = "gasoline"
+capacity = "30 gal"
+at = { behind = "100 in", right = "0 in", above = "20 in" }
+[load.driver]
+mass = "180 lb"
+at = { behind = "40 in", right = "0 in", above = "40 in" }
+`), 0o644))
+	said := screen(t, 100, "check --as-of 2026-11-20 van")
+	assert.Contains(t, said, "write weighing.a.levels.tank.main (8 checks)")
+	assert.NotContains(t, said, "missing   weight/front-axle on vehicle.front")
+	assert.Contains(t, screen(t, 100, "check --as-of 2026-11-20 --due plan van"), "missing   weight/front-axle on vehicle.front")
 }

@@ -110,6 +110,7 @@ func TestFirstOfAndDefault(t *testing.T) {
 	assert.Equal(t, 2.0, FirstOf(a, two, b).Value())
 	assert.Equal(t, []string{"part.a.a or part.a.b"}, keys(FirstOf(a, b).Needs()))
 	assert.Equal(t, []string{"part.a.a and part.a.b or part.a.c"}, keys(FirstOf(a.Add(b), lacking("c"), lacking("c")).Needs()))
+	assert.Equal(t, []string{"part.a.a or part.a.b"}, keys(FirstOf(a, FirstOf(a, b)).Needs()), "a choice within a choice is one choice")
 	assert.Equal(t, []string{"part.a.a"}, keys(FirstOf(a.Add(b), a).Needs()), "more than another choice asks for is no choice")
 	assert.Equal(t, []string{"part.a.a", "part.a.b"}, keys(FirstOf(a.Add(b), a.Add(b).Add(lacking("c")), b.Add(a)).Needs()), "of one choice each need stands by itself")
 	assert.Equal(t, []string{"part.a.a"}, keys(FirstOf(a).Needs()))

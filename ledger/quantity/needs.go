@@ -99,6 +99,7 @@ func btoi(b bool) int {
 // that is left each need stands by itself; several are one need, which names them.
 func anyOf(lists [][]Need) []Need {
 	var left [][]Need
+	lists = apart(lists)
 	for i, list := range lists {
 		more := slices.ContainsFunc(lists[:i], func(l []Need) bool { return asksFor(list, l) }) ||
 			slices.ContainsFunc(lists[i+1:], func(l []Need) bool { return asksFor(list, l) && !asksFor(l, list) })
@@ -122,6 +123,26 @@ func anyOf(lists [][]Need) []Need {
 		keys = append(keys, oneKey(all, " and ", "more"))
 	}
 	return []Need{{Key: oneKey(keys, " or ", "others"), Place: place}}
+}
+
+// apart takes a list that is itself a choice, as one need names it, for the lists that
+// it is between.
+func apart(lists [][]Need) [][]Need {
+	var out [][]Need
+	for _, list := range lists {
+		if len(list) != 1 || !strings.Contains(list[0].Key, " or ") {
+			out = append(out, list)
+			continue
+		}
+		for _, choice := range strings.Split(list[0].Key, " or ") {
+			var all []Need
+			for _, key := range strings.Split(choice, " and ") {
+				all = append(all, Need{Key: key, Place: list[0].Place})
+			}
+			out = append(out, all)
+		}
+	}
+	return out
 }
 
 // asksFor tells that a list has every need of another that has any.

@@ -16,6 +16,7 @@ import (
 // How much a screen shows at most of what it need not show whole.
 const (
 	mostWhole    = 12 // checks to fix that are told whole; more that lack something go by cause
+	mostAlike    = 3  // checks to fix that one cause may stand behind, told whole
 	mostCausesOf = 11 // causes of the next stage
 	mostReadings = 3
 	mostMends    = 6 // checks for which a mend is worked out
@@ -144,21 +145,24 @@ func byWord(rs []*lint.Result) string {
 	return strings.Join(say, ", ")
 }
 
-// fixes tells what fails or is due, whole; where that is too much, work that is
-// not done and what lacks a value go by cause.
+// fixes tells what fails or is due, whole; where that is too much, or few causes
+// stand behind many checks, work that is not done and what lacks a value go by cause.
 func (s *screen) fixes(t *tally, r *lint.Report) {
 	if len(t.fix) == 0 {
 		return
 	}
 	s.line("\n%s", s.paint(bold, fmt.Sprintf("To fix now (%d)", len(t.fix))))
 	whole, rest := InOrderOfHarm(t.fix), []*lint.Result(nil)
-	if len(whole) > mostWhole {
-		for _, c := range whole {
-			if byCause(c) {
-				rest = append(rest, c)
-			}
+	for _, c := range whole {
+		if byCause(c) {
+			rest = append(rest, c)
 		}
+	}
+	waits := lint.Waits(rest)
+	if len(whole) > mostWhole || len(rest) > mostAlike && 3*len(waits) <= len(rest) {
 		whole = slices.DeleteFunc(whole, byCause)
+	} else {
+		rest = nil
 	}
 	s.rows(whole, r, true)
 	if len(rest) == 0 {
@@ -169,7 +173,7 @@ func (s *screen) fixes(t *tally, r *lint.Report) {
 	}
 	s.line("%s", s.paint(bold, fmt.Sprintf("Due, and not done, not written or left open (%d)", len(rest))))
 	stages, _ := byStage(rest)
-	s.waits(lint.Waits(rest), len(rest), "", r)
+	s.waits(waits, len(rest), "", r)
 	var flags []string
 	for _, stage := range stages {
 		flags = append(flags, "--due "+stage.String())

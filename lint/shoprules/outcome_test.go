@@ -115,6 +115,15 @@ source = "a note of ours (from memory)"
 	}
 }
 
+// TestHoldsInWords: a truth that does not hold is told by the rule's title: what the
+// expression says is for whoever writes rules.
+func TestHoldsInWords(t *testing.T) {
+	rep := by(t, "[rule.x]\ntitle = \"no wire is lighter\\n than 16 AWG\"\nsource = \"s\"\neach = \"circuit\"\nholds = \"it.gauge != '18 AWG'\"\n", "[circuit.a]\ngauge = \"18 AWG\"\n")
+	require.Empty(t, rep.Faults)
+	require.Len(t, of(rep, "shop/x"), 1)
+	assert.Equal(t, "not so: no wire is lighter than 16 AWG", of(rep, "shop/x")[0].Reason)
+}
+
 // TestWaived: a shop's rule is waived by its name like any other.
 func TestWaived(t *testing.T) {
 	rep := by(t, "[rule.x]\ntitle = \"x\"\nsource = \"s\"\nlevel = \"must\"\ndue = \"plan\"\nholds = \"false\"\n", van+`

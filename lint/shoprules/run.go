@@ -271,7 +271,7 @@ func (r *run) holds(u *lint.Subject) error {
 	if err != nil {
 		return err
 	}
-	says := "it is not so that " + oneLine(r.rule.own.Title.String())
+	says := "not so: " + oneLine(r.rule.own.Title.String())
 	if b, ok := v.(types.Bool); ok {
 		u.Holds(quantity.Is(bool(b)), "%s", says)
 		return nil
