@@ -26,10 +26,10 @@ type binder struct {
 	hookups map[string]HookupRule
 	words   words
 
-	phantom  bool                 // of a ledger of phantoms: even what has a default is missing
-	needs    []q.Need             // what all missing values wait for; each for its own key where there are none
-	waiting  map[q.Dim]q.Quantity // the missing quantities that wait for needs, made once
-	openWord q.Word               // the missing word that does
+	phantom  bool         // of a ledger of phantoms: even what has a default is missing
+	needs    []q.Need     // what all missing values wait for; each for its own key where there are none
+	waiting  []q.Quantity // the missing quantities that wait for needs, one a dimension
+	openWord q.Word       // the missing word that does
 
 	system  q.Word // what the entry says of its system
 	public  bool   // it says public = true
@@ -75,7 +75,7 @@ func (b *binder) source(key string, at syntax.Position) *q.Source {
 
 // waitFor lets all missing values wait for needs.
 func (b *binder) waitFor(needs []q.Need) {
-	b.needs, b.waiting, b.openWord = needs, map[q.Dim]q.Quantity{}, waitingWord(needs)
+	b.needs, b.waiting, b.openWord = needs, []q.Quantity{q.WaitsFor(q.Ratio, needs)}, waitingWord(needs)
 }
 
 // bindEntry makes the view of an entry.

@@ -21,11 +21,13 @@ func (b *binder) missing(dim q.Dim, key string) q.Quantity {
 	if b.needs == nil {
 		return q.Missing(dim, b.source(key, syntax.Position{}))
 	}
-	w, ok := b.waiting[dim]
-	if !ok {
-		w = q.WaitsFor(dim, b.needs)
-		b.waiting[dim] = w
+	for _, w := range b.waiting {
+		if w.Dim() == dim {
+			return w
+		}
 	}
+	w := b.waiting[0].WaitsToo(dim)
+	b.waiting = append(b.waiting, w)
 	return w
 }
 

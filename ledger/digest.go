@@ -41,13 +41,15 @@ func (b *Build) Digest() string {
 		h.write(digestTag, DigestVersion)
 		b.digestPacks(h)
 		b.digestLimits(h)
+		var values []Value
 		used := map[schema.Use]map[string]bool{schema.AsHookup: b.hookupsUsed(), schema.AsWord: b.wordsUsed(), schema.AsQuestion: b.questionsAsked(), schema.AsRule: b.rulesApply()}
 		for _, e := range b.Entries() {
 			switch {
 			case e.schema.Undigest:
 			case e.schema.IfUsed != schema.NoUse && !used[e.schema.IfUsed][e.ID]:
 			default:
-				e.digest(h, b.valuesOf(e))
+				values = e.values(values)
+				e.digest(h, values)
 			}
 		}
 		return DigestVersion + hex.EncodeToString(h.Sum(nil))
@@ -94,11 +96,6 @@ func (b *Build) LastDated() Value {
 }
 
 type lastDatedKey struct{}
-
-type valuesKey struct{ e *Entry }
-
-// valuesOf are the entry's values, laid out once a build.
-func (b *Build) valuesOf(e *Entry) []Value { return memo(b, valuesKey{e}, e.Values) }
 
 // questionsAsked are the shop's questions that are asked of the build, or may be.
 func (b *Build) questionsAsked() map[string]bool {
@@ -185,11 +182,17 @@ func (b *Build) hookupsUsed() map[string]bool {
 	return out
 }
 
-// wordsUsed are the words of the build's entries, as the lists spell them.
+// wordsUsed are the words of the build's entries, as the lists spell them; none
+// where the shop has no words of its own.
 func (b *Build) wordsUsed() map[string]bool {
 	out := map[string]bool{}
+	if !slices.ContainsFunc(b.Entries(), func(e *Entry) bool { return e.schema.IfUsed == schema.AsWord }) {
+		return out
+	}
+	var values []Value
 	for _, e := range b.Entries() {
-		for _, v := range b.valuesOf(e) {
+		values = e.values(values)
+		for _, v := range values {
 			if v.Type == "word" {
 				out[spelled(v.Text)] = true
 			}

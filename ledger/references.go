@@ -80,7 +80,9 @@ func (b *Build) Lacks(f Fault) string { return b.lacks[f] }
 
 // says tells whether the key, or a key below it, is written in the entry.
 func (e *Entry) says(key string) bool {
-	return slices.ContainsFunc(e.Values(), func(v Value) bool { return v.Key == key || strings.HasPrefix(v.Key, key+".") })
+	found := false
+	e.written(anyField, func(v Value, _ *syntax.Node) { found = found || v.Key == key || strings.HasPrefix(v.Key, key+".") })
+	return found
 }
 
 // keys are those that the entry says.

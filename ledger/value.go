@@ -24,38 +24,53 @@ type Value struct {
 }
 
 // Values lists the entry's values in the order of their keys.
-func (e *Entry) Values() []Value {
+func (e *Entry) Values() []Value { return e.values(nil) }
+
+// values are the same, in the memory of a list that is no longer needed.
+func (e *Entry) values(old []Value) []Value {
 	if e.node == nil {
 		return nil
 	}
-	return e.values(make([]Value, 0, 2*len(e.node.Children)), func(*schema.Field) bool { return true })
+	return e.spelled(slices.Grow(old[:0], 2*len(e.node.Children)), anyField)
 }
+
+func anyField(*schema.Field) bool { return true }
 
 // dates are the values of the keys of the entry itself that take a date.
 func (e *Entry) dates() []Value {
-	if e.node == nil {
-		return nil
-	}
-	return e.values(nil, func(f *schema.Field) bool { return f != nil && f.Type == schema.Date && f.Many == schema.One })
+	return e.spelled(nil, func(f *schema.Field) bool { return f != nil && f.Type == schema.Date && f.Many == schema.One })
 }
 
-// values adds the values of the keys that are wanted, in the order of their keys.
-func (e *Entry) values(out []Value, wanted func(*schema.Field) bool) []Value {
+// spelled adds the values of the keys that are wanted, in the order of their keys.
+func (e *Entry) spelled(out []Value, wanted func(*schema.Field) bool) []Value {
+	e.written(wanted, func(v Value, n *syntax.Node) {
+		v.Place = e.place(n, n.KeyAt)
+		v.Type, v.Text = Canonical(v.Field, n)
+		out = append(out, v)
+	})
+	slices.SortFunc(out, func(a, b Value) int { return strings.Compare(a.Key, b.Key) })
+	return out
+}
+
+// written goes through the values of the keys that are wanted, in the order of the
+// file. They lack place, type and text, which follow from their nodes.
+func (e *Entry) written(wanted func(*schema.Field) bool, each func(Value, *syntax.Node)) {
+	if e.node == nil {
+		return
+	}
 	for _, c := range e.node.Children {
 		if e.schema.Inside[c.Key] != nil { // it is an entry of its own
 			continue
 		}
 		if f := e.schema.Field(c.Key); wanted(f) {
-			e.flatten(&out, f, c, Value{Key: c.Key, Public: f.Publicity()})
+			flatten(f, c, Value{Key: c.Key, Public: f.Publicity()}, each)
 		}
 	}
-	slices.SortFunc(out, func(a, b Value) int { return strings.Compare(a.Key, b.Key) })
-	return out
 }
 
-// flatten lists the values of a node; v has its key, and what holds of it by the
+// flatten goes through the values of a node; v has its key, and what holds of it by the
 // keys above it. The field is nil where the schema has none.
-func (e *Entry) flatten(out *[]Value, f *schema.Field, n *syntax.Node, v Value) {
+func flatten(f *schema.Field, n *syntax.Node, v Value, each func(Value, *syntax.Node)) {
 	v.Private = v.Private || f != nil && f.Private
 	if (n.Kind == syntax.Table || n.Kind == syntax.Array) && len(n.Children) > 0 {
 		for i, c := range n.Children {
@@ -68,13 +83,12 @@ func (e *Entry) flatten(out *[]Value, f *schema.Field, n *syntax.Node, v Value) 
 			if f != nil && f.Type == schema.Table { // only these have keys with tags of their own
 				below.Public = min(v.Public, inner.Publicity())
 			}
-			e.flatten(out, inner, c, below)
+			flatten(inner, c, below, each)
 		}
 		return
 	}
-	v.Field, v.Place = f, e.place(n, n.KeyAt)
-	v.Type, v.Text = Canonical(f, n)
-	*out = append(*out, v)
+	v.Field = f
+	each(v, n)
 }
 
 // Canonical tells what a value is, and spells it: a quantity by its reading,

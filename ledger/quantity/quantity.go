@@ -210,6 +210,12 @@ func WaitsFor(dim Dim, needs []Need) Quantity {
 	return Quantity{&node{dim: dim, src: &Source{Key: needs[0].Key, Place: needs[0].Place}, needs: needs}}
 }
 
+// WaitsToo is a missing value of another dimension that waits for what this one
+// waits for.
+func (q Quantity) WaitsToo(dim Dim) Quantity {
+	return Quantity{&node{dim: dim, src: q.node().src, needs: q.node().needs}}
+}
+
 // Cited is a constant as a publication prints it, exact unless it has a ±.
 // It panics on text that does not parse: constants are part of the program.
 func Cited(name, text, cite string) Quantity {
