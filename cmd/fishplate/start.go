@@ -193,7 +193,7 @@ func (f newFile) text(title string) []byte {
 			switch {
 			case k.Type == schema.Truth:
 				about += ": " + k.Takes()
-			case len(k.OneOf) > 0:
+			case len(k.OneOf) > 0 && about != schema.Or(k.OneOf):
 				about += ": " + schema.Or(k.OneOf)
 			}
 			fmt.Fprintf(&b, "%-39s # %s\n", line, about)
@@ -201,6 +201,9 @@ func (f newFile) text(title string) []byte {
 	}
 	return []byte(b.String())
 }
+
+// mostInside is how many keys of a table in an entry a blank shows.
+const mostInside = 6
 
 // blank is the text in place of a value that nobody has filled in. With the number
 // sign taken away it is a fault, unless it says what leaving the key out means.
@@ -222,7 +225,16 @@ func blank(f *schema.Field) string {
 			kind = "part"
 		}
 		out = fmt.Sprintf("%q", kind+".x")
-	case schema.Hookup, schema.Table:
+	case schema.Table:
+		if len(f.Nested.Fields) > mostInside {
+			return "{}"
+		}
+		var all []string
+		for _, k := range f.Nested.Fields {
+			all = append(all, k.Key+" = "+blank(k))
+		}
+		out = "{ " + strings.Join(all, ", ") + " }"
+	case schema.Hookup:
 		out = "{}"
 	}
 	if f.Many == schema.List {

@@ -369,7 +369,11 @@ func entryWork(j *job.Job, path string) *ledger.Work {
 func TestNoOrdersKept(t *testing.T) {
 	j := of(t, "", "", "[part.a]\norigin = \"bought\"\norder-as = \"x\"\n[work.a]\nparts-in-hand = [\"part.a\"]\n")
 	assert.Empty(t, j.Orders())
+	assert.Equal(t, 1, j.Undated(), "and they are counted")
 	assert.Equal(t, "can start", j.Step(entryWork(j, "work.a")).Words())
+	j = of(t, "", "", "[part.a]\norigin = \"bought\"\n[part.b]\norigin = \"bought\"\nordered = 2026-01-01\n[part.c]\norigin = \"made\"\n")
+	assert.Len(t, j.Orders(), 2)
+	assert.Zero(t, j.Undated())
 }
 
 func TestFind(t *testing.T) {

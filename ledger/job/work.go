@@ -177,6 +177,29 @@ func (j *Job) Orders() []Order {
 	return out
 }
 
+// Undated is how many bought things stand on no list of orders because the ledger dates
+// no order and no arrival at all: each is taken to be there.
+func (j *Job) Undated() int {
+	if j.orders || j.over() {
+		return 0
+	}
+	n := 0
+	count := func(t thing) {
+		if t.bought && !j.by(t.fittedOn) && !j.worked(t.path) {
+			n++
+		}
+	}
+	for _, p := range j.Parts() {
+		if !p.Fitted.Fails() && !p.Fate.Is("returned", "refused").Holds() {
+			count(ofPart(p))
+		}
+	}
+	for _, h := range j.Hoses() {
+		count(ofHose(h))
+	}
+	return n
+}
+
 func compareBool(a, b bool) int {
 	switch {
 	case a == b:

@@ -236,6 +236,13 @@ func TestAddUp(t *testing.T) {
 	require.Equal(t, "+300 %", sum)
 }
 
+// A limit that was not known before is not shown as nothing.
+func TestLimitNow(t *testing.T) {
+	require.Equal(t, "its limit is now max 3 lb", limitNow("", "max 3 lb"))
+	require.Equal(t, "its limit was max 3 lb, and is no longer known", limitNow("max 3 lb", ""))
+	require.Equal(t, "its limit max 3 lb -> max 2 lb", limitNow("max 3 lb", "max 2 lb"))
+}
+
 // What an edit does by itself, and what the check is without it, is said for what the
 // check was and is: a check that did not hold before does not hold without the edit.
 func TestCauseWords(t *testing.T) {

@@ -206,13 +206,13 @@ func driftOf(x *compare.Change, s quantity.Style) string {
 	name := Clean(x.After.Value.Name())
 	switch {
 	case a.Value != b.Value && a.Limit != b.Limit:
-		say = append(say, name+" "+a.Value+" -> "+b.Value, "its limit "+a.Limit+" -> "+b.Limit)
+		say = append(say, name+" "+a.Value+" -> "+b.Value, limitNow(a.Limit, b.Limit))
 	case a.Value != b.Value && b.Limit != "":
 		say = append(say, name+" "+a.Value+" -> "+b.Value+" ("+b.Limit+")")
 	case a.Value != b.Value:
 		say = append(say, name+" "+a.Value+" -> "+b.Value)
 	case a.Limit != b.Limit:
-		say = append(say, name+" "+b.Value, "its limit "+a.Limit+" -> "+b.Limit)
+		say = append(say, name+" "+b.Value, limitNow(a.Limit, b.Limit))
 	}
 	if !math.IsNaN(x.Delta) && x.Delta != 0 {
 		_, total := addUp(nil, x.Delta, shown.UnitOf(x.After.Margin, x.After, s))
@@ -229,6 +229,17 @@ func driftOf(x *compare.Change, s quantity.Style) string {
 		say = append(say, Clean(x.Why))
 	}
 	return strings.Join(say, ", ")
+}
+
+// limitNow says how a check's limit changed; what was or is not known is not shown.
+func limitNow(before, now string) string {
+	switch {
+	case before == "":
+		return "its limit is now " + now
+	case now == "":
+		return "its limit was " + before + ", and is no longer known"
+	}
+	return "its limit " + before + " -> " + now
 }
 
 // settingOf is what else an edit of an entry says: its older name, the entry that

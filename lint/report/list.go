@@ -63,10 +63,15 @@ func (t *text) top(r *lint.Report) {
 }
 
 func (t *text) listed(r *lint.Report) error {
-	rows := t.opt.List.Rows(job.Of(r.Build, r.AsOf))
+	work := job.Of(r.Build, r.AsOf)
+	rows := t.opt.List.Rows(work)
 	t.top(r)
 	if len(rows) == 0 {
-		t.wrap("", "  ", "", "Nothing on this list ("+t.opt.List.About+").")
+		say := "Nothing on this list (" + t.opt.List.About + ")."
+		if n := work.Undated(); n > 0 && t.opt.List.Name == "order" {
+			say += fmt.Sprintf(" No order and no arrival has a date in this ledger, so what is bought counts as there (%s): write ordered or arrived in one, and the others are listed.", Plural(n, "thing"))
+		}
+		t.wrap("", "  ", "", say)
 		return t.w.Flush()
 	}
 	t.wrap("", "  ", "", fmt.Sprintf("%s (%d)", Upper(t.opt.List.About), len(rows)))

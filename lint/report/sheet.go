@@ -99,8 +99,8 @@ func what(n *lint.Blank) string {
 	if f := ledger.KindOf(n.Path).At(outer); outer != "" && f != nil && f.About != "" && f.About != say {
 		say = f.About + ": " + say
 	}
-	if len(n.Field.OneOf) > 0 {
-		say += ": " + schema.Or(n.Field.OneOf)
+	if words := schema.Or(n.Field.OneOf); len(n.Field.OneOf) > 0 && say != words {
+		say += ": " + words
 	}
 	return say
 }

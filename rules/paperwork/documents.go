@@ -1,6 +1,7 @@
 package paperwork
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -88,8 +89,24 @@ func (d document) check(b *ledger.Build, s *lint.Sheet) {
 		if d.should {
 			u.Recommended()
 		}
-		u.Holds(o.has, "no %s proves %s: attach %s", d.kind, o.called, d.what)
+		other := ""
+		if o.has.Fails() {
+			other = otherwise(b, o.entry)
+		}
+		u.Holds(o.has, "no %s proves %s%s: attach %s", d.kind, o.called, other, d.what)
 	}
+}
+
+// otherwise names a document that proves an entry and is of a kind that no rule looks
+// for; "" where there is none.
+func otherwise(b *ledger.Build, e ledger.Subject) string {
+	known := Kinds()
+	for _, d := range b.Documents() {
+		if kind := d.Kind.String(); kind != "" && !slices.Contains(known, kind) && names(d.Proves, e.Path()).Holds() {
+			return fmt.Sprintf(" (%s does, but its kind is %q)", d.Path(), kind)
+		}
+	}
+	return ""
 }
 
 // proved tells whether a document of the kind proves the entry or a value of
