@@ -6,9 +6,11 @@ import (
 	"encoding/hex"
 	"errors"
 	"fmt"
+	"maps"
 	"net/url"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -181,7 +183,8 @@ func (a album) take(jpeg []byte) (string, error) {
 
 // write writes the pictures that are not there yet.
 func (a album) write() error {
-	for name, jpeg := range a.jpegs {
+	for _, name := range slices.Sorted(maps.Keys(a.jpegs)) {
+		jpeg := a.jpegs[name]
 		if err := os.MkdirAll(a.folder, 0o755); err != nil {
 			return plainError(a.folder, err)
 		}

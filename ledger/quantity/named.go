@@ -125,9 +125,6 @@ func powered(s string) (*Unit, int, bool) {
 // to be near one, or another trade's.
 var slips = map[string]string{"F": "degF", "f": "degF", "C": "degC", "c": "degC", "#": "lb", "CCA": "A", "cca": "A", "amperes": "A"}
 
-// NearUnit suggests the nearest known unit to a misspelt one, or "".
-func NearUnit(s string) string { return nearUnit(s, Any) }
-
 // unitNames are all spellings of all units, in order.
 var unitNames = slices.DeleteFunc(slices.Sorted(maps.Keys(unitBySymbol)), func(s string) bool { return s == "" })
 

@@ -164,7 +164,7 @@ func TestNearUnit(t *testing.T) {
 		"LBS": "lb", "KG": "kg", "PSI": "psi", "Kpa": "kPa", "gals": "gal", "litrs": "L", "inhg": "inHg", "ohmss": "ohm", "RPM": "rpm",
 		"x": "", "qq": "", "furlong": "", "": "",
 	} {
-		assert.Equal(t, want, NearUnit(s), s)
+		assert.Equal(t, want, nearUnit(s, Any), s)
 	}
 	assert.Equal(t, "in", nearUnit("inn", Length), "of the units of its dimension first")
 	assert.Equal(t, "min", nearUnit("mins", Time))

@@ -128,10 +128,6 @@ func splitRevision(arg string) (rev, folder string, ok bool) {
 // Name is the place as the user would type it.
 func (p *Place) Name() string { return p.tree.show(p.at, "") }
 
-// Date is the committer's date of a revision, in the committer's time zone; a
-// folder has none.
-func (p *Place) Date() (time.Time, bool) { return p.tree.date() }
-
 // Close ends what the place needs to read. Its builds cannot be read afterwards.
 func (p *Place) Close() error { return p.tree.close() }
 

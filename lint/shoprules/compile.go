@@ -142,12 +142,12 @@ func (c *compiler) expressions(r *rule) {
 	c.rule = r
 	r.where, r.holds = c.truth("where"), c.truth("holds")
 	r.value = c.amount("value", 0)
-	for key, sense := range senses {
-		if len(r.own.Expressions(key)) > 0 {
-			r.sense, r.limit = sense, c.amount(key, 0)
-			switch sense {
+	for _, s := range senses {
+		if len(r.own.Expressions(s.key)) > 0 {
+			r.sense, r.limit = s.sense, c.amount(s.key, 0)
+			switch s.sense {
 			case lint.Between:
-				r.upper = c.amount(key, 1)
+				r.upper = c.amount(s.key, 1)
 				c.alike(r.value, r.upper)
 			case lint.Same:
 				if r.upper = c.amount("within", 0); r.upper != nil {
@@ -159,7 +159,10 @@ func (c *compiler) expressions(r *rule) {
 	}
 }
 
-var senses = map[string]lint.Sense{"at-most": lint.AtMost, "at-least": lint.AtLeast, "between": lint.Between, "same-as": lint.Same}
+var senses = []struct {
+	key   string
+	sense lint.Sense
+}{{"at-most", lint.AtMost}, {"at-least", lint.AtLeast}, {"between", lint.Between}, {"same-as", lint.Same}}
 
 // alike tells two expressions whose dimensions do not fit.
 func (c *compiler) alike(value, limit *program) {

@@ -48,12 +48,6 @@ func Reynolds(p Pipe, l Liquid) quantity.Quantity {
 	return p.is(re, "Reynolds number", "Re = 4 Q / (pi D nu)")
 }
 
-// LaminarFactor is the Darcy friction factor of laminar flow: f = 64 / Re.
-// Published exam problem with Re = 800.
-func LaminarFactor(re quantity.Quantity) quantity.Quantity {
-	return quantity.Number(64).Div(re).As("laminar friction factor", "f = 64 / Re")
-}
-
 // SwameeJain is the Darcy friction factor of turbulent flow in a rough pipe:
 // f = 0.25 / log10(e/(3.7 D) + 5.74/Re^0.9)², which stands for Colebrook's
 // equation without iteration. Textbook example 6.7. It is for turbulent flow;

@@ -4,7 +4,10 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"os"
 	"path/filepath"
+	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -126,5 +129,28 @@ func TestNothingKnownNothingDrawn(t *testing.T) {
 			assert.Empty(t, discs(p.Wide, "d-part"), d.Kind)
 			assert.Empty(t, discs(p.Wide, "d-heavy"), d.Kind)
 		}
+	}
+}
+
+// Of a plug of more pins than are drawn always the same are, and it is said.
+func TestPlugOfManyPins(t *testing.T) {
+	var text strings.Builder
+	text.WriteString("[build]\ntitle = \"x\"\n[plug.p]\nways = 230\nopened = true\n")
+	for i := 1; i <= 230; i++ {
+		fmt.Fprintf(&text, "[plug.p.pins.%d]\nnow = \"kept\"\n", i)
+	}
+	dir := t.TempDir()
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "build.toml"), []byte(text.String()), 0o644))
+	r := reportOn(t, dir)
+	require.Empty(t, r.Faults)
+	for range 5 {
+		i := slices.IndexFunc(drawing.All(r, rules.Drawn(r.Build)), func(d drawing.Drawing) bool { return d.Kind == "plugs" })
+		require.GreaterOrEqual(t, i, 0)
+		d := drawing.All(r, rules.Drawn(r.Build))[i]
+		rows := d.Tables[0].Rows
+		require.Len(t, rows, 200)
+		assert.Contains(t, fmt.Sprint(rows[0]), "1")
+		assert.Contains(t, fmt.Sprint(rows[199]), "200")
+		assert.Contains(t, d.Beside, "plug p: its ways past 200")
 	}
 }

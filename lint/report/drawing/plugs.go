@@ -2,6 +2,7 @@ package drawing
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strconv"
@@ -27,6 +28,9 @@ func plugs(s *subject) Drawing {
 		}
 		d.Panels = append(d.Panels, both(caption, func(width float64) Sheet { return s.face(p, f, width) }))
 		caption = ""
+		if f.more {
+			d.Beside = append(d.Beside, fmt.Sprintf("plug %s: its ways past %d", spaced(idOf(p.Path())), mostWays))
+		}
 		for _, name := range f.ways {
 			if pin, ok := p.Pins[name]; ok {
 				t.Rows = append(t.Rows, s.pinRow(p, name, pin))
@@ -47,18 +51,23 @@ func plugs(s *subject) Drawing {
 type face struct {
 	ways   []string
 	unused map[string]bool
+	more   bool // than are drawn
 }
 
 func faceOf(p *ledger.Plug) face {
 	f := face{unused: map[string]bool{}}
 	has := map[string]bool{}
 	add := func(name string) {
-		if !has[name] && len(f.ways) < mostWays {
+		switch {
+		case has[name]:
+		case len(f.ways) == mostWays:
+			f.more = true
+		default:
 			has[name] = true
 			f.ways = append(f.ways, name)
 		}
 	}
-	for name := range p.Pins {
+	for _, name := range slices.SortedFunc(maps.Keys(p.Pins), ledger.Natural) {
 		add(name)
 	}
 	rest := false
@@ -78,6 +87,7 @@ func faceOf(p *ledger.Plug) face {
 			}
 			add(name)
 		}
+		f.more = f.more || p.Ways.Value() > mostWays
 	}
 	slices.SortFunc(f.ways, ledger.Natural)
 	return f
