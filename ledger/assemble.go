@@ -24,7 +24,7 @@ type reader struct {
 	lacks   map[Fault]string // of these, those of an entry that is not there, with its name
 	unread  bool             // a file, or part of one: what is named may stand there
 	lost    []loss
-	sources sources
+	room    room
 }
 
 func (r *reader) fault(at syntax.Position, format string, args ...any) {
@@ -128,7 +128,7 @@ func (r *reader) add(s *schema.Kind, id string, n *syntax.Node) {
 	place := q.Place{File: r.file, Line: n.KeyAt.Line, Column: n.KeyAt.Column}
 	e := &Entry{Kind: s.Name, ID: id, Place: place, Shop: r.shop, path: path, node: american(s, n), schema: s}
 	before := len(r.faults)
-	bindEntry(e, r.hookups, r.words, &r.sources, &r.faults)
+	bindEntry(e, r.hookups, r.words, &r.room, &r.faults)
 	if damaged := len(r.faults) > before || n.Damaged || hurtBelow(n); damaged {
 		e.damage(r.hookups, r.words)
 	}
@@ -169,7 +169,7 @@ func hurtBelow(n *syntax.Node) bool {
 func (e *Entry) damage(hookups map[string]HookupRule, words words) {
 	e.damaged = true
 	var told []Fault // they have been told
-	bindEntry(e, hookups, words, &sources{}, &told)
+	bindEntry(e, hookups, words, &room{}, &told)
 }
 
 // onlyInside tells that the entry's table holds nothing but other entries, as

@@ -3,6 +3,7 @@ package ledger
 import (
 	"fmt"
 	"reflect"
+	"slices"
 	"strconv"
 
 	q "fishplate/ledger/quantity"
@@ -37,18 +38,21 @@ type binder struct {
 	refs    []reference
 	faults  *[]Fault
 
-	sources *sources
+	room *room
 }
 
-// sources are made some at a time, for all entries of a file.
-type sources struct{ left []q.Source }
+// room is what the entries of a file are bound in one after the other.
+type room struct {
+	sources []q.Source // made ahead, some at a time
+	refs    []reference
+}
 
-func (s *sources) next() *q.Source {
-	if len(s.left) == 0 {
-		s.left = make([]q.Source, 21) // 2 KB
+func (r *room) source() *q.Source {
+	if len(r.sources) == 0 {
+		r.sources = make([]q.Source, 21) // 2 KB
 	}
-	next := &s.left[0]
-	s.left = s.left[1:]
+	next := &r.sources[0]
+	r.sources = r.sources[1:]
 	return next
 }
 
@@ -68,7 +72,7 @@ func (b *binder) at(p syntax.Position) q.Place {
 
 // source is where the value of a key comes from.
 func (b *binder) source(key string, at syntax.Position) *q.Source {
-	s := b.sources.next()
+	s := b.room.source()
 	s.Entry, s.Key, s.Place = b.path, key, b.at(at)
 	return s
 }
@@ -79,17 +83,18 @@ func (b *binder) waitFor(needs []q.Need) {
 }
 
 // bindEntry makes the view of an entry.
-func bindEntry(e *Entry, hookups map[string]HookupRule, words words, from *sources, faults *[]Fault) {
+func bindEntry(e *Entry, hookups map[string]HookupRule, words words, in *room, faults *[]Fault) {
 	b := &binder{
 		path: e.Path(), place: e.Place, hookups: hookups, words: words,
-		faults: faults, sources: from,
+		faults: faults, room: in, refs: in.refs[:0],
 	}
 	if e.damaged {
 		b.waitFor([]q.Need{{Key: e.Path() + " without its faults", Place: e.Place}})
 	}
 	v := newView(e.schema, Head{path: e.Path(), place: e.Place, entry: e, needs: b.needs})
 	b.table(v.Elem(), e.schema, e.node, "")
-	e.view, e.refs, e.strange, e.system, e.public = v.Interface(), b.refs, b.unheard, b.system, b.public
+	e.view, e.refs, e.strange, e.system, e.public = v.Interface(), slices.Clone(b.refs), b.unheard, b.system, b.public
+	in.refs = b.refs
 }
 
 // newView is a view of a kind with its head, and nothing in it yet.
@@ -102,7 +107,7 @@ func newView(s *schema.Kind, head Head) reflect.Value {
 // phantomView is the view of an entry that is not there. Its values wait for
 // needs; those of a ledger of phantoms, each for its own key.
 func phantomView(s *schema.Kind, path string, place q.Place, needs []q.Need, phantom bool) any {
-	b := &binder{path: path, place: place, phantom: phantom, sources: &sources{}}
+	b := &binder{path: path, place: place, phantom: phantom, room: &room{}}
 	if len(needs) > 0 {
 		b.waitFor(needs)
 	}

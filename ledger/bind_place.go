@@ -12,8 +12,9 @@ import (
 // the name of a part that is at the same place.
 func (b *binder) spot(s *Spot, v reflect.Value, f *schema.Field, n *syntax.Node, key string) {
 	if n == nil {
-		s.SameAs, s.From = Ref{b.missingWord(key)}, Ref{b.missingWord(key)}
-		b.noDistances(v, f.Nested, key)
+		absent := Ref{b.missingWord(key)}
+		s.SameAs, s.From = absent, absent
+		b.noDistances(v, f.Nested, key, absent)
 		return
 	}
 	s.known = true
@@ -48,7 +49,7 @@ var samePlace = &schema.Field{Type: schema.Ref, Refs: []string{"part"}}
 // noDistances are those of a place that the ledger does not give. On a ledger of
 // phantoms each waits for itself, elsewhere they all wait for the place, under
 // names of their own.
-func (b *binder) noDistances(v reflect.Value, place *schema.Kind, key string) {
+func (b *binder) noDistances(v reflect.Value, place *schema.Kind, key string, absent Ref) {
 	var to [3]*q.Quantity
 	var names [3]string
 	n := 0
@@ -68,7 +69,7 @@ func (b *binder) noDistances(v reflect.Value, place *schema.Kind, key string) {
 			*d = b.missing(q.Length, key)
 		}
 	default:
-		for i, d := range q.MissingThree(q.Length, b.source(key, syntax.Position{}), names) {
+		for i, d := range q.MissingThree(q.Length, absent.Source(), names) {
 			*to[i] = d
 		}
 	}
@@ -106,8 +107,7 @@ func (b *binder) hookup(h *Hookup, v reflect.Value, f *schema.Field, n *syntax.N
 		rule.Dim = q.Any
 	}
 	h.Kind, h.place = kind, b.place
-	h.Level = b.quantity(f, rule.Dim, nil, key)
-	var need *syntax.Node
+	var need, level *syntax.Node
 	if n != nil {
 		h.place = b.at(n.KeyAt)
 		switch {
@@ -115,7 +115,7 @@ func (b *binder) hookup(h *Hookup, v reflect.Value, f *schema.Field, n *syntax.N
 			b.fault(n.KeyAt, "unknown hookup %q%s; a shop adds kinds of its own in [hookup.%s]", kind, b.near(kind), kind)
 		case n.Kind == syntax.Bool && n.Value == true:
 		case f.Level:
-			h.Level = b.quantity(f, rule.Dim, n, key)
+			level = n
 		case n.Kind != syntax.Table:
 			b.fault(n.ValueAt, "%s takes { least, exactly or takes, and from }; got %s", key, kindOfNode(n))
 		default:
@@ -123,6 +123,7 @@ func (b *binder) hookup(h *Hookup, v reflect.Value, f *schema.Field, n *syntax.N
 			b.needKeys(f.Nested, rule, n, kind, key)
 		}
 	}
+	h.Level = b.quantity(f, rule.Dim, level, key)
 	b.parts(v, f.Nested, rule.Dim, need, key)
 }
 

@@ -103,15 +103,15 @@ func (b *Build) entries() []*Entry {
 	if m, ok := b.memo[allEntries{}]; ok {
 		return m.value.([]*Entry)
 	}
-	seen := map[string]bool{}
-	var out []*Entry
+	most := 0
 	for _, l := range b.layers {
+		most += len(l)
+	}
+	out := make([]*Entry, 0, most)
+	for i, l := range b.layers {
 		for path, e := range l {
-			if !seen[path] {
-				seen[path] = true
-				if e != nil {
-					out = append(out, e)
-				}
+			if e != nil && !slices.ContainsFunc(b.layers[:i], func(above map[string]*Entry) bool { _, ok := above[path]; return ok }) {
+				out = append(out, e)
 			}
 		}
 	}

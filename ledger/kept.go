@@ -85,7 +85,7 @@ func (r *reader) bound(name string, data []byte) *boundFile {
 func (r *reader) bind(f *syntax.File) *boundFile {
 	alone := &reader{file: f.Name, entries: map[string]*Entry{}, hookups: r.hookups, words: r.words}
 	alone.document(f.Document)
-	out := &boundFile{faults: alone.faults, unread: alone.unread, lost: alone.lost}
+	out := &boundFile{entries: make([]*Entry, 0, len(alone.entries)), faults: alone.faults, unread: alone.unread, lost: alone.lost}
 	for _, e := range alone.entries {
 		out.entries = append(out.entries, e)
 	}

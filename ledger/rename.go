@@ -83,7 +83,7 @@ func (e *Entry) renamed(to func(string) (string, bool), hookups map[string]Hooku
 		_, out.ID, _ = strings.Cut(path, ".")
 	}
 	var faults []Fault // none: the entry was sound, and a name more or less is not the binder's concern
-	bindEntry(&out, hookups, words, &sources{}, &faults)
+	bindEntry(&out, hookups, words, &room{}, &faults)
 	return &out
 }
 

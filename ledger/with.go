@@ -23,7 +23,7 @@ func (b *Build) WithValue(entryPath, key, text string) (*Build, []Fault) {
 	}
 	e := &Entry{Kind: old.Kind, ID: old.ID, Place: old.Place, Shop: old.Shop, path: old.path, node: node, schema: old.schema}
 	var faults []Fault
-	bindEntry(e, b.hookups, b.words, &sources{}, &faults)
+	bindEntry(e, b.hookups, b.words, &room{}, &faults)
 	if len(faults) > 0 {
 		return nil, SortFaults(faults)
 	}

@@ -123,6 +123,10 @@ var marks = strings.NewReplacer("+/-", "±", "+-", "±", "−", "-", "½", " 1/2
 // tidy makes signs and spacing one way; most text already is.
 func tidy(s string) string {
 	for i := 0; i < len(s); i++ {
+		if strings.HasPrefix(s[i:], "±") {
+			i++ // its second byte
+			continue
+		}
 		if c := s[i]; c >= 0x80 || c < ' ' || c == '+' || c == ' ' && (i == 0 || i == len(s)-1 || s[i+1] == ' ') {
 			return strings.Join(strings.Fields(marks.Replace(s)), " ")
 		}

@@ -147,6 +147,9 @@ func (k Kind) withArticle() string {
 }
 
 func (n *Node) add(c *Node) {
+	if n.Children == nil {
+		n.Children = make([]*Node, 0, 4)
+	}
 	n.Children = append(n.Children, c)
 	switch {
 	case n.Kind != Table:

@@ -246,6 +246,11 @@ func (r *reader) value(n *Node, v *unstable.Node, start int) int {
 // elements adds the elements of an array or the entries of an inline table.
 func (r *reader) elements(n *Node, v *unstable.Node, start int) int {
 	offset := start + 1
+	many := 0
+	for it := v.Children(); it.Next(); {
+		many++
+	}
+	n.Children = make([]*Node, 0, many)
 	var last *Node
 	var above string
 	for it := v.Children(); it.Next(); {
