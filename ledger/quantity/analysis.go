@@ -120,7 +120,10 @@ func (k *Kept) Side(q Quantity, of float64) (less, atLeast bool) {
 func (a *Analysis) Doubts() []Doubt {
 	list := slices.Clone(a.inOrder())
 	low, high := a.Bounds()
-	addUp(list, (high-low)/2)
+	by := adding(list, (high-low)/2)
+	for i, d := range list {
+		list[i].Doubt = by.of(d)
+	}
 	slices.SortStableFunc(list, func(a, b Doubt) int {
 		switch {
 		case a.Doubt > b.Doubt:

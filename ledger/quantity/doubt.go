@@ -35,10 +35,21 @@ func (t *tape) doubts() []Doubt {
 	return list
 }
 
-// addUp makes doubts add up to the half width of the result: where slopes vary
+// factor is what doubts are taken times to add up to half a width: those whose
+// slopes vary, and the others.
+type factor struct{ varied, steady float64 }
+
+func (f factor) of(d Doubt) float64 {
+	if d.steady {
+		return d.Doubt * f.steady
+	}
+	return d.Doubt * f.varied
+}
+
+// adding makes doubts add up to the half width of the result: where slopes vary
 // they sum to a little more or less, and the leaves whose slopes vary make up for
 // it.
-func addUp(list []Doubt, half float64) {
+func adding(list []Doubt, half float64) factor {
 	total, steady := sum(list), 0.0
 	for _, d := range list {
 		if d.steady {
@@ -46,17 +57,12 @@ func addUp(list []Doubt, half float64) {
 		}
 	}
 	if !(total > 0) || math.IsInf(half+total, 0) {
-		return
+		return factor{1, 1}
 	}
-	by, all := (half-steady)/(total-steady), false
-	if !(by > 0.5 && by < 2) {
-		by, all = half/total, true
+	if by := (half - steady) / (total - steady); by > 0.5 && by < 2 {
+		return factor{by, 1}
 	}
-	for i := range list {
-		if all || !list[i].steady {
-			list[i].Doubt *= by
-		}
-	}
+	return factor{half / total, half / total}
 }
 
 func sum(list []Doubt) (total float64) {

@@ -140,9 +140,15 @@ func (a *Analysis) beyond(hinge int) (out []Doubt) {
 	for j, b := range n.args {
 		boxes[j] = at(b.val)
 	}
+	lists, size := make([][]Doubt, len(n.args)), 0
 	for j, b := range n.args {
+		lists[j] = a.kept.Analyze(Quantity{b}).inOrder()
+		size += len(lists[j])
+	}
+	out = make([]Doubt, 0, size)
+	for j, list := range lists {
 		steep := n.slope(j, boxes).lo
-		for _, d := range a.kept.Analyze(Quantity{b}).inOrder() {
+		for _, d := range list {
 			d.Slope *= steep
 			d.Doubt *= max(steep, -steep)
 			out = append(out, d)

@@ -52,11 +52,40 @@ type glance struct {
 
 func (t *tape) glance() *glance {
 	last := len(t.nodes) - 1
+	if t.once() {
+		return &glance{t.box[last], t.box[last], true}
+	}
 	r := t.ranger()
 	defer r.done()
 	p := r.problem(last, r.isLeaf)
 	out, sure := p.solve(0)
 	return &glance{out, p.seen, sure}
+}
+
+// once tells that whatever has a width is used once: forward arithmetic is exact
+// then. (That of asin is widened by what rounding may do.)
+func (t *tape) once() bool {
+	var few [64]bool
+	used := few[:]
+	if len(t.nodes) > len(used) {
+		used = make([]bool, len(t.nodes))
+	}
+	for i, n := range t.nodes {
+		if n.op == opAsin || !t.box[i].finite() {
+			return false
+		}
+		args := t.operands(i)
+		for j, a := range args {
+			if b := t.box[a]; b.lo == b.hi || n.op == opMul && j == 1 && a == args[0] {
+				continue
+			}
+			if used[a] {
+				return false
+			}
+			used[a] = true
+		}
+	}
+	return true
 }
 
 // ends is how far the result ranges. It encloses the true range, and is at most

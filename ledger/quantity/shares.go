@@ -24,24 +24,27 @@ func (a *Analysis) Shares() []Share {
 	if !a.of.Known() {
 		return nil
 	}
-	by := map[string]*Share{}
-	get := func(e string) *Share {
-		if by[e] == nil {
-			by[e] = &Share{Entry: e}
-		}
-		return by[e]
+	terms, doubts := a.summands(), a.inOrder()
+	low, high := a.Bounds()
+	by := adding(doubts, (high-low)/2)
+	all := make([]Share, 0, len(terms)+len(doubts))
+	for _, s := range terms {
+		all = append(all, Share{Entry: s.entry, OfValue: s.value})
 	}
-	for _, s := range a.summands() {
-		get(s.entry).OfValue += s.value
-	}
-	for _, d := range a.Doubts() {
+	for _, d := range doubts {
 		if d.Doubt != 0 {
-			get(cmp.Or(d.Source.Entry, d.Source.Key, constants)).OfDoubt += d.Doubt
+			all = append(all, Share{Entry: cmp.Or(d.Source.Entry, d.Source.Key, constants), OfDoubt: by.of(d)})
 		}
 	}
-	out := make([]Share, 0, len(by))
-	for _, s := range by {
-		out = append(out, *s)
+	slices.SortStableFunc(all, func(a, b Share) int { return strings.Compare(a.Entry, b.Entry) })
+	out := all[:0]
+	for _, s := range all {
+		if n := len(out); n > 0 && out[n-1].Entry == s.Entry {
+			out[n-1].OfValue += s.OfValue
+			out[n-1].OfDoubt += s.OfDoubt
+			continue
+		}
+		out = append(out, s)
 	}
 	slices.SortFunc(out, func(a, b Share) int {
 		if x, y := math.Abs(a.OfValue), math.Abs(b.OfValue); x != y {

@@ -11,12 +11,12 @@ import (
 )
 
 type jsonCause struct {
-	Entry       string   `json:"entry"`
-	Share       *float64 `json:"share"` // of the margin, in the change's unit; null where there is none
-	AloneBreaks bool     `json:"alone-breaks"`
-	UndoneMends bool     `json:"undone-mends"`
-	File        string   `json:"file"`
-	Line        int      `json:"line"`
+	Entry       string  `json:"entry"`
+	Share       decimal `json:"share"` // of the margin, in the change's unit; null where there is none
+	AloneBreaks bool    `json:"alone-breaks"`
+	UndoneMends bool    `json:"undone-mends"`
+	File        string  `json:"file"`
+	Line        int     `json:"line"`
 }
 
 type jsonChange struct {
@@ -28,10 +28,10 @@ type jsonChange struct {
 	Why      string      `json:"why"`
 	Before   *jsonCheck  `json:"before"`
 	After    *jsonCheck  `json:"after"`
-	Change   *float64    `json:"margin-change"`
+	Change   decimal     `json:"margin-change"`
 	Unit     string      `json:"unit"`
 	Causes   []jsonCause `json:"causes"`
-	Together *float64    `json:"together"`
+	Together decimal     `json:"together"`
 }
 
 type jsonSpan struct {
@@ -201,7 +201,7 @@ func jsonList[T, J any](w io.Writer, name string, list []T, of func(T) J) {
 func jsonChangeOf(x *compare.Change) jsonChange {
 	out := jsonChange{Rule: x.Rule.Name, Entry: x.Entry, Aspect: x.Aspect, Kind: string(x.Kind), Counts: x.Counts, Why: x.Why,
 		Change: plain(x.Delta), Causes: []jsonCause{}, Together: plain(x.Together)}
-	if out.Change != nil {
+	if !out.Change.none() {
 		out.Unit = x.After.Margin.Dim().SISymbol()
 	}
 	if x.Before != nil {

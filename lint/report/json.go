@@ -19,17 +19,17 @@ import (
 )
 
 type jsonNumber struct {
-	Value *float64 `json:"value"`
-	Low   *float64 `json:"low"` // null where it has no end
-	High  *float64 `json:"high"`
-	Unit  string   `json:"unit"`
-	Grade string   `json:"grade,omitempty"`
+	Value decimal `json:"value"`
+	Low   decimal `json:"low"` // null where it has no end
+	High  decimal `json:"high"`
+	Unit  string  `json:"unit"`
+	Grade string  `json:"grade,omitempty"`
 }
 
 type jsonShare struct {
-	Entry   string   `json:"entry"`
-	OfValue *float64 `json:"of-value"`
-	OfDoubt *float64 `json:"of-doubt"`
+	Entry   string  `json:"entry"`
+	OfValue decimal `json:"of-value"`
+	OfDoubt decimal `json:"of-doubt"`
 }
 
 // jsonCite is a source, how it is known, and whether the limit rests on it.
@@ -101,6 +101,7 @@ func JSON(to io.Writer, opt Options) *Writer {
 	w := bufio.NewWriter(to)
 	first := true
 	var cites sync.Map // the sources of each rule, encoded
+	var lines []line   // written over by the next build's
 	open := func() {
 		if first {
 			w.WriteString("{\"fishplate\": 2, \"builds\": [")
@@ -115,22 +116,24 @@ func JSON(to io.Writer, opt Options) *Writer {
 			first = false
 			head := encode(jsonHead{Folder: r.Folder, Title: r.Title, Stage: r.Stage.String(), AsOf: r.AsOf, Digest: r.Digest(), Shop: r.Shop})
 			fmt.Fprintf(w, "\n%s, \"checks\": [", head[:len(head)-1])
-			sep := ""
-			for _, line := range inOrder(r.Results, func(c *lint.Result) []byte {
-				if c.Verdict == lint.NotApplicable && !opt.All {
-					return nil
+			lines = inOrder(lines, r.Results, func(out line, c *jsonCheck, r *lint.Result) line {
+				if r.Verdict == lint.NotApplicable && !opt.All {
+					return out
 				}
-				cited, ok := cites.Load(c.Rule)
+				cited, ok := cites.Load(r.Rule)
 				if !ok {
-					cited, _ = cites.LoadOrStore(c.Rule, encode(citesOf(c.Rule)))
+					cited, _ = cites.LoadOrStore(r.Rule, encode(citesOf(r.Rule)))
 				}
-				out := make(line, 0, 1024+len(cited.([]byte)))
-				out.check(checkOf(c), cited.([]byte))
+				out.add(",\n  ")
+				c.fill(r)
+				out.check(c, cited.([]byte))
 				return out
-			}) {
-				if line != nil {
-					fmt.Fprintf(w, "%s\n  %s", sep, line)
-					sep = ","
+			})
+			sep := 1 // the comma before the first
+			for _, l := range lines {
+				if len(l) > 0 {
+					w.Write(l[sep:])
+					sep = 0
 				}
 			}
 			w.WriteString("]}")
@@ -167,16 +170,24 @@ func unreadOf(left []Unread) (out []jsonUnread) {
 	return out
 }
 
-// inOrder does a piece of work for every check, on all cores, and gives what
-// came of it in the order of the checks.
-func inOrder(rs []*lint.Result, work func(*lint.Result) []byte) [][]byte {
-	out := make([][]byte, len(rs))
+// atATime is how many checks are written on one list.
+const atATime = 16
+
+// inOrder writes all checks, on all cores, over what was written before, so many at
+// a time, and gives what came of it in the order of the checks.
+func inOrder(over []line, rs []*lint.Result, write func(line, *jsonCheck, *lint.Result) line) []line {
+	n := (len(rs) + atATime - 1) / atATime
+	out := slices.Grow(over[:0], n)[:n]
 	var next atomic.Int64
 	var wg sync.WaitGroup
 	for range runtime.GOMAXPROCS(0) {
 		wg.Go(func() {
-			for i := next.Add(1) - 1; i < int64(len(rs)); i = next.Add(1) - 1 {
-				out[i] = work(rs[i])
+			var c jsonCheck
+			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
+				out[i] = slices.Grow(out[i][:0], atATime<<10)
+				for _, r := range rs[i*atATime : min((i+1)*atATime, len(rs))] {
+					out[i] = write(out[i], &c, r)
+				}
 			}
 		})
 	}
@@ -195,8 +206,15 @@ func citesOf(r *lint.Rule) []jsonCite {
 
 // checkOf is a check without its rule's sources.
 func checkOf(r *lint.Result) *jsonCheck {
-	c := &jsonCheck{Rule: r.Rule.Name, Entry: r.Entry, Aspect: r.Aspect, Verdict: r.Verdict.String(), Counts: r.Counts, Must: !r.Should, Due: r.Due.String(),
-		Sense: r.Sense, Missing: []string{}, Reason: r.Reason, ToDo: r.ToDo(), File: r.Place.File, Line: r.Place.Line, Column: r.Place.Column, Shares: []jsonShare{}}
+	c := &jsonCheck{Missing: []string{}, Shares: []jsonShare{}}
+	c.fill(r)
+	return c
+}
+
+// fill writes a check over another.
+func (c *jsonCheck) fill(r *lint.Result) {
+	*c = jsonCheck{Rule: r.Rule.Name, Entry: r.Entry, Aspect: r.Aspect, Verdict: r.Verdict.String(), Counts: r.Counts, Must: !r.Should, Due: r.Due.String(),
+		Sense: r.Sense, Missing: c.Missing[:0], Reason: r.Reason, ToDo: r.ToDo(), File: r.Place.File, Line: r.Place.Line, Column: r.Place.Column, Shares: c.Shares[:0]}
 	if r.Verdict == lint.Pass {
 		c.Settled = r.Settled
 	}
@@ -207,7 +225,7 @@ func checkOf(r *lint.Result) *jsonCheck {
 		c.Missing = append(c.Missing, n.Key)
 	}
 	if !r.Numeric() {
-		return c
+		return
 	}
 	c.Value, c.Limit, c.Margin = graded(r.Analysis(r.Value)), graded(r.Analysis(r.Limit)), numberOf(r.Analysis(r.Margin))
 	if r.Sense == lint.Between {
@@ -218,14 +236,13 @@ func checkOf(r *lint.Result) *jsonCheck {
 	}
 	if c.Margin == nil {
 		c.Room = roomOf(r)
-		return c
+		return
 	}
 	for _, s := range r.Analysis(r.Margin).Shares() {
 		if s.OfValue != 0 || s.OfDoubt != 0 {
 			c.Shares = append(c.Shares, jsonShare{Entry: s.Entry, OfValue: plain(s.OfValue), OfDoubt: plain(s.OfDoubt)})
 		}
 	}
-	return c
 }
 
 func numberOf(a *quantity.Analysis) *jsonNumber {
@@ -245,14 +262,23 @@ func graded(a *quantity.Analysis) *jsonNumber {
 	return n
 }
 
-// plain is a number to twelve digits, past which machines differ; nil for what
-// JSON has no number for.
-func plain(v float64) *float64 {
-	if math.IsNaN(v) || math.IsInf(v, 0) {
-		return nil
+// decimal is a number as JSON has it: null where that has none for it.
+type decimal float64
+
+// none tells that JSON has no number for it.
+func (d decimal) none() bool { return math.IsNaN(float64(d)) || math.IsInf(float64(d), 0) }
+
+// MarshalJSON is what encoding/json asks for.
+func (d decimal) MarshalJSON() ([]byte, error) {
+	if d.none() {
+		return []byte("null"), nil
 	}
-	v = quantity.Rounded(v, 12) + 0 // no minus zero
-	return &v
+	return json.Marshal(float64(d))
+}
+
+// plain is a number to twelve digits, past which machines differ.
+func plain(v float64) decimal {
+	return decimal(quantity.Rounded(v, 12) + 0) // no minus zero
 }
 
 // encode is a value as JSON, in which what Clean would spell out is escaped:

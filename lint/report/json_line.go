@@ -26,16 +26,16 @@ func (l *line) text(s string) {
 func (l *line) truth(b bool) { *l = strconv.AppendBool(*l, b) }
 
 // number adds a number as encoding/json does.
-func (l *line) number(v *float64) {
-	if v == nil {
+func (l *line) number(v decimal) {
+	if v.none() {
 		l.add("null")
 		return
 	}
 	format := byte('f')
-	if a := math.Abs(*v); a != 0 && (a < 1e-6 || a >= 1e21) {
+	if a := math.Abs(float64(v)); a != 0 && (a < 1e-6 || a >= 1e21) {
 		format = 'e'
 	}
-	*l = strconv.AppendFloat(*l, *v, format, -1, 64)
+	*l = strconv.AppendFloat(*l, float64(v), format, -1, 64)
 	if b, n := *l, len(*l); format == 'e' && n >= 4 && b[n-4] == 'e' && b[n-3] == '-' && b[n-2] == '0' { // e-09
 		b[n-2] = b[n-1]
 		*l = b[:n-1]

@@ -14,7 +14,7 @@ import (
 func TestLineIsJSON(t *testing.T) {
 	text := rapid.OneOf(rapid.String(), rapid.SampledFrom([]string{"", "part.engine", `a "b" \`, "<&>", "\u200b\u202e", "\x7f\x1b", "\xff"}))
 	rapid.Check(t, func(t *rapid.T) {
-		number := func() *float64 {
+		number := func() decimal {
 			v := rapid.OneOf(rapid.Float64(), rapid.SampledFrom([]float64{0, 1e-7, 1e-6, 9.99e-7, 1e21, 1e20, 1.5e-10, math.Copysign(0, -1), math.Inf(1), math.NaN()})).Draw(t, "number")
 			return plain(v)
 		}

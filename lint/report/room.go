@@ -57,8 +57,8 @@ func rounded(x float64, down bool) float64 {
 type jsonRoom struct {
 	Of    []string `json:"of"`    // what is lacking
 	Sense string   `json:"sense"` // "at-most" or "at-least"
-	Each  *float64 `json:"each"`  // the bound of each, taken to be alike
-	All   *float64 `json:"all"`   // and of all together
+	Each  decimal  `json:"each"`  // the bound of each, taken to be alike
+	All   decimal  `json:"all"`   // and of all together
 	Unit  string   `json:"unit"`
 }
 
