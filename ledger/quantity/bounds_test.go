@@ -186,3 +186,33 @@ func TestExactStaysExact(t *testing.T) {
 		}
 	})
 }
+
+// cos d - a + min(2 a, d) is the most where both branches are alike, at a = d/2: there
+// it is d/2 + cos d, the most at sin d = 1/2. With sqrt a in place of 2 a it is the
+// most where 1 - 2 d = sin d. A line in place of the minimum goes by another end of a
+// than the value does, and must not take the rest of it away.
+func TestMostOfAMinimum(t *testing.T) {
+	leaf := func(key string) Quantity {
+		return Leaf(Reading{Value: 0.1, Low: 0, High: 1, Grade: Measured, Unit: unitBySymbol[""]}, &Source{Entry: "part.a", Key: key})
+	}
+	a, d := leaf("a"), leaf("d")
+	root := 0.0
+	for low, high := 0.0, 1.0; high-low > 1e-12; {
+		if root = (low + high) / 2; 1-2*root > math.Sin(root) {
+			low = root
+		} else {
+			high = root
+		}
+	}
+	for name, x := range map[string]struct {
+		branch Quantity
+		most   float64
+	}{
+		"line": {a.Times(2), math.Pi/12 + math.Sqrt(3)/2},
+		"root": {Sqrt(a), root + math.Cos(root) - root*root},
+	} {
+		low, high := Sum(Ratio, Cos(InRadians(d)), a.Neg(), Min(x.branch, d)).Bounds()
+		assert.GreaterOrEqual(t, high, x.most, name)
+		assert.LessOrEqual(t, high, x.most+0.01*(high-low), name)
+	}
+}

@@ -12,11 +12,16 @@ import (
 // what remains by the mean-value form. It tells whether the region can hold
 // anything.
 func (e *end) tighten(x *region) bool {
+	line := x.lean
+	x.lean = nil
 	if !e.forward(x, x.box) || !e.allowed(x) {
 		return false
 	}
-	if x.lean != nil && !e.open(x.lean.node) {
-		x.lean = nil
+	if line != nil && e.open(line.node) {
+		x.bound = max(x.bound, e.least(e.total(x))) // where the line is far from its bend
+		if x.lean = line; !e.forward(x, x.box) {
+			return false
+		}
 	}
 	if e.lifted != nil {
 		e.enclosed = copied(e.enclosed, e.at)
@@ -27,7 +32,9 @@ func (e *end) tighten(x *region) bool {
 	e.reverse(x)
 	x.open, x.split = e.choice(x), e.costliest(x.box)
 	box, held := e.shrink(x)
-	if held && !e.constrained(x) {
+	// What a line in place of a bend falls with bounds the value, and need not be
+	// what the value itself falls with.
+	if held && x.lean == nil && !e.constrained(x) {
 		x.box = slices.Clone(x.box)
 		for i, v := range e.vars {
 			if !edge[v] {
