@@ -223,7 +223,7 @@ func (r *Result) judge() {
 		r.Verdict, r.Needs = Missing, r.Margin.Needs()
 		return
 	}
-	switch less, atLeast := r.Analysis(r.Margin).Side(-r.slack()); {
+	switch less, atLeast := r.kept.Side(r.Margin, -r.slack()); {
 	case !less:
 		r.Verdict = Pass
 	case !atLeast:

@@ -241,30 +241,39 @@ func idleLimits(b *ledger.Build, used map[string]bool) []ledger.Fault {
 // Sort puts results worst first: what counts, then by verdict, musts before
 // shoulds, then by rule, entry and aspect.
 func Sort(rs []*Result) {
-	rules := map[string]int{} // the place of each name among all: numbers are quicker to compare
+	rules := map[string]uint64{} // the place of each name among all: numbers are quicker to compare
 	for _, r := range rs {
 		rules[r.Rule.Name] = 0
 	}
 	for i, name := range slices.Sorted(maps.Keys(rules)) {
-		rules[name] = i
+		rules[name] = uint64(i)
 	}
-	type ranked struct {
-		*Result
-		rank int
-	}
-	all := make([]ranked, len(rs))
+	// How bad, which rule, and its place so far, in one number. What is left to
+	// compare in words are the entries of one rule, which mostly are in order.
+	keys := make([]uint64, len(rs))
 	for i, r := range rs {
-		all[i] = ranked{r, r.rank()<<32 + rules[r.Rule.Name]}
+		keys[i] = uint64(r.rank())<<48 | rules[r.Rule.Name]<<32 | uint64(i)
 	}
-	slices.SortFunc(all, func(a, b ranked) int {
-		if a.rank != b.rank {
-			return a.rank - b.rank
+	slices.Sort(keys)
+	was := slices.Clone(rs)
+	for i, k := range keys {
+		rs[i] = was[uint32(k)]
+	}
+	for i := 0; i < len(rs); {
+		n := 1
+		for i+n < len(rs) && keys[i+n]>>32 == keys[i]>>32 {
+			n++
 		}
-		return cmp.Or(strings.Compare(a.Entry, b.Entry), strings.Compare(a.Aspect, b.Aspect))
-	})
-	for i, r := range all {
-		rs[i] = r.Result
+		if alike := rs[i : i+n]; !slices.IsSortedFunc(alike, inLedger) {
+			slices.SortFunc(alike, inLedger)
+		}
+		i += n
 	}
+}
+
+// inLedger compares checks of one rule by what they are of.
+func inLedger(a, b *Result) int {
+	return cmp.Or(strings.Compare(a.Entry, b.Entry), strings.Compare(a.Aspect, b.Aspect))
 }
 
 // rank is how bad a check is, the worst first.

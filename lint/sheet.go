@@ -1,10 +1,8 @@
 package lint
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
-	"strings"
 
 	"fishplate/ledger"
 	"fishplate/ledger/quantity"
@@ -28,7 +26,8 @@ type Subject struct {
 	sheet *Sheet
 	res   *Result
 	needs []quantity.Need
-	out   bool // it does not apply
+	out   bool          // it does not apply
+	why   func() string // the reason, where it costs something to find
 }
 
 // On starts a check on an entry. The aspect tells several checks of one rule
@@ -72,6 +71,13 @@ func (u *Subject) Says(format string, args ...any) *Subject {
 	if !u.out {
 		u.res.Reason = fmt.Sprintf(format, args...)
 	}
+	return u
+}
+
+// SaysWhy adds a reason in words that is only worked out where a comparison does not
+// pass.
+func (u *Subject) SaysWhy(why func() string) *Subject {
+	u.why = why
 	return u
 }
 
@@ -162,6 +168,9 @@ func (u *Subject) compare(sense Sense, value, limit, upper quantity.Quantity, ma
 	r.Sense, r.Value, r.Limit, r.Upper, r.Needs = sense, value, limit, upper, u.needs
 	r.Margin = margin().As("margin", marginFormula[sense])
 	r.judge()
+	if u.why != nil && r.Verdict != Pass {
+		r.Reason = u.why()
+	}
 	u.sheet.add(r)
 }
 
@@ -200,18 +209,17 @@ func (s *Sheet) add(r *Result) {
 	s.results = append(s.results, r)
 }
 
-// once drops what checks the same entry in the same respect as a check before it,
-// and tells it as a defect.
+// once puts the checks in the order of their entries and respects, and drops what
+// checks the same entry in the same respect as a check before it: that is a defect.
 func (s *Sheet) once() {
-	compare := func(a, b *Result) int {
-		return cmp.Or(strings.Compare(a.Entry, b.Entry), strings.Compare(a.Aspect, b.Aspect))
+	if !slices.IsSortedFunc(s.results, inLedger) {
+		slices.SortStableFunc(s.results, inLedger)
 	}
-	sorted := slices.Clone(s.results)
-	slices.SortStableFunc(sorted, compare)
-	for i, r := range sorted {
-		if i > 0 && compare(sorted[i-1], r) == 0 {
-			s.defects = append(s.defects, fmt.Sprintf("%s checks %s twice", r.Rule.Name, r.Subject()))
-			s.results = slices.DeleteFunc(s.results, func(o *Result) bool { return o == r })
+	s.results = slices.CompactFunc(s.results, func(a, b *Result) bool {
+		if inLedger(a, b) != 0 {
+			return false
 		}
-	}
+		s.defects = append(s.defects, fmt.Sprintf("%s checks %s twice", b.Rule.Name, b.Subject()))
+		return true
+	})
 }

@@ -91,11 +91,11 @@ func (a *Analysis) settled() bool {
 	return a.ranged
 }
 
-// Side tells whether the value may be less than a bound, and whether it may be at
+// Side tells whether a value may be less than a bound, and whether it may be at
 // least that, as Bounds has it, and searches no further than it takes to tell.
 // Of a missing value it is neither.
-func (a *Analysis) Side(of float64) (less, atLeast bool) {
-	n := a.of.node()
+func (k *Kept) Side(q Quantity, of float64) (less, atLeast bool) {
+	n := q.node()
 	switch {
 	case len(n.needs) > 0:
 		return false, false
@@ -103,7 +103,9 @@ func (a *Analysis) Side(of float64) (less, atLeast bool) {
 		return false, true
 	case n.fwd.hi < of:
 		return true, false
-	case n.op != opLeaf && n.fwd.lo < n.fwd.hi && !a.settled():
+	}
+	a := k.Analyze(q)
+	if n.op != opLeaf && n.fwd.lo < n.fwd.hi && !a.settled() {
 		if less, atLeast, told := n.side(a.glance(), of); told {
 			return less, atLeast
 		}

@@ -2,6 +2,7 @@ package quantity
 
 import (
 	"math"
+	"slices"
 )
 
 // Place is where something stands in a ledger's files. Line and Column count
@@ -239,6 +240,21 @@ func AssumedValue(name, text, why string) Quantity {
 
 // Number is an exact pure number that needs no source, such as a count.
 func Number(v float64) Quantity {
+	if i := int(v); i >= 0 && i < len(counts) && float64(i) == v {
+		return counts[i]
+	}
+	return exactly(v)
+}
+
+// counts are the numbers that most formulas have.
+var counts = func() (out [10]Quantity) {
+	for i := range out {
+		out[i] = exactly(float64(i))
+	}
+	return out
+}()
+
+func exactly(v float64) Quantity {
 	u := unitBySymbol[""]
 	return Leaf(Reading{Value: v, Low: v, High: v, Grade: Stated, Unit: u, Spelling: trim(v)}, &Source{})
 }
@@ -302,9 +318,12 @@ func (q Quantity) Reading() (Reading, bool) {
 // As names an intermediate result and says its formula in symbols, for the
 // worked solution.
 func (q Quantity) As(name, formula string) Quantity {
-	n := q.again()
-	n.named = &naming{name, formula}
-	return Quantity{n}
+	n := &struct {
+		node
+		named naming
+	}{node: q.again(), named: naming{name, formula}}
+	n.node.named = &n.named
+	return Quantity{&n.node}
 }
 
 // InPercent marks a pure number as a share, which is shown in %. Its sums and
@@ -313,7 +332,7 @@ func (q Quantity) InPercent() Quantity {
 	pure("a share", q)
 	n := q.again()
 	n.percent = true
-	return Quantity{n}
+	return Quantity{&n}
 }
 
 // OfAir marks a flow as one of air, which is shown in a unit of its own. What is
@@ -321,17 +340,17 @@ func (q Quantity) InPercent() Quantity {
 func (q Quantity) OfAir() Quantity {
 	n := q.again()
 	n.air = true
-	return Quantity{n}
+	return Quantity{&n}
 }
 
 // again is the value once more, for another name or look; a leaf stays one and
 // the same.
-func (q Quantity) again() *node {
+func (q Quantity) again() node {
 	n := *q.node()
 	if n.op == opLeaf {
-		n = node{op: opSame, dim: n.dim, val: n.val, fwd: n.fwd, args: []*node{q.node()}, needs: n.needs, percent: n.percent, air: n.air}
+		return node{op: opSame, dim: n.dim, val: n.val, fwd: n.fwd, args: []*node{q.node()}, needs: n.needs, percent: n.percent, air: n.air}
 	}
-	return &n
+	return n
 }
 
 // Name is what As called the value, or the path of a leaf.
@@ -349,19 +368,19 @@ func FirstOf(qs ...Quantity) Quantity {
 	for _, q := range qs {
 		dim = agree("a choice", dim, q.Dim())
 	}
-	args := make([]*node, len(qs))
-	choices := make([][]Need, len(qs))
-	for i, q := range qs {
-		if q.Known() {
-			return q
-		}
-		args[i], choices[i] = q.node(), q.Needs()
+	if i := slices.IndexFunc(qs, Quantity.Known); i >= 0 {
+		return qs[i]
 	}
 	switch len(qs) {
 	case 0:
 		return Quantity{}
 	case 1:
 		return qs[0]
+	}
+	args := make([]*node, len(qs))
+	choices := make([][]Need, len(qs))
+	for i, q := range qs {
+		args[i], choices[i] = q.node(), q.Needs()
 	}
 	return Quantity{&node{op: opChoose, first: true, dim: dim, args: args, needs: anyOf(choices)}}
 }

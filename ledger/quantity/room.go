@@ -89,7 +89,7 @@ func (r Room) solve(margin Quantity, dim Dim) (Room, bool) {
 		if !m.Known() {
 			return false, false
 		}
-		less, _ := Analyze(m).Side(0)
+		less, _ := new(Kept).Side(m, 0)
 		return !less, true
 	}
 	var a, b, last float64

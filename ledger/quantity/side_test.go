@@ -26,7 +26,7 @@ func TestSideAgreesWithBounds(t *testing.T) {
 			if near := 0.01 * (hi - lo); math.Abs(of-lo) < near || math.Abs(of-hi) < near {
 				continue // a range may be a hundredth wider than is true
 			}
-			less, atLeast := Analyze(q).Side(of)
+			less, atLeast := new(Kept).Side(q, of)
 			require.Equal(t, []bool{lo < of, hi >= of}, []bool{less, atLeast}, "%v of [%v, %v]", of, lo, hi)
 			told++
 		}

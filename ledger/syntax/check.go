@@ -2,6 +2,7 @@ package syntax
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -136,27 +137,16 @@ func hiddenName(c rune) string {
 
 // checkCase tells keys of one table that differ only in case.
 func (r *reader) checkCase(n *Node) {
-	if n.Kind != Table || len(n.Children) < 2 {
+	if n.Kind != Table || !slices.ContainsFunc(n.Children, func(c *Node) bool { return foldCase(c.Key) != c.Key }) {
 		return
 	}
-	if len(n.Children) > fewKeys {
-		seen := make(map[string]*Node, len(n.Children))
-		for _, c := range n.Children {
-			folded := foldCase(c.Key)
-			if first := seen[folded]; first != nil {
-				r.sameButCase(first, c)
-			} else {
-				seen[folded] = c
-			}
-		}
-		return
-	}
-	for i, c := range n.Children {
-		for _, first := range n.Children[:i] {
-			if strings.EqualFold(first.Key, c.Key) {
-				r.sameButCase(first, c)
-				break
-			}
+	seen := make(map[string]*Node, len(n.Children))
+	for _, c := range n.Children {
+		folded := foldCase(c.Key)
+		if first := seen[folded]; first != nil {
+			r.sameButCase(first, c)
+		} else {
+			seen[folded] = c
 		}
 	}
 }

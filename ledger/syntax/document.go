@@ -86,7 +86,11 @@ func Read(data []byte) *Document {
 	if r.checkBytes() && r.checkDepth() {
 		r.document.Root = r.root
 		r.merges()
-		r.walk()
+		body := data[len(data)-len(text):]
+		if r.src != text { // something in it was blanked
+			body = []byte(r.src)
+		}
+		r.walk(body)
 		r.fill()
 		r.checkTable(r.root)
 		r.damage()

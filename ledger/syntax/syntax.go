@@ -31,7 +31,7 @@ const (
 	maxDigits = 40   // digits of a number
 	maxNumber = 1e30 // as far as a number may be from zero
 	fewUnsure = 32   // up to here values are decoded one by one in any file
-	fewKeys   = 8    // up to here a table is searched without a map
+	fewKeys   = 32   // up to here a table is searched without a map
 )
 
 // Position is a place in a file: a line and a column, both counted from 1.
@@ -77,6 +77,15 @@ type Node struct {
 	Key string
 	// Kind says which of the other fields count.
 	Kind Kind
+	// Inline tells an array or table written as a value, [..] or {..}, from
+	// one made by headers or dotted keys.
+	Inline bool
+	// Damaged tells a table in which something could not be read: what it does
+	// not say may have stood there.
+	Damaged bool
+
+	state state
+
 	// Value is a string, int64, float64, bool or time.Time, as BurntSushi/toml
 	// decodes it; nil for tables, arrays, and values that cannot be read. A
 	// multi-line string keeps the line endings of the file.
@@ -94,9 +103,6 @@ type Node struct {
 	// Children are a table's entries in order of first appearance in the file,
 	// or an array's elements in order.
 	Children []*Node
-	// Inline tells an array or table written as a value, [..] or {..}, from
-	// one made by headers or dotted keys.
-	Inline bool
 	// Comment is the text of the comments directly above and behind, one a
 	// line, without the number signs; "" if there is none.
 	Comment string
@@ -115,11 +121,7 @@ type Node struct {
 	// Until is where the last statement below a header ends, with the comment
 	// behind it.
 	Until int32
-	// Damaged tells a table in which something could not be read: what it does
-	// not say may have stood there.
-	Damaged bool
 
-	state state
 	index map[string]*Node // children by key, once there are more than fewKeys
 }
 
@@ -151,7 +153,7 @@ func (n *Node) add(c *Node) {
 	case n.index != nil:
 		n.index[c.Key] = c
 	case len(n.Children) > fewKeys:
-		n.index = make(map[string]*Node, 4*fewKeys)
+		n.index = make(map[string]*Node, 2*fewKeys)
 		for _, c := range n.Children {
 			n.index[c.Key] = c
 		}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"sync"
 
 	"github.com/pelletier/go-toml/v2/unstable"
 )
@@ -11,7 +12,7 @@ import (
 // reader holds the state of one Parse.
 type reader struct {
 	places
-	parser unstable.Parser
+	parser *unstable.Parser
 	base   int // offset of the parser's data in src: it restarts after a fault
 	done   int // offset behind the last expression read
 
@@ -56,7 +57,7 @@ func newReader(src string) *reader {
 
 func (r *reader) node(key string, kind Kind, at Position) *Node {
 	if len(r.slab) == 0 {
-		r.slab = make([]Node, 32)
+		r.slab = make([]Node, 23) // 4 KB
 	}
 	n := &r.slab[0]
 	r.slab = r.slab[1:]
@@ -64,10 +65,17 @@ func (r *reader) node(key string, kind Kind, at Position) *Node {
 	return n
 }
 
-// walk lays out the tree. After a syntax error it goes on where that is safe.
-func (r *reader) walk() {
-	r.parser.KeepComments = true
-	data := []byte(r.src)
+// parsers are kept from file to file for the memory that they have grown.
+var parsers = sync.Pool{New: func() any { return &unstable.Parser{KeepComments: true} }}
+
+// walk lays out the tree from the bytes of src. After a syntax error it goes on
+// where that is safe.
+func (r *reader) walk(data []byte) {
+	r.parser = parsers.Get().(*unstable.Parser)
+	defer func() {
+		r.parser.Reset(nil)
+		parsers.Put(r.parser)
+	}()
 	for again := true; again; {
 		r.parser.Reset(data[r.base:])
 		more, err := r.next()

@@ -125,7 +125,7 @@ func (c comparison) holds(a, b ref.Val) ref.Val {
 	if !c.strict {
 		slack = -slack
 	}
-	switch less, atLeast := quantity.Analyze(m.q).Side(slack); {
+	switch less, atLeast := new(quantity.Kept).Side(m.q, slack); {
 	case !less:
 		return types.True
 	case !atLeast:

@@ -30,7 +30,7 @@ var assist = &lint.Rule{
 	Due: ledger.AtRoadTest, Sources: []q.Citation{data.Source("cfr-570-56"), data.Source("army-boosters"), data.Source("vacuum-on-a-diesel"), data.Source("booster-levels"), data.Source("practice")},
 	Backs: []string{"cfr-570-56", "army-boosters"},
 	Note: "By a gauge at the booster with the engine at idle, and not by what the pump's maker says: lines, check valves and a slow pulley take their part. " +
-		"One stop left is what an inspection of trucks over 10,000 lb asks of a vacuum booster, and a must here; the second, which an army lesson gives a hydraulic booster, is a should. What the booster needs is the ledger's; less than 12 inHg or 500 psi waits for a document (common practice, and a must all the same, for people die of brakes that nothing helps), and a gauge that read over 29 inHg was misread. A test from before the booster or what feeds it changed does not count. " +
+		"One stop left is what an inspection of trucks over 10,000 lb asks of a vacuum booster, and a must here; the second, which an army lesson gives a hydraulic booster, is a should. What the booster needs is the ledger's; less than 12 inHg or 500 psi waits for a document (common practice, and a must all the same, for people die of brakes that nothing helps), and a gauge that read over 29 inHg was misread (common practice). A test from before the booster or what feeds it changed does not count. " +
 		"An unthrottled diesel's manifold makes no vacuum worth the name: it takes a pump, or a hydraulic booster.",
 	Caution: "Without assist the pedal is very heavy, and that is found out in traffic. Try it standing, engine off, then in an empty yard. A licensed brake shop has the last word.",
 	Check:   checkAssist,

@@ -40,8 +40,8 @@ var alignment = &lint.Rule{
 	Name:    "driveline/alignment",
 	Title:   "where an engine and a transmission meet that no factory paired, the runout between them was read",
 	Due:     ledger.AtAssembly,
-	Sources: []q.Citation{data.Source("practice"), data.Source("converter-fit")},
-	Note: "Dial gauge on the crankshaft, round the bore and across the face of the housing. That it was read is a must; that it is within what the maker allows, 0.010 in where nobody says (common practice; engine makers ask 0.008 to 0.012), a should. " +
+	Sources: []q.Citation{data.Source("practice"), data.Source("housing-runout"), data.Source("converter-fit")},
+	Note: "Dial gauge on the crankshaft, round the bore and across the face of the housing. That it was read is a must; that it is within what the maker allows, 0.010 in where nobody says (common practice; engine makers ask 0.008 to 0.012, one 0.020 with the gauge on the crankshaft), a should. " +
 		"A converter's hub should stand 1/8 in in the crankshaft, and be pulled forward 1/8 to 3/16 in. A donor's engine and transmission that stayed together are left alone.",
 	Caution: "A housing out of line breaks flex plates and pump gears, and clutches come apart. Shim it as the machine shop or the transmission's maker says.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {

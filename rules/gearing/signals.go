@@ -56,7 +56,7 @@ var tachSignal = &lint.Rule{
 	Sources: []q.Citation{data.Source("practice"), data.Source("cfr-393-82"), data.Source("w-terminal")},
 	Backs:   []string{"practice", "cfr-393-82"},
 	Note: "A diesel has no ignition to count: an alternator's W terminal gives pulley ratio * pole pairs a turn of the crankshaft, so pulleys and poles decide, and a belt that slips shows. " +
-		"Pole pairs, not poles; 12, 14 and 16 poles are all about: count or ask. The signal is lost when the field is. No rule says how far it may be off: the 10 % is what a federal one allows a speedometer, past which poles, pulleys or sender are wrong ones; 2 % is common practice, and a should.",
+		"Pole pairs, not poles; 12, 14 and 16 poles are all about (from memory): count or ask. The signal is lost when the field is. No rule says how far it may be off: the 10 % is what a federal one allows a speedometer, past which poles, pulleys or sender are wrong ones; 2 % is common practice, and a should.",
 	Caution: "A tachometer that reads low lets the engine be turned to pieces. Try it against a second one, with hands and sleeves clear of belts and fan.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		m := b.Tachometer()

@@ -75,7 +75,7 @@ var rearLampsThere = &lint.Rule{
 var mirrors = &lint.Rule{
 	Name: "street/mirrors", Title: "a flat outside mirror of the size of 49 CFR 571.111 is on each side",
 	Should: true, Due: ledger.AtDelivery, Sources: []q.Citation{data.Source("cfr-571-111"), data.Source("cfr-571-111-heavier")}, Backs: []string{"cfr-571-111", "cfr-571-111-heavier"},
-	Note: "19.5 in² a side up to 10,000 lb of gross rating is second-hand, 50 in² above it from memory; unit magnification. Up to 10,000 lb a passenger car's mirrors do instead, which is not judged here. " +
+	Note: "19.5 in² a side up to 10,000 lb of gross rating is second-hand, 50 in² above it from memory; unit magnification. Up to 10,000 lb a passenger car's mirrors do instead (from memory), which is not judged here. " +
 		"The largest flat mirror of a side counts; a convex one comes on top." + local,
 	Caution: "What a body or a load hides from the driver gets run over. Sit in the seat and look before you measure.",
 	Check:   checkMirrors,

@@ -35,15 +35,26 @@ var tirePressure = &lint.Rule{
 
 var tireSpeed = &lint.Rule{
 	Name: "weight/tire-speed", Title: "the tires' speed symbol covers the vehicle's top speed",
-	Due: ledger.AtRoadTest, Sources: []q.Citation{data.Source("speed-symbols")},
-	Note:    "At the pressure and load of the rating: the symbol stands behind the load index. The speeds were read second-hand, and are a must all the same, for people die of tires that come apart.",
+	Due: ledger.AtRoadTest, Sources: []q.Citation{data.Source("speed-symbols"), data.Source("speed-symbols-unread")},
+	Note:    "At the pressure and load of the rating: the symbol stands behind the load index. The speeds were read second-hand, those of N and U are from memory; they are a must all the same, for people die of tires that come apart.",
 	Caution: "A tire run faster than it is made for throws its tread. Local code and a licensed tire shop have the last word.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, a := range b.Axles() {
-			most := data.Table("speed-symbols").Look(b.Tire(a.Tire).SpeedSymbol, "speed", q.Speed, "a speed")
+			most := fastest(b.Tire(a.Tire).SpeedSymbol)
 			s.On(a, "").When(named(b, a), noTire).AtMost(b.Vehicle().TopSpeed, most)
 		}
 	},
+}
+
+// fastest is the speed that a tire's symbol allows.
+func fastest(symbol q.Word) q.Quantity {
+	read, unread := data.Table("speed-symbols"), data.Table("speed-symbols-unread")
+	return q.Look(symbol, q.Speed, "a speed", func(s string) (q.Quantity, bool) {
+		if v, ok := read.Cell(s, "speed"); ok {
+			return v, true
+		}
+		return unread.Cell(s, "speed")
+	}, append(read.Rows(), unread.Rows()...)...)
 }
 
 const noTire = "no tire of the axle in the ledger yet: weight/tires-cover-rating asks for it"

@@ -15,7 +15,7 @@ var scaleAgrees = &lint.Rule{
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, a := range b.Axles() {
 			w := vehicle.WeightsOf(b).Of(a)
-			s.On(a, "").When(w.Weighed, "").Says("%s", outBy(b, w)).Same(w.Expected, w.Built, data.Value("scale-agreement"))
+			s.On(a, "").When(w.Weighed, "").SaysWhy(func() string { return outBy(b, w) }).Same(w.Expected, w.Built, data.Value("scale-agreement"))
 		}
 	},
 }

@@ -1,10 +1,12 @@
 package weight
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 
+	q "fishplate/ledger/quantity"
 	"fishplate/lint"
 	"fishplate/rules/packtest"
 )
@@ -65,4 +67,19 @@ at = { behind = "-10.0 in", above = "30 in" }
 			assert.Contains(t, r.Reason, "less on it than the scale found; most of what is uncertain is in part.engine.mass, ")
 		}
 	}
+}
+
+// 235/85R16 120/116S, the example of the page that the speeds were read on: S is
+// 180 km/h. The symbols do not stand in the order of the alphabet, H lies between
+// U and V; N and U were not on that page, and say so.
+func TestSpeedSymbols(t *testing.T) {
+	assert.InDelta(t, 180, in(t, fastest(q.Written("S", nil)), "km/h"), 1e-9)
+	last := 0.0
+	for _, symbol := range strings.Split("L M N P Q R S T U H V W Y", " ") {
+		v := in(t, fastest(q.Written(symbol, nil)), "km/h")
+		assert.Greater(t, v, last, symbol)
+		assert.Equal(t, symbol == "N" || symbol == "U", strings.Contains(fastest(q.Written(symbol, nil)).Source().Cite, "from memory"), symbol)
+		last = v
+	}
+	assert.False(t, fastest(q.Written("X", nil)).Known())
 }
