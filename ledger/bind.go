@@ -120,27 +120,37 @@ func phantomView(s *schema.Kind, path string, place q.Place, needs []q.Need, pha
 	return v.Interface()
 }
 
-// table binds all keys of a kind from a table. The prefix is that of the keys in
-// it, "made." of the table made.
-func (b *binder) table(v reflect.Value, s *schema.Kind, n *syntax.Node, prefix string) {
+// whole is the key of a value in a table that stands at a key, "" for the entry's
+// own. In an entry's own table, as most are, it is made ahead.
+func whole(table *schema.Kind, f *schema.Field, at string) string {
+	if at == table.Within {
+		return f.Path
+	}
+	return at + "." + f.Key
+}
+
+// table binds all keys of a kind from a table that stands at a key, "" for the
+// entry's own.
+func (b *binder) table(v reflect.Value, s *schema.Kind, n *syntax.Node, at string) {
 	if n != nil {
-		b.others(s, n, prefix)
+		b.others(s, n, at == "")
 	}
 	for _, f := range s.Fields {
 		var c *syntax.Node
 		if n != nil {
 			c = n.Child(f.Key)
 		}
-		b.value(v.Field(f.Index), f, c, prefix+f.Key)
+		b.value(v.Field(f.Index), f, c, whole(s, f, at))
 	}
 }
 
-// others binds the keys that any entry may have, and tells those that are unknown.
-func (b *binder) others(s *schema.Kind, n *syntax.Node, prefix string) {
+// others binds the keys that any entry may have in its own table, and tells those
+// that are unknown.
+func (b *binder) others(s *schema.Kind, n *syntax.Node, own bool) {
 	for _, c := range n.Children {
 		switch {
 		case s.Has(c.Key), s.Inside[c.Key] != nil:
-		case prefix == "" && schema.Common(c.Key) != nil:
+		case own && schema.Common(c.Key) != nil:
 			b.common(schema.Common(c.Key), c)
 		case s.Renamed(c.Key) != "":
 			b.fault(c.KeyAt, "%s has no key %q; it is called %q", s.Name, c.Key, s.Renamed(c.Key))
@@ -198,7 +208,7 @@ func (b *binder) container(v reflect.Value, f *schema.Field, n *syntax.Node, key
 			b.fault(n.ValueAt, "%s takes a table with %s; got %s", key, schema.Or(f.Nested.Keys()), kindOfNode(n))
 			n = nil
 		}
-		b.table(v, f.Nested, n, key+".")
+		b.table(v, f.Nested, n, key)
 	case reflect.Slice:
 		b.slice(v, f, n, key)
 	case reflect.Map:

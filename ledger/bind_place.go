@@ -51,25 +51,25 @@ var samePlace = &schema.Field{Type: schema.Ref, Refs: []string{"part"}}
 // names of their own.
 func (b *binder) noDistances(v reflect.Value, place *schema.Kind, key string, absent Ref) {
 	var to [3]*q.Quantity
-	var names [3]string
+	var keys [3]string
 	n := 0
 	for _, d := range place.Fields {
 		if d.Type == schema.Quantity {
-			to[n], names[n] = v.Field(d.Index).Addr().Interface().(*q.Quantity), d.Key
+			to[n], keys[n] = v.Field(d.Index).Addr().Interface().(*q.Quantity), whole(place, d, key)
 			n++
 		}
 	}
 	switch {
 	case b.phantom:
 		for i, d := range to {
-			*d = b.missing(q.Length, key+"."+names[i])
+			*d = b.missing(q.Length, keys[i])
 		}
 	case b.needs != nil:
 		for _, d := range to {
 			*d = b.missing(q.Length, key)
 		}
 	default:
-		for i, d := range q.MissingThree(q.Length, absent.Source(), names) {
+		for i, d := range q.MissingThree(q.Length, absent.Source(), keys) {
 			*to[i] = d
 		}
 	}
@@ -85,9 +85,9 @@ func (b *binder) parts(v reflect.Value, s *schema.Kind, dim q.Dim, n *syntax.Nod
 		}
 		switch to := v.Field(f.Index).Addr().Interface().(type) {
 		case *q.Quantity:
-			*to = b.quantity(f, dim, c, key+"."+f.Key)
+			*to = b.quantity(f, dim, c, whole(s, f, key))
 		case *Ref:
-			*to = Ref{b.ref(f, c, key+"."+f.Key)}
+			*to = Ref{b.ref(f, c, whole(s, f, key))}
 		}
 	}
 }

@@ -181,17 +181,17 @@ func Missing(dim Dim, src *Source) Quantity {
 	return Quantity{&m.node}
 }
 
-// MissingThree are three missing values that wait for one key and have names of
-// their own below it: the coordinates of a place that is not written.
-func MissingThree(dim Dim, src *Source, names [3]string) (out [3]Quantity) {
+// MissingThree are three missing values that wait for one key and have keys of
+// their own: the coordinates of a place that is not written.
+func MissingThree(dim Dim, src *Source, keys [3]string) (out [3]Quantity) {
 	m := &struct {
 		nodes [3]node
 		srcs  [3]Source
 		need  [1]Need
 	}{need: [1]Need{src.need()}}
-	for i, name := range names {
+	for i, key := range keys {
 		m.srcs[i] = *src
-		m.srcs[i].Key += "." + name
+		m.srcs[i].Key = key
 		m.nodes[i] = node{dim: dim, src: &m.srcs[i], needs: m.need[:], asked: true}
 		out[i] = Quantity{&m.nodes[i]}
 	}

@@ -94,7 +94,7 @@ func fieldOf(kind string, sf reflect.StructField) *Field {
 		return nil
 	}
 	f := &Field{
-		Key: get("key"), About: get("about"), Default: get("default"), Was: get("was"),
+		Key: get("key"), Path: get("key"), About: get("about"), Default: get("default"), Was: get("was"),
 		Dim: q.Ratio, Exact: has("exact"), Limits: readLimits(sf.Tag),
 		OneOf: list("oneof"), Words: get("known"), Size: has("size"), Color: has("color"), Whole: has("whole"), Alone: get("alone"), Free: has("free"), Called: has("called"), Sum: has("sum"), Few: has("few"),
 		Refs: list("ref"), OrWords: has("words"), Pin: has("pin"), Keys: get("names"), Between: has("between"),
@@ -159,21 +159,27 @@ func (f *Field) settle(kind string, t reflect.Type) {
 	}
 	if !ok {
 		known = Table
-		f.Nested = &Kind{Name: kind + "." + f.Key}
-		f.Nested.reflect(t)
+		f.nest(kind+"."+f.Key, t)
 	}
 	f.Type = known
 	switch known {
 	case Place:
 		f.Dim = q.Length
-		f.Nested = &Kind{Name: "place"}
-		f.Nested.reflect(t)
+		f.nest("place", t)
 	case Hookup:
 		f.Dim = q.Any
-		f.Nested = &Kind{Name: "need"}
-		f.Nested.reflect(t)
+		f.nest("need", t)
 	case Date: // what happened to one vehicle did not happen to its copy
 		f.OfVehicle = f.OfVehicle || !f.Ends
+	}
+}
+
+// nest reads the keys of the table that the field is.
+func (f *Field) nest(name string, t reflect.Type) {
+	f.Nested = &Kind{Name: name, Within: f.Key}
+	f.Nested.reflect(t)
+	for _, below := range f.Nested.Fields {
+		below.Path = f.Key + "." + below.Key
 	}
 }
 

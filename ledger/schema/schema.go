@@ -70,6 +70,7 @@ type Kind struct {
 	IfUsed    Use  // of a shop's: part of what is signed only where a build uses its id so
 	Bare      bool // says nothing by being there
 
+	Within string // of a table in an entry: its key
 	Fields []*Field
 	Inside map[string]*Kind // kinds that stand in its table, by key: front and rear of vehicle
 	Like   *Field           // names another of the kind, from which it takes what it does not say
@@ -90,6 +91,7 @@ const LimitsTable = "limits"
 // Field is what is known of one key.
 type Field struct {
 	Key     string
+	Path    string // with the key of the table that it is in: "made.material"
 	About   string // what it is, in words
 	Type    Type
 	Many    Many
