@@ -1,9 +1,6 @@
 package quantity
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
 // Tightening: what a region's least value is bounded by, and how it is made smaller.
 
@@ -28,7 +25,7 @@ func (e *end) tighten(x *region) bool {
 	x.open, x.split = e.choice(x), e.costliest(x.box)
 	box, held := e.shrink(x)
 	if held && !e.constrained(x) {
-		x.box = slices.Clone(x.box)
+		x.box = e.cut(x.box)
 		for i, v := range e.vars {
 			if !edge[v] {
 				x.box[i] = box[i]
