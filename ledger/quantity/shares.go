@@ -85,6 +85,10 @@ func (a *Analysis) summands() []summand {
 		}
 		return a.terms
 	}
+	if n.op == opLeaf {
+		a.terms = []summand{{cmp.Or(n.src.Entry, n.src.Key, constants), n.val}}
+		return a.terms
+	}
 	a.layout().terms(func(n *node, e string, scale float64) {
 		if e == "" {
 			e = constant(n)
