@@ -16,8 +16,13 @@ type Doubt struct {
 	steady bool // the slope is the same everywhere
 }
 
-// slate is what doubts are worked out on, kept for the next.
-type slate struct{ points, nominal, slopes []interval }
+// slate is what doubts and shares are worked out on, kept for the next.
+type slate struct {
+	points, nominal, slopes []interval
+	leads                   []string
+	additive, reached       []bool
+	scale                   []float64
+}
 
 var slates = sync.Pool{New: func() any { return new(slate) }}
 
