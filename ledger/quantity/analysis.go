@@ -106,7 +106,7 @@ func (k *Kept) Side(q Quantity, of float64) (less, atLeast bool) {
 	}
 	a := k.Analyze(q)
 	if n.op != opLeaf && n.fwd.lo < n.fwd.hi && !a.settled() {
-		if less, atLeast, told := n.side(a.glance(), of); told {
+		if less, atLeast, told := a.glance().side(n.fwd, n.val, of); told {
 			return less, atLeast
 		}
 	}
@@ -141,8 +141,10 @@ func (a *Analysis) Doubts() []Doubt {
 func (a *Analysis) inOrder() []Doubt {
 	a.mu.Lock()
 	defer a.mu.Unlock()
-	if !a.listed && a.of.Known() {
-		if i, on := a.of.n.hinge(); on != nil && a.alone(i) {
+	if n := a.of.node(); !a.listed && a.of.Known() {
+		if n.op == opLeaf && n.listed() {
+			a.doubts = []Doubt{{Source: n.src, Leaf: a.of, Slope: 1, Doubt: (n.fwd.hi - n.fwd.lo) / 2, leaf: n, steady: true}}
+		} else if i, on := n.hinge(); on != nil && a.alone(i) {
 			a.doubts = a.beyond(i)
 		} else {
 			a.doubts = a.layout().doubts()
@@ -159,8 +161,11 @@ func (a *Analysis) Grade() Grade {
 	if len(n.needs) > 0 {
 		return Assumed
 	}
-	if n.op == opLeaf {
+	switch {
+	case n.op == opLeaf:
 		return n.grade
+	case n.firm(6):
+		return Stated
 	}
 	worst, any := Measured, false
 	list := a.inOrder()

@@ -1,6 +1,9 @@
 package quantity
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // What bends is a minimum, a maximum or a magnitude, whose branches are a value and
 // its negative.
@@ -45,7 +48,7 @@ func (e *end) summit(x *region, choice, branch int) []float64 {
 	}
 	e.reverse(y)
 	_, corner := e.points(y.box)
-	return corner
+	return slices.Clone(corner)
 }
 
 // climb goes to the best point between two by the golden section (J. Kiefer,
@@ -193,9 +196,9 @@ func (e *end) lean(x *region, slack float64) {
 		}
 		a, b := e.branches(i)
 		if (mid(b) > mid(a)) == (e.ops[i] != opMin) {
-			low, one = k, corner
+			low, one = k, copied(one, corner)
 		} else {
-			high, other = k, corner
+			high, other = k, copied(other, corner)
 		}
 	}
 }

@@ -1,6 +1,9 @@
 package quantity
 
-import "math"
+import (
+	"math"
+	"sync"
+)
 
 // Doubt is what one leaf contributes to the width of a result: its slope, its
 // part of the half width, and the value itself.
@@ -13,19 +16,32 @@ type Doubt struct {
 	steady bool // the slope is the same everywhere
 }
 
+// slate is what doubts and shares are worked out on, kept for the next.
+type slate struct {
+	points, nominal, slopes []interval
+	leads                   []string
+	additive, reached       []bool
+	scale                   []float64
+}
+
+var slates = sync.Pool{New: func() any { return new(slate) }}
+
 // doubts lists the leaves in the order of the formula, each by how steep the
 // result is in it times its own half width. Of a least or a most the leaves of
 // the branch count that it takes at the nominal values; where those have no
 // doubt, those of all.
 func (t *tape) doubts() []Doubt {
-	points := make([]interval, len(t.nodes))
+	w := slates.Get().(*slate)
+	defer slates.Put(w)
+	w.points = sized(w.points, len(t.nodes))
 	for i, n := range t.nodes {
-		points[i] = at(n.val)
+		w.points[i] = at(n.val)
 	}
-	nominal := t.reverse(points)
-	list := t.steep(t.telling(), nominal)
+	w.nominal, w.slopes = t.reverse(w.nominal, w.points), t.telling(w.slopes)
+	nominal, list := w.nominal, t.steep(w.slopes, w.nominal)
 	if last := t.box[len(t.box)-1]; sum(list) == 0 && last.lo < last.hi {
-		list = t.steep(t.reverse(t.box), nominal)
+		w.slopes = t.reverse(w.slopes, t.box)
+		list = t.steep(w.slopes, nominal)
 		if sum(list) == 0 { // no slope tells: to all alike
 			for i, d := range list {
 				list[i].Doubt = float64(boolToInt(d.leaf.fwd.lo < d.leaf.fwd.hi))
@@ -78,7 +94,12 @@ func (n *node) listed() bool {
 	return n.op == opLeaf && (n.fwd.lo < n.fwd.hi || n.src.Entry != "" || n.src.Cite != "")
 }
 
-func (t *tape) steep(slopes, nominal []interval) (list []Doubt) {
+func (t *tape) steep(slopes, nominal []interval) []Doubt {
+	size := 0
+	for _, n := range t.nodes {
+		size += boolToInt(n.listed())
+	}
+	list := make([]Doubt, 0, size)
 	for i, n := range t.nodes {
 		if !n.listed() {
 			continue

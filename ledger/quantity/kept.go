@@ -117,7 +117,8 @@ func (g *glance) through(n *node, i int) *glance {
 func (a *Analysis) alone(hinge int) bool {
 	n := a.of.n
 	below := a.kept.Analyze(Quantity{n.args[hinge]}).inOrder()
-	var beside []*node
+	var few [4]*node
+	beside := few[:0]
 	for j, b := range n.args {
 		if j == hinge {
 			continue

@@ -95,7 +95,8 @@ func (e *end) tug(x *region) {
 	best, free := *x, len(x.box)-len(e.lifts)
 	best.last = math.Inf(-1)
 	var lost float64
-	turned := make([]interval, len(x.box)) // the slopes of each variable, where they were of one sign and the other
+	e.turned = sized(e.turned, len(x.box))
+	turned := e.turned // the slopes of each variable, where they were of one sign and the other
 	var before []float64
 	far := 1.0
 	for tries := range mostTugs {
@@ -209,11 +210,11 @@ func (e *end) mend(x *region, off []float64, far float64) bool {
 // hold takes the pull on each lifted quotient's two sides from the slopes at the
 // middle of a region.
 func (e *end) hold(x *region) {
-	middle := make([]interval, len(x.box))
-	for i, b := range x.box {
-		middle[i] = at(b.lo/2 + b.hi/2)
+	e.middle = copied(e.middle, x.box)
+	for i, b := range e.middle {
+		e.middle[i] = at(b.lo/2 + b.hi/2)
 	}
-	if e.forward(x, middle) {
+	if e.forward(x, e.middle) {
 		e.reverse(x)
 	}
 	x.pull = make([]float64, len(e.lifts))

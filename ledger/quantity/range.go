@@ -25,6 +25,16 @@ type ranger struct {
 	round  int
 
 	gate, depth, reach []int
+
+	stand, inner []int      // what a problem is laid out on
+	chunk, free  []interval // what the boxes of regions are cut from, and what is left of it
+
+	// what a search writes on
+	turned, shrunk, middle, enclosed []interval
+	center, corner                   []float64
+	left                             []int
+	away, sheet                      []interval
+	rows                             []row
 }
 
 // rangers are kept for the next, for what they write on.
@@ -32,8 +42,24 @@ var rangers = sync.Pool{New: func() any { return new(ranger) }}
 
 // done gives the ranger back. What it found is nobody's afterwards.
 func (r *ranger) done() {
-	r.tape, r.within = nil, nil
+	r.tape, r.within, r.free = nil, nil, r.chunk
 	rangers.Put(r)
+}
+
+// leastMade is how many intervals are made at a time, at the least.
+const leastMade = 256
+
+// cut is a list of boxes like another, until the ranger is given back.
+func (r *ranger) cut(list []interval) []interval {
+	n := len(list)
+	if len(r.free) < n {
+		r.chunk = make([]interval, max(n, leastMade))
+		r.free = r.chunk
+	}
+	out := r.free[:n:n]
+	r.free = r.free[n:]
+	copy(out, list)
+	return out
 }
 
 // sized is a list of so many that stands where another stood, all zero.
@@ -109,12 +135,12 @@ func (t *tape) searched(g *glance) interval {
 	return out.meet(t.box[last]).hull(at(t.val[last]))
 }
 
-// side tells whether the result may be less than a bound, and whether it may be
-// at least that, where a glance can tell: by what encloses the range, or by a
-// point that came out on either side.
-func (n *node) side(g *glance, of float64) (less, atLeast, told bool) {
-	out := g.out.meet(n.fwd).hull(at(n.val))
-	seen := g.seen.hull(at(n.val))
+// side tells whether a result with that box and that nominal value may be less than
+// a bound, and whether it may be at least that, where a glance can tell: by what
+// encloses the range, or by a point that came out on either side.
+func (g *glance) side(box interval, val, of float64) (less, atLeast, told bool) {
+	out := g.out.meet(box).hull(at(val))
+	seen := g.seen.hull(at(val))
 	switch {
 	case out.lo >= of:
 		return false, true, true
@@ -122,6 +148,20 @@ func (n *node) side(g *glance, of float64) (less, atLeast, told bool) {
 		return true, false, true
 	}
 	return true, true, seen.lo < of && seen.hi >= of
+}
+
+// less tells whether the result may be less than a bound.
+func (t *tape) less(of float64) bool {
+	last := len(t.nodes) - 1
+	box, val := t.box[last], t.val[last]
+	if box.lo >= of || box.hi < of {
+		return box.hi < of
+	}
+	g := t.glance()
+	if less, _, told := g.side(box, val, of); told {
+		return less
+	}
+	return t.searched(g).lo < of
 }
 
 func (t *tape) ranger() *ranger {
@@ -245,7 +285,7 @@ func (r *ranger) close() {
 // problem is the search for the range of one node, in the terms of those below
 // it that stand for themselves.
 func (r *ranger) problem(top int, stands func(int) bool) *problem {
-	p := &problem{ranger: r, top: top}
+	vars, order := r.stand[:0], r.inner[:0]
 	r.round++
 	var visit func(i int)
 	visit = func(i int) {
@@ -254,17 +294,18 @@ func (r *ranger) problem(top int, stands func(int) bool) *problem {
 		}
 		r.passed[i] = r.round
 		if stands(i) {
-			p.vars = append(p.vars, i)
+			vars = append(vars, i)
 			return
 		}
 		for _, a := range r.operands(i) {
 			visit(a)
 		}
-		p.order = append(p.order, i)
+		order = append(order, i)
 	}
 	visit(top)
-	p.steps = make([]step, len(p.order))
-	for k, i := range p.order {
+	r.stand, r.inner = vars, order
+	p := &problem{ranger: r, top: top, vars: slices.Clone(vars), order: slices.Clone(order), steps: make([]step, len(order))}
+	for k, i := range order {
 		args := r.operands(i)
 		p.steps[k] = step{op: r.ops[i], node: int32(i), a: int32(args[0]), b: int32(args[len(args)-1])}
 	}

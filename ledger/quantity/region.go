@@ -1,9 +1,6 @@
 package quantity
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
 // Regions: parts of the boxes that a search goes through, and how they are cut.
 
@@ -35,13 +32,13 @@ func (h *regions) Pop() any {
 
 // halves cuts a region in two along the variable that costs most; nil where it is
 // too thin to cut.
-func halves(x *region) []*region {
+func (e *end) halves(x *region) []*region {
 	b := x.box[x.split]
 	m := b.lo/2 + b.hi/2
 	if !(b.lo < m && m < b.hi) {
 		return nil
 	}
-	low, high := slices.Clone(x.box), slices.Clone(x.box)
+	low, high := e.cut(x.box), e.cut(x.box)
 	low[x.split].hi, high[x.split].lo = m, m
 	return []*region{{box: low, took: x.took, bound: x.bound, pull: x.pull, lean: x.lean}, {box: high, took: x.took, bound: x.bound, pull: x.pull, lean: x.lean}}
 }

@@ -80,24 +80,30 @@ var tried = func() []float64 {
 func (r Room) solve(margin Quantity, dim Dim) (Room, bool) {
 	unit := &Unit{Symbol: siSymbol(dim), Dim: dim, Factor: 1}
 	laid := margin.tape()
-	passes := func(v float64) (pass, known bool) {
-		put := map[*Source]Reading{}
-		for _, l := range r.Leaves {
-			put[l.Source()] = Reading{Value: v, Low: v, High: v, Grade: Stated, Unit: unit, Spelling: trim(v)}
-		}
-		m := laid.put(put)
-		if !m.Known() {
+	open := slices.ContainsFunc(laid.nodes, func(n *node) bool { return n.op == opChoose }) // what is chosen may hang on them
+	var known *tape                                                                         // the margin with values put in
+	passes := func(v float64) (pass, ok bool) {
+		if known == nil || open {
+			put := map[*Source]Reading{}
+			for _, l := range r.Leaves {
+				put[l.Source()] = Reading{Value: v, Low: v, High: v, Grade: Stated, Unit: unit, Spelling: trim(v)}
+			}
+			m := laid.put(put)
+			if !m.Known() {
+				return false, false
+			}
+			known = m.tape()
+		} else if !known.moved(r.Leaves, v) {
 			return false, false
 		}
-		less, _ := new(Kept).Side(m, 0)
-		return !less, true
+		return !known.less(0), true
 	}
 	var a, b, last float64
 	var before, any bool
 	turns := 0
 	for _, v := range tried {
-		now, known := passes(v)
-		if !known {
+		now, ok := passes(v)
+		if !ok {
 			continue
 		}
 		if any && now != before {
@@ -114,7 +120,7 @@ func (r Room) solve(margin Quantity, dim Dim) (Room, bool) {
 			break
 		}
 		m := a/2 + b/2
-		if pass, known := passes(m); known && pass == r.AtMost {
+		if pass, ok := passes(m); ok && pass == r.AtMost {
 			a = m
 		} else {
 			b = m
@@ -124,4 +130,15 @@ func (r Room) solve(margin Quantity, dim Dim) (Room, bool) {
 		r.Each = a
 	}
 	return r, r.Each > 0
+}
+
+// moved puts an exact value in place of leaves, and tells whether every operation
+// still has a result.
+func (t *tape) moved(leaves []Quantity, v float64) bool {
+	for i, n := range t.nodes {
+		if n.op == opLeaf && slices.ContainsFunc(leaves, func(l Quantity) bool { return l.n.src == n.src }) {
+			t.val[i], t.box[i] = v, at(v)
+		}
+	}
+	return t.again()
 }

@@ -36,17 +36,14 @@ type end struct {
 	heap regions
 
 	hasty bool // narrowing is not worth its while where something bends
-
-	shrunk, middle []interval // what shrink and those that it calls write on
-	enclosed       []interval // the boxes of the region that is tightened
 }
 
 // copied is a list written over another, where that is long enough.
-func copied(over, list []interval) []interval { return append(over[:0], list...) }
+func copied[T any](over, list []T) []T { return append(over[:0], list...) }
 
 // solve gives the range, and whether it is as tight as is asked.
 func (p *problem) solve(work int) (out interval, sure bool) {
-	box := make([]interval, len(p.vars))
+	box := p.cut(p.within[:len(p.vars)])
 	for i, v := range p.vars {
 		box[i] = p.within[v]
 	}
@@ -98,7 +95,7 @@ func (e *end) search(slack float64, budget int) {
 		case x.open >= 0:
 			parts = e.settle(x)
 		case x.split >= 0:
-			parts = halves(x)
+			parts = e.halves(x)
 		}
 		if parts == nil {
 			return // the region stays, and its bound with it
@@ -134,21 +131,22 @@ func (e *end) least(b interval) float64 { return e.signed(b).lo }
 // try takes the value at the middle of a region and at the corner that the
 // slopes point to.
 func (e *end) try(box []interval) {
-	middle, corner := e.points(box)
-	e.best = min(e.best, e.value(middle), e.value(corner))
+	center, corner := e.points(box)
+	e.best = min(e.best, e.value(center), e.value(corner))
 }
 
-func (e *end) points(box []interval) (middle, corner []float64) {
-	middle, corner = make([]float64, len(box)), make([]float64, len(box))
+// points are both, until they are asked for again.
+func (e *end) points(box []interval) (center, corner []float64) {
+	e.center, e.corner = sized(e.center, len(box)), sized(e.corner, len(box))
 	for i, v := range e.vars {
 		b, s := box[i], e.signed(e.slope[v])
-		middle[i], corner[i] = b.lo/2+b.hi/2, b.lo
+		e.center[i], e.corner[i] = b.lo/2+b.hi/2, b.lo
 		if b.lo == b.hi {
-			middle[i] = b.lo
+			e.center[i] = b.lo
 		}
 		if s.hi < -s.lo {
-			corner[i] = b.hi
+			e.corner[i] = b.hi
 		}
 	}
-	return middle, corner
+	return e.center, e.corner
 }

@@ -85,6 +85,10 @@ func (a *Analysis) summands() []summand {
 		}
 		return a.terms
 	}
+	if n.op == opLeaf {
+		a.terms = []summand{{cmp.Or(n.src.Entry, n.src.Key, constants), n.val}}
+		return a.terms
+	}
 	a.layout().terms(func(n *node, e string, scale float64) {
 		if e == "" {
 			e = constant(n)
@@ -98,9 +102,12 @@ func (a *Analysis) summands() []summand {
 // with the entry that leads it and what it counts in the result. What several
 // sums share is gone through once, with all that they take of it.
 func (t *tape) terms(visit func(n *node, leading string, scale float64)) {
-	leads, additive := t.leads()
+	w := slates.Get().(*slate)
+	defer slates.Put(w)
+	w.lead(t)
+	w.scale, w.reached = sized(w.scale, len(t.nodes)), sized(w.reached, len(t.nodes))
+	leads, additive, scale, reached := w.leads, w.additive, w.scale, w.reached
 	last := len(t.nodes) - 1
-	scale, reached := make([]float64, len(t.nodes)), make([]bool, len(t.nodes))
 	scale[last], reached[last] = 1, true
 	for i := last; i >= 0; i-- {
 		if !reached[i] {
@@ -133,10 +140,11 @@ func (t *tape) terms(visit func(n *node, leading string, scale float64)) {
 	}
 }
 
-// leads gives for every node the entry of the first leaf that stands in the
+// lead finds for every node the entry of the first leaf that stands in the
 // ledger, and whether the node is a sum of such, factors aside.
-func (t *tape) leads() (leads []string, additive []bool) {
-	leads, additive = make([]string, len(t.nodes)), make([]bool, len(t.nodes))
+func (w *slate) lead(t *tape) {
+	w.leads, w.additive = sized(w.leads, len(t.nodes)), sized(w.additive, len(t.nodes))
+	leads, additive := w.leads, w.additive
 	for i, n := range t.nodes {
 		args := t.operands(i)
 		if n.op == opLeaf && n.src != nil {
@@ -156,7 +164,6 @@ func (t *tape) leads() (leads []string, additive []bool) {
 			additive[i] = additive[args[0]] != additive[args[1]]
 		}
 	}
-	return leads, additive
 }
 
 // leading is the entry of the first leaf that stands in the ledger.

@@ -52,7 +52,7 @@ func singular(q Quantity) bool {
 	for i, n := range t.nodes {
 		points[i] = at(n.val)
 	}
-	return slices.ContainsFunc(t.reverse(points), func(s interval) bool { return !s.finite() })
+	return slices.ContainsFunc(t.reverse(nil, points), func(s interval) bool { return !s.finite() })
 }
 
 // difference is the slope of the chord from one point to another beside the

@@ -125,15 +125,15 @@ func (t *tape) again() bool {
 }
 
 // reverse gives the hull of the slopes of the result by every node over the
-// boxes given.
-func (t *tape) reverse(box []interval) []interval {
-	return t.slopes(func(i int) []interval { return t.gather(i, box) })
+// boxes given, written over another list.
+func (t *tape) reverse(over, box []interval) []interval {
+	return t.slopes(over, func(i int) []interval { return t.gather(i, box) })
 }
 
 // telling is reverse, save that of a minimum or a maximum only the operand
 // counts that is the least or the most at the nominal values.
-func (t *tape) telling() []interval {
-	return t.slopes(func(i int) []interval {
+func (t *tape) telling(over []interval) []interval {
+	return t.slopes(over, func(i int) []interval {
 		boxes := t.gather(i, t.box)
 		if o := t.nodes[i].op; o == opMin || o == opMax {
 			for j, a := range t.operands(i) {
@@ -144,8 +144,8 @@ func (t *tape) telling() []interval {
 	})
 }
 
-func (t *tape) slopes(operands func(int) []interval) []interval {
-	slope := make([]interval, len(t.nodes))
+func (t *tape) slopes(over []interval, operands func(int) []interval) []interval {
+	slope := sized(over, len(t.nodes))
 	last := len(t.nodes) - 1
 	slope[last] = at(1)
 	for i := last; i >= 0; i-- {

@@ -1,9 +1,6 @@
 package quantity
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
 // Tightening: what a region's least value is bounded by, and how it is made smaller.
 
@@ -35,7 +32,7 @@ func (e *end) tighten(x *region) bool {
 	// What a line in place of a bend falls with bounds the value, and need not be
 	// what the value itself falls with.
 	if held && x.lean == nil && !e.constrained(x) {
-		x.box = slices.Clone(x.box)
+		x.box = e.cut(x.box)
 		for i, v := range e.vars {
 			if !edge[v] {
 				x.box[i] = box[i]
