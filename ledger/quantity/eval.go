@@ -50,10 +50,13 @@ func (n *node) point(v []float64) float64 {
 	case opTable:
 		return n.table.value(x)
 	case opBelow:
-		if x < v[1] {
+		switch {
+		case x < v[1]:
 			return v[2]
+		case x >= v[1]:
+			return v[3]
 		}
-		return v[3]
+		return math.NaN() // what decides has no value
 	}
 	return x
 }

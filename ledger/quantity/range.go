@@ -197,10 +197,10 @@ func (r *ranger) parts() interval {
 	r.close()
 	r.within = slices.Clone(r.box)
 	for i, n := range r.nodes {
-		if !r.closed[i] || n.op == opLeaf {
+		if n.op == opLeaf || r.wide[i] && !r.closed[i] || !r.wide[i] && r.box[i].lo == r.box[i].hi {
 			continue
 		}
-		if r.apart(i) {
+		if !r.wide[i] || r.apart(i) { // what had a width may have come out of the sum
 			r.within[i] = n.enclose(r.gather(i, r.within)).hull(at(r.val[i]))
 			continue
 		}
