@@ -224,24 +224,26 @@ func burns(b *ledger.Build) q.Truth {
 	return pipe.Or(b.Exhaust().Given()).Or(engine)
 }
 
-// taped holds where the ledger has a gap of the kind, and is missing until it
-// does.
+// taped holds where the ledger has a gap of the kind between things that are on
+// the finished vehicle, and is missing until it does.
 func taped(b *ledger.Build, kind string) q.Truth {
 	has := q.Unknown([]q.Need{{Key: "a gap of kind " + kind, Place: b.Main()}})
-	for _, g := range b.Gaps() {
-		has = has.Or(g.Kind.Is(kind).OrElse(false))
+	for _, g := range pairs(b) {
+		has = has.Or(g.Kind.Is(kind).And(g.fitted()).OrElse(false))
 	}
 	return has
 }
 
-// reworked tells that one of the two moved, or went on in this work.
+// reworked tells that one of the two moved, was altered or went on in this work,
+// or that the tires or the ride height did that the kind of gap hangs on.
 func (g pair) reworked(b *ledger.Build) bool {
 	for _, e := range []end{g.first, g.second} {
-		if e.is.Holds() && (b.MovedSinceWork(e.part).Some.Holds() || e.part.Origin.Is("donor", "bought", "made").Holds()) {
+		if e.is.Holds() && (b.MovedSinceWork(e.part).Some.Holds() || e.part.Change.Given().Holds() || e.part.Origin.Is("donor", "bought", "made").Holds()) {
 			return true
 		}
 	}
-	return b.IsPhantom()
+	on := stands[sides.Word(g.Kind.String(), "on")]
+	return b.IsPhantom() || slices.ContainsFunc(on, func(m vehicle.Matter) bool { return vehicle.Reworked(b, m) })
 }
 
 // before puts what was done after a reading into its sentence.

@@ -69,11 +69,11 @@ var remeasured = &lint.Rule{
 	Title:   "no gap still rests on a reading from before the move",
 	Due:     ledger.AtAssembly,
 	Sources: []quantity.Citation{table.Cite},
-	Note:    "Carrying a reading over by the move is for planning: only a tape finds what bent, sagged or was left in the way. A gap whose date is before the day on which one of the two moved or what it hangs on did, or was fitted, taken off or worked on, counts as measured before it; the same day counts as after, and no date at all as before a move that has one. What moved is then carried over from was-at, or from measured-at. At delivery a gap of what moved or went on has its date.",
+	Note:    "Carrying a reading over by the move is for planning: only a tape finds what bent, sagged or was left in the way. A gap whose date is before the day on which one of the two moved or what it hangs on did, or was fitted, taken off or worked on, counts as measured before it; the same day counts as after, and no date at all as before a move that has one. What moved is then carried over from was-at, or from measured-at. At delivery a gap of what moved, was altered or went on has its date, and one that tires or ride height change where those are others.",
 	Caution: under + " " + hurt,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, g := range pairs(b) {
-			s.On(g, "dated").When(g.fitted(), off).When(quantity.Is(g.reworked(b)), "neither moved, nor went on in this work").Due(ledger.AtDelivery).Reading().
+			s.On(g, "dated").When(g.fitted(), off).When(quantity.Is(g.reworked(b)), "nothing that it hangs on moved, was altered or went on in this work").Due(ledger.AtDelivery).Reading().
 				Holds(g.Read.Required(), "")
 			check := s.On(g, "").When(g.fitted(), off).Reading()
 			if stirred := g.outdated(b); stirred != "" {

@@ -22,10 +22,10 @@ const (
 
 var inLedger = &lint.Rule{
 	Name:    "driveline/in-ledger",
-	Title:   "the shaft of every driven axle is in the ledger",
+	Title:   "the shaft of every driven axle is in the ledger, and a transfer case with its ratios",
 	Due:     ledger.AtAssembly,
 	Sources: []q.Citation{data.Source("practice")},
-	Note:    "A shaft that is not written down cannot be found too short, too steep or too fast. A vehicle with only its front wheels driven has none of this kind.",
+	Note:    "A shaft that is not written down cannot be found too short, too steep or too fast, and low range that is not written down multiplies no torque. A vehicle with only its front wheels driven has none of this kind.",
 	Caution: thrown,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		frontOnly := vehicle.Driven(b, b.Rear()).Not()
@@ -33,6 +33,11 @@ var inLedger = &lint.Rule{
 			s.On(a, "").When(vehicle.Driven(b, a), "the axle is not driven").When(frontOnly.Not(), "front wheels driven by half shafts").
 				Holds(shaftTo(b, a), "")
 		}
+		cased, ratios := q.Is(false), b.Transfer().Given().Or(q.Unknown([]q.Need{{Key: "transfer.high, low and torque-rating, as there is a part with the role transfer-case", Place: b.Main()}}))
+		for p := range b.Fitted() {
+			cased = cased.Or(p.Role.Is("transfer-case").OrElse(b.IsPhantom()))
+		}
+		s.On(b.Transfer(), "").When(cased, "no transfer case is fitted").Holds(ratios, "")
 	},
 }
 

@@ -1,6 +1,7 @@
 package fuel
 
 import (
+	"slices"
 	"strings"
 
 	"fishplate/ledger"
@@ -14,6 +15,10 @@ var (
 	dieselSpout  = data.Value("diesel-spout-least").Spelling() + " to " + data.Value("diesel-spout-largest").Spelling()
 	truckSpout   = data.Value("truck-spout-least").Spelling()
 	narrowPasses = data.Value("unleaded-spout-largest").Spelling()
+
+	// blends are the columns of the matrix for diesel and its blends, the milder
+	// first: what carries one carries those before it.
+	blends = []string{"b5", "b20", "b100"}
 )
 
 func checkFiller(b *ledger.Build, s *lint.Sheet) {
@@ -26,12 +31,15 @@ func checkFiller(b *ledger.Build, s *lint.Sheet) {
 	for _, t := range b.Tanks() {
 		family, carried := familyOf(t.Fluid), quantity.Is(false)
 		for _, c := range fuels(b) {
-			of := familyOf(c)
-			carried = carried.Or(of.Same(family)).Or(of.Is("diesel", "biodiesel").And(family.Is("diesel", "biodiesel")))
+			if i := slices.Index(blends, columnOf(c).String()); i >= 0 {
+				carried = carried.Or(columnOf(t.Fluid).Is(blends[:i+1]...))
+				continue
+			}
+			carried = carried.Or(familyOf(c).Same(family))
 		}
 		empty := t.Capacity.Equals(0).OrElse(false)
 		s.On(t, "what it holds").When(diesel, noDiesel).When(family.Given().And(empty.Not()).Or(quantity.Is(b.IsPhantom())), "it holds no fuel").
-			Holds(carried, "it holds %s, and the fuel carried is another", t.Fluid)
+			Holds(carried, "it holds %s, and the fuel carried is another, or a milder blend", t.Fluid)
 	}
 }
 

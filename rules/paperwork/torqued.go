@@ -12,7 +12,7 @@ var joints = data.Table("torqued")
 
 var torqued = &lint.Rule{
 	Name:    "paperwork/torqued",
-	Title:   "the bolts of every joint that was opened in mounts, adapter, steering, brakes and driveline were torqued, on a day that is written down",
+	Title:   "the bolts of every joint that was opened in mounts, adapter, steering, brakes, hubs, springs and driveline were torqued, on a day that is written down",
 	Due:     ledger.AtRoadTest,
 	Sources: []quantity.Citation{joints.Cite},
 	Note: "Opened are the joints of a fitted part that did not come with the vehicle, was altered, or was moved; which parts is the pack's table. One work entry that says torqued, with its date, may name many parts; it is of no earlier date than the part's fitted-on and the last move of what it hangs on. " +
@@ -63,22 +63,22 @@ func disturbed(b *ledger.Build, p *ledger.Part) quantity.Truth {
 // whether it is dated after all that was done to the part; nil where there is
 // none, or only one of an earlier date.
 func wrench(b *ledger.Build, p *ledger.Part) (*ledger.Work, quantity.Truth) {
-	var undated *ledger.Work
+	var unsaid *ledger.Work
 	for _, w := range b.Works() {
 		if names(w.Parts, p.Path()).And(w.Did.Is("torqued")).Fails() {
 			continue
 		}
 		moved, _ := b.MovedAfter(p, w.Date)
 		switch {
-		case !w.Date.Known():
-			undated = w
+		case !w.Did.Known() || !w.Date.Known():
+			unsaid = w
 		case p.FittedOn.After(w.Date).Holds(), moved != "":
 		default:
 			return w, quantity.Is(true)
 		}
 	}
-	if undated != nil {
-		return undated, undated.Date.Required()
+	if unsaid != nil {
+		return unsaid, unsaid.Did.Required().And(unsaid.Date.Required())
 	}
 	return nil, quantity.Is(false)
 }

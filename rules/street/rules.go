@@ -89,7 +89,7 @@ var belts = &lint.Rule{
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, belt := range b.SeatBelts() {
 			s.On(belt, "").When(belt.Webbing.Is("re-webbed"), "its webbing is its maker's").
-				Holds(b.Document(belt.Certificate).Given().And(belt.Certificate.Required()), "its certificate is not in the ledger")
+				Holds(b.Document(belt.Certificate).Given().And(belt.Certificate.Required()).And(certifies(b, belt)), "its certificate is not in the ledger, or is of another kind and does not say that it proves the belt")
 		}
 	},
 }
@@ -127,4 +127,15 @@ var auxiliaryLamps = &lint.Rule{
 // unwritten is a truth that waits for an entry that is not there.
 func unwritten(what string, e ledger.Subject) q.Truth {
 	return q.Unknown([]q.Need{{Key: what, Place: e.Place()}})
+}
+
+// certifies tells that a belt's certificate is one by its kind, or by what it
+// says that it proves.
+func certifies(b *ledger.Build, belt *ledger.SeatBelt) q.Truth {
+	d := b.Document(belt.Certificate)
+	out := d.Kind.Is("belt-certificate")
+	for _, r := range d.Proves {
+		out = out.Or(r.Is(belt.Path()))
+	}
+	return out
 }

@@ -5,6 +5,7 @@ import (
 	"fishplate/ledger/quantity"
 	"fishplate/lint"
 	"fishplate/rules/circuits"
+	"fishplate/rules/vehicle"
 )
 
 // Why a check does not apply.
@@ -71,7 +72,8 @@ func aircraft(u *lint.Subject, r *circuits.Run) *lint.Subject {
 func checkProtects(b *ledger.Build, s *lint.Sheet) {
 	n := circuits.Of(b)
 	for _, r := range n.Runs {
-		aircraft(s.On(r, "").When(r.Fused(), noFuse), r).AtMost(n.Fuse(r), n.FuseFor(r))
+		bare := r.Duty.Is("signal").And(plays(b, r.From, "battery").Or(plays(b, r.From, "starter")))
+		aircraft(s.On(r, "").When(r.Fused().Or(bare), noFuse), r).AtMost(n.Fuse(r), n.FuseFor(r))
 	}
 }
 
@@ -129,6 +131,9 @@ func checkInsulation(b *ledger.Build, s *lint.Sheet) {
 	n := circuits.Of(b)
 	for _, r := range n.Runs {
 		s.On(r, "zone").When(quantity.Is(byTheEngine(b, r)), "it leads to nothing that is known to sit on the engine").Holds(r.Zone.Required(), "")
+		hot := b.Zone(r.Zone).Temperature
+		s.On(r, "heat by the engine").When(quantity.Is(byTheEngine(b, r)), "it leads to nothing that is known to sit on the engine").When(hot.Given().Or(quantity.Is(b.IsPhantom())), "its zone states no temperature").Work().
+			Holds(vehicle.PlausibleAtLeast(b, hot, engineSpaceLeast), "")
 		s.On(r, "").AtLeast(circuits.InsulationRating(r.Insulation), n.Temperature(r).Add(insulationSpare).As("temperature that it must stand", "T + 10 K"))
 	}
 }
@@ -155,10 +160,26 @@ func checkCharging(b *ledger.Build, s *lint.Sheet) {
 		s.On(r, "alternator").When(feedsBattery(b, r), "it does not lead from the alternator to the battery").
 			When(r.Duty.Is("signal", "ground").Not(), noPower).AtLeast(n.Current(r, circuits.Everything), b.Supply().AlternatorCruise.Mul(chargeShare).As("load that the cable is to state", "0.9 I_alt"))
 	}
+	checkCharged(b, n, s)
 	any := quantity.Is(len(n.Runs) > 0)
 	checkSystemVoltage(b, s, any)
 	s.On(b.Supply(), "cruise").When(any, noCircuits).AtLeast(b.Supply().AlternatorCruise, loads)
 	s.On(b.Supply(), "idle").When(any, noCircuits).Recommended().AtLeast(b.Supply().AlternatorIdle, loads.Mul(idleShare).As("loads to carry at idle", "0.8 * continuous loads"))
+}
+
+// checkCharged asks for the cable of every alternator that went on.
+func checkCharged(b *ledger.Build, n *circuits.Network, s *lint.Sheet) {
+	for p := range b.Fitted() {
+		is := p.Role.Is("alternator").OrElse(b.IsPhantom())
+		if is.Fails() {
+			continue
+		}
+		led := quantity.Unknown([]quantity.Need{{Key: "a circuit from " + p.Path() + " to what it charges", Place: p.Place()}})
+		for _, r := range n.Runs {
+			led = led.Or(r.From.Is(p.Path()).And(power(r)).OrElse(false))
+		}
+		s.On(p, "its cable").When(is, "").When(p.Origin.Is("original").OrElse(false).Not(), "it came with the vehicle, and so did its cable").Holds(led, "")
+	}
 }
 
 // charges tells that a run is a way between sources and no load: it comes from
@@ -230,6 +251,7 @@ func checkCrankingDuty(b *ledger.Build, s *lint.Sheet) {
 		}
 		s.On(r, "").When(r.Duty.Is("cranking"), "it is not said to be a starter's cable").
 			Holds(starts, "its duty is cranking, and it leads to what is no part of role starter: that needs a fuse like any other circuit")
+		s.On(r, "from").When(r.Duty.Is("cranking"), "it is not said to be a starter's cable").Holds(r.From.Required(), "")
 	}
 }
 

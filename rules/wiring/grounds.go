@@ -84,7 +84,7 @@ func ground(b *ledger.Build, n *circuits.Network, from, to []string) joined {
 			continue
 		}
 		for _, end := range r.To {
-			if is(b, r.From, from) && is(b, end, to) || is(b, r.From, to) && is(b, end, from) {
+			if grounded(b, r.From, from) && grounded(b, end, to) || grounded(b, r.From, to) && grounded(b, end, from) {
 				out.runs = append(out.runs, r)
 				break
 			}
@@ -95,6 +95,11 @@ func ground(b *ledger.Build, n *circuits.Network, from, to []string) joined {
 		out.found = quantity.Unknown([]quantity.Need{{Key: out.want, Place: b.Supply().Place()}})
 	}
 	return out
+}
+
+// grounded is an end of a ground: a part of one of the roles that is fitted.
+func grounded(b *ledger.Build, end ledger.Ref, roles []string) bool {
+	return is(b, end, roles) && b.Part(end).Fitted.Holds()
 }
 
 func is(b *ledger.Build, end ledger.Ref, roles []string) bool {

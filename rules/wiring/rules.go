@@ -64,7 +64,7 @@ var fuseProtectsWire = &lint.Rule{
 	Due:     ledger.AtFirstStart,
 	Sources: slices.Concat(circuits.OfProtection, circuits.Sources("table-5", "nec-ambient"), cited("cfr-455")),
 	Backs:   []string{"faa-protector"},
-	Note:    "Aircraft practice, a benchmark here. 33 CFR 183.455 would let a boat's fuse reach 150 % of the wire's amperage. A wire without a fuse of its own takes the nearest one upstream; the starter's cable needs none. 20 and 22 AWG may have the fuse of 5 A that the aircraft chart gives them, where it is no hotter than 135 °F: that basis is from memory.",
+	Note:    "Aircraft practice, a benchmark here. 33 CFR 183.455 would let a boat's fuse reach 150 % of the wire's amperage. A wire without a fuse of its own takes the nearest one upstream; the starter's cable needs none, and a signal needs one where it is taken straight off the battery or the starter's stud. 20 and 22 AWG may have the fuse of 5 A that the aircraft chart gives them, where it is no hotter than 135 °F: that basis is from memory.",
 	Caution: fire,
 	Check:   checkProtects,
 }
@@ -127,8 +127,8 @@ var insulation = &lint.Rule{
 	Name:    "wiring/insulation",
 	Title:   "a wire's insulation is rated 10 K above the hottest place that it runs through",
 	Due:     ledger.AtFirstStart,
-	Sources: slices.Concat(cited("practice"), circuits.Sources("sae-insulation", "iso-6722")),
-	Note:    "A wire to a part that sits on the engine has to say its zone. The ratings of the SAE types are from memory. What a wire's own current adds is the ampacity rule's.",
+	Sources: slices.Concat(cited("practice"), circuits.Sources("sae-insulation", "iso-6722"), cited("engine-space")),
+	Note:    "A wire to a part that sits on the engine has to say its zone; one that states less than the 50 °C that 33 CFR 183.425 takes for an engine space waits for a document. The ratings of the SAE types are from memory. What a wire's own current adds is the ampacity rule's.",
 	Caution: fire,
 	Check:   checkInsulation,
 }
@@ -145,10 +145,10 @@ var shortCircuit = &lint.Rule{
 
 var charging = &lint.Rule{
 	Name:    "wiring/charging",
-	Title:   "the alternator carries all continuous loads at cruise, and 80 % of them at idle",
+	Title:   "the alternator has its cable, and carries all continuous loads at cruise and 80 % of them at idle",
 	Due:     ledger.AtFirstStart,
 	Sources: cited("practice", "j56"),
-	Note:    "The rating on an alternator is by SAE J56, at 13.5 V and 23 °C: hot, and at idle, it gives less. Loads are summed where they end, each once; what a charge cable carries is none. It is known by the role of the part at its end: a circuit from a part with role = \"alternator\", or to one with role = \"battery\"; a cable between parts that say no role counts as a load. Its load is to be at least 90 % of what the alternator gives at cruise: who states the one lower than the other has one wrong. A test that read a voltage agrees with the system's within 35 %; a system of more than 18 V waits for such a test or a document: most parts of such a vehicle are of 12 V, and losses are judged by it (both common practice).",
+	Note:    "The rating on an alternator is by SAE J56, at 13.5 V and 23 °C: hot, and at idle, it gives less. Loads are summed where they end, each once; what a charge cable carries is none. It is known by the role of the part at its end: a circuit from a part with role = \"alternator\", or to one with role = \"battery\"; a cable between parts that say no role counts as a load. Its load is to be at least 90 % of what the alternator gives at cruise: who states the one lower than the other has one wrong. An alternator that did not come with the vehicle has a circuit that leads from it: a cable that is not written down has no size and no fuse. A test that read a voltage agrees with the system's within 35 %; a system of more than 18 V waits for such a test or a document: most parts of such a vehicle are of 12 V, and losses are judged by it (both common practice).",
 	Caution: "A battery that is never full goes flat on the road, and lamps with it. Local codes and a licensed electrician have the last word.",
 	Check:   checkCharging,
 }
