@@ -229,7 +229,10 @@ func (m *matter) settled(b *ledger.Build, c *question, answers []*ledger.Answer)
 // tellsNothing tells that an answer is none, by what people write in its place.
 func (m *matter) tellsNothing(a *ledger.Answer) bool {
 	says := strings.ToLower(strings.Trim(a.Says.String(), " .!"))
-	begins := strings.TrimSpace(says[:len(says)-len(strings.TrimLeftFunc(says, func(r rune) bool { return !strings.ContainsRune(",;:.(", r) }))])
+	begins := says
+	if i := strings.IndexAny(says, ",;:.("); i >= 0 {
+		begins = strings.TrimSpace(says[:i])
+	}
 	of := nonAnswers.Word(says, "of")
 	return says == "" || of == "any" || nonAnswers.Word(begins, "of") == "any" || of == "tried" && m.tried
 }
