@@ -205,12 +205,12 @@ func FormatBounds(v, lo, hi float64, u *Unit) string {
 const endless = "endless"
 
 // rounded is a value and its tolerance in u, without the unit: two digits of
-// the tolerance, one where the second is a zero and not both are asked for, and
-// the value to the same place. A value without doubt has no tolerance.
+// the tolerance and the value to the same place; one digit less where both end in
+// a zero there and not both are asked for. A value without doubt has no tolerance.
 func rounded(v, lo, hi float64, u *Unit, both bool) (val, tol string) {
 	// A hair more, so that what ends in a five goes one way whatever rounding left.
 	half := math.Max(hi-v, v-lo) / u.Factor * (1 + 1e-12)
-	x := (v - u.Offset) / u.Factor
+	x := (v - u.Offset) / u.Factor * (1 + 1e-12)
 	if !(half > 1e-9*math.Abs(x)) {
 		return Digits(x, 4+boolToInt(math.Abs(x) >= 1000)), ""
 	}
@@ -219,7 +219,9 @@ func rounded(v, lo, hi float64, u *Unit, both bool) (val, tol string) {
 	}
 	place := leadingPlace(half) - 1
 	if mantissa := strconv.FormatFloat(half, 'e', 1, 64); !both && place >= -6 && half < 10 && mantissa[2] == '0' {
-		place++
+		if last := math.Round(x / math.Pow(10, float64(place))); math.Mod(last, 10) == 0 {
+			place++
+		}
 	}
 	format, decimals := byte('f'), max(0, -place)
 	switch {

@@ -29,7 +29,7 @@ func TestTermsOfASum(t *testing.T) {
 	x := newText(&out, Options{})
 	x.steps(sum, q.Style{}, Told{})
 	x.w.Flush()
-	assert.Contains(t, out.String(), "      + gap.a.measured    2 in\n      - gap.a.motion    0.5 in\n      + gap.b             3 in\n       = 4.5 in")
+	assert.Contains(t, out.String(), "      + gap.a.measured    2 in\n      - gap.a.motion    0.5 in\n      + gap.b             3 in\n       = 4.5 ± 1.0 in\n")
 }
 
 // What counts as the same is said with what is allowed.
