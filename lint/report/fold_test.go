@@ -60,10 +60,11 @@ func TestPinsOfAPlugAreOneRow(t *testing.T) {
 		return &lint.Result{Rule: rule, Entry: "plug.cowl", Aspect: "pin " + pin + end, Verdict: lint.Fail, Reason: "cut off at plug.cowl:" + pin}
 	}
 	var got []string
-	for _, g := range together(InOrderOfHarm([]*lint.Result{cut("12", ""), cut("2", ""), cut("10", ""), cut("10", ", other end")})) {
+	for _, g := range together(InOrderOfHarm([]*lint.Result{cut("12", ""), cut("2", ""), cut("10", ""), cut("10", ", other end"), cut("4", " to plug.dash"), cut("3", " to plug.dash")})) {
 		got = append(got, g.subject+": "+g.say)
 	}
-	assert.Equal(t, []string{"plug.cowl (pins 2, 10, 12): cut off at plug.cowl", "plug.cowl (pin 10, other end): "}, got)
+	assert.Equal(t, []string{"plug.cowl (pins 2, 10, 12): cut off at plug.cowl", "plug.cowl (pins 3, 4 to plug.dash): cut off at plug.cowl", "plug.cowl (pin 10, other end): "}, got)
+	assert.Equal(t, "1, 2, 4-6, 8, A", inRuns([]string{"2", "1", "4", "6", "5", "A", "8"}))
 }
 
 // TestOrderOfHarm: what is due first, then what can hurt someone, then names;

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"fishplate/lint"
@@ -41,7 +42,7 @@ type group struct {
 	say     string // in place of the reason, of several
 }
 
-var ofPin = regexp.MustCompile(`^pin ([^,]+)(,.*)?$`)
+var ofPin = regexp.MustCompile(`^pin (.+?)((?:,| to ).*)?$`)
 
 // together puts a plug's pins that came to the same on one row.
 func together(rs []*lint.Result) []group {
@@ -64,11 +65,31 @@ func together(rs []*lint.Result) []group {
 		pins[i] = append(pins[i], m[1])
 		out[i].subject = r.Subject()
 		if len(pins[i]) > 1 {
-			out[i].subject = fmt.Sprintf("%s (pins %s%s)", r.Entry, strings.Join(pins[i], ", "), m[2])
+			out[i].subject = fmt.Sprintf("%s (pins %s%s)", r.Entry, inRuns(pins[i]), m[2])
 			out[i].say = withoutPin(r, m[1])
 		}
 	}
 	return out
+}
+
+// inRuns lists pins in order, three or more numbers in a row by their ends: "1-4, 7, A".
+func inRuns(pins []string) string {
+	var out []string
+	pins = slices.SortedFunc(slices.Values(pins), lint.Natural)
+	for len(pins) > 0 {
+		n := 1
+		for first, err := strconv.Atoi(pins[0]); err == nil && n < len(pins) && pins[n] == strconv.Itoa(first+n); {
+			n++
+		}
+		if n > 2 {
+			out = append(out, pins[0]+"-"+pins[n-1])
+		} else {
+			n = 1
+			out = append(out, pins[0])
+		}
+		pins = pins[n:]
+	}
+	return strings.Join(out, ", ")
 }
 
 // withoutPin is what is said of a pin, less the pin's own number.
