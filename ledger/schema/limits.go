@@ -2,7 +2,6 @@ package schema
 
 import (
 	"fmt"
-	"reflect"
 	"slices"
 	"strconv"
 	"strings"
@@ -20,15 +19,14 @@ type Limits struct {
 }
 
 // readLimits reads a key's tags. Without one, a value is not negative.
-func readLimits(tag reflect.StructTag) Limits {
-	var l Limits
-	_, l.Signed = tag.Lookup("signed")
-	_, l.AboveZero = tag.Lookup("above-zero")
-	l.Units = tag.Get("unit")
-	if low, high, ok := strings.Cut(tag.Get("within"), " to "); ok {
+func readLimits(tags map[string]string) Limits {
+	l := Limits{Units: tags["unit"]}
+	_, l.Signed = tags["signed"]
+	_, l.AboveZero = tags["above-zero"]
+	if low, high, ok := strings.Cut(tags["within"], " to "); ok {
 		l.Low, l.High = number(low), number(high)
 	}
-	if s := tag.Get("choices"); s != "" {
+	if s := tags["choices"]; s != "" {
 		for _, c := range strings.Split(s, ",") {
 			l.Choices = append(l.Choices, number(c))
 		}

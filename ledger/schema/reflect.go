@@ -71,22 +71,39 @@ func (k *Kind) reflect(t reflect.Type) {
 	k.byKey, k.View = map[string]*Field{}, t
 	for i := range t.NumField() {
 		sf := t.Field(i)
-		if sf.Tag.Get("key") == "" {
+		tags := tagsOf(sf)
+		if tags["key"] == "" {
 			continue
 		}
-		f := fieldOf(k.Name, sf)
+		f := fieldOf(k.Name, sf, tags)
 		f.Index = i
 		k.add(f)
-		if _, ok := sf.Tag.Lookup("like"); ok {
+		if _, ok := tags["like"]; ok {
 			k.Like = f
 		}
 	}
 }
 
+// tagsOf reads the tags of a field once, for forty are asked for at every start.
+// They are written as reflect.StructTag says, to which go vet holds them.
+func tagsOf(sf reflect.StructField) map[string]string {
+	tags := map[string]string{}
+	for rest := strings.TrimSpace(string(sf.Tag)); rest != ""; rest = strings.TrimSpace(rest) {
+		name, after, _ := strings.Cut(rest, ":")
+		quoted, err := strconv.QuotedPrefix(after)
+		if err != nil {
+			panic(fmt.Sprintf("%s: the tag %s: %v", sf.Name, name, err))
+		}
+		tags[name], _ = strconv.Unquote(quoted)
+		rest = after[len(quoted):]
+	}
+	return tags
+}
+
 // fieldOf reads one field of a view.
-func fieldOf(kind string, sf reflect.StructField) *Field {
-	get := sf.Tag.Get
-	has := func(tag string) bool { _, ok := sf.Tag.Lookup(tag); return ok }
+func fieldOf(kind string, sf reflect.StructField, tags map[string]string) *Field {
+	get := func(tag string) string { return tags[tag] }
+	has := func(tag string) bool { _, ok := tags[tag]; return ok }
 	list := func(tag string) []string {
 		if v := get(tag); v != "" {
 			return strings.Split(v, ",")
@@ -95,13 +112,13 @@ func fieldOf(kind string, sf reflect.StructField) *Field {
 	}
 	f := &Field{
 		Key: get("key"), Path: get("key"), About: get("about"), Default: get("default"), Was: get("was"),
-		Dim: q.Ratio, Exact: has("exact"), Limits: readLimits(sf.Tag),
+		Dim: q.Ratio, Exact: has("exact"), Limits: readLimits(tags),
 		OneOf: list("oneof"), Words: get("known"), Size: has("size"), Color: has("color"), Whole: has("whole"), Alone: get("alone"), Free: has("free"), Called: has("called"), Sum: has("sum"), Few: has("few"),
 		Refs: list("ref"), OrWords: has("words"), Pin: has("pin"), Keys: get("names"), Between: has("between"),
 		Private: has("private"), Customer: has("customer"), Commercial: has("commercial"), OfVehicle: has("of-this-vehicle"), Undigest: has("undigested"),
 		Ends: has("ends"), Level: has("level"), Unless: get("unless"), Else: get("else"), Measures: get("measures"), Moves: Moved(get("moves")), Format: has("format"),
 	}
-	switch public, ok := sf.Tag.Lookup("public"); {
+	switch public, ok := tags["public"]; {
 	case ok && public == "chosen":
 		f.Public = PublicChosen
 	case ok:
@@ -116,7 +133,7 @@ func fieldOf(kind string, sf reflect.StructField) *Field {
 			panic(fmt.Sprintf("%s.%s: no dimension %q", kind, f.Key, d))
 		}
 	}
-	if lever, ok := sf.Tag.Lookup("lever"); ok {
+	if lever, ok := tags["lever"]; ok {
 		f.Lever = f.readLever(lever)
 	}
 	if f.Type == Place {
