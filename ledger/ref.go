@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"slices"
 	"strings"
 
 	q "fishplate/ledger/quantity"
@@ -25,6 +26,18 @@ func (r Ref) Names(kind string) q.Truth {
 		return q.Unknown(r.Needs())
 	}
 	return q.Is(r.Kind() == kind)
+}
+
+// Refer tells whether one of the references is to an entry or a value, or to what
+// stands within it: a document of part.engine.mass is one of part.engine. It does
+// not hold the other way round. Who says that a document proves an engine, as its
+// label does, has said nothing of its rated power; a figure that nobody believes
+// waits for a document that names that figure.
+func Refer(refs []Ref, path string) bool {
+	return slices.ContainsFunc(refs, func(r Ref) bool {
+		within, ok := strings.CutPrefix(r.String(), path)
+		return ok && path != "" && (within == "" || within[0] == '.')
+	})
 }
 
 // Date is a calendar date, traced like a word and spelt YYYY-MM-DD.
