@@ -1,6 +1,7 @@
 package ledger
 
 import (
+	"iter"
 	"slices"
 	"strings"
 
@@ -38,6 +39,32 @@ func Refer(refs []Ref, path string) bool {
 		within, ok := strings.CutPrefix(r.String(), path)
 		return ok && path != "" && (within == "" || within[0] == '.')
 	})
+}
+
+// Outward gives a name, and then the names of what it stands in: of a value its
+// entry, of a pin its plug.
+func Outward(name string) iter.Seq[string] {
+	return func(yield func(string) bool) {
+		name, _, _ := strings.Cut(name, ":")
+		for yield(name) {
+			dot := strings.LastIndexByte(name, '.')
+			if dot < 0 {
+				return
+			}
+			name = name[:dot]
+		}
+	}
+}
+
+// EntryOf is the entry that a name is of, or is of a value or a pin of; nil where there
+// is none.
+func (b *Build) EntryOf(name string) *Entry {
+	for name := range Outward(name) {
+		if e, ok := b.Entry(name); ok {
+			return e
+		}
+	}
+	return nil
 }
 
 // Date is a calendar date, traced like a word and spelt YYYY-MM-DD.
