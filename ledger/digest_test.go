@@ -212,10 +212,10 @@ type entryNode struct {
 
 func entriesOf(t *testing.T, text []byte) []*entryNode {
 	t.Helper()
-	root, faults := syntax.Parse(text)
-	require.Empty(t, faults)
+	doc := syntax.Read(text)
+	require.Empty(t, doc.Faults)
 	var out []*entryNode
-	for _, kind := range root.Children {
+	for _, kind := range doc.Root.Children {
 		if !ledger.Single(kind.Key) {
 			for _, c := range kind.Children {
 				out = append(out, &entryNode{kind.Key + "." + c.Key, c})

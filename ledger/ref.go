@@ -1,6 +1,8 @@
 package ledger
 
 import (
+	"iter"
+	"slices"
 	"strings"
 
 	q "fishplate/ledger/quantity"
@@ -25,6 +27,44 @@ func (r Ref) Names(kind string) q.Truth {
 		return q.Unknown(r.Needs())
 	}
 	return q.Is(r.Kind() == kind)
+}
+
+// Refer tells whether one of the references is to an entry or a value, or to what
+// stands within it: a document of part.engine.mass is one of part.engine. It does
+// not hold the other way round. Who says that a document proves an engine, as its
+// label does, has said nothing of its rated power; a figure that nobody believes
+// waits for a document that names that figure.
+func Refer(refs []Ref, path string) bool {
+	return slices.ContainsFunc(refs, func(r Ref) bool {
+		within, ok := strings.CutPrefix(r.String(), path)
+		return ok && path != "" && (within == "" || within[0] == '.')
+	})
+}
+
+// Outward gives a name, and then the names of what it stands in: of a value its
+// entry, of a pin its plug.
+func Outward(name string) iter.Seq[string] {
+	return func(yield func(string) bool) {
+		name, _, _ := strings.Cut(name, ":")
+		for yield(name) {
+			dot := strings.LastIndexByte(name, '.')
+			if dot < 0 {
+				return
+			}
+			name = name[:dot]
+		}
+	}
+}
+
+// EntryOf is the entry that a name is of, or is of a value or a pin of; nil where there
+// is none.
+func (b *Build) EntryOf(name string) *Entry {
+	for name := range Outward(name) {
+		if e, ok := b.Entry(name); ok {
+			return e
+		}
+	}
+	return nil
 }
 
 // Date is a calendar date, traced like a word and spelt YYYY-MM-DD.

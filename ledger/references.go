@@ -105,13 +105,14 @@ func used(own, shop map[string]*Entry) map[string]*Entry {
 	var take func(e *Entry)
 	take = func(e *Entry) {
 		for _, r := range e.refs {
-			to := r.to
-			for shop[to] == nil && strings.Contains(to, ".") { // a value of an entry
-				to = to[:strings.LastIndexByte(to, '.')]
-			}
-			if s, ok := shop[to]; ok && own[to] == nil && out[to] == nil {
-				out[to] = s
-				take(s)
+			for to := range Outward(r.to) {
+				if s := shop[to]; s != nil {
+					if own[to] == nil && out[to] == nil {
+						out[to] = s
+						take(s)
+					}
+					break
+				}
 			}
 		}
 	}

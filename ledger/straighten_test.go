@@ -65,8 +65,8 @@ func notesIn(t *testing.T, src *revision.Build) (out []string) {
 		for _, c := range comment.FindAllString(string(texts[i]), -1) {
 			out = append(out, name+" "+c)
 		}
-		root, faults := syntax.Parse(texts[i])
-		require.Empty(t, faults)
+		doc := syntax.Read(texts[i])
+		require.Empty(t, doc.Faults)
 		var walk func(n *syntax.Node, path string)
 		walk = func(n *syntax.Node, path string) {
 			out = append(out, path+": "+n.Comment)
@@ -74,7 +74,7 @@ func notesIn(t *testing.T, src *revision.Build) (out []string) {
 				walk(c, path+"."+c.Key)
 			}
 		}
-		walk(root, name)
+		walk(doc.Root, name)
 	}
 	slices.Sort(out)
 	return out

@@ -145,27 +145,11 @@ func (b *Build) systemOf(e *Entry, depth int, t trail) string {
 	}
 	t[e] = depth
 	for _, r := range e.refs {
-		if s := b.systemOf(b.named(r.to), depth+1, t); s != "" {
+		if s := b.systemOf(b.EntryOf(r.to), depth+1, t); s != "" {
 			return s
 		}
 	}
 	return ""
-}
-
-// named is the entry of a name that may go on to one of its values or to a
-// pin; nil where there is none.
-func (b *Build) named(name string) *Entry {
-	name, _, _ = strings.Cut(name, ":")
-	for {
-		if e, ok := b.Entry(name); ok {
-			return e
-		}
-		dot := strings.LastIndexByte(name, '.')
-		if dot < 0 {
-			return nil
-		}
-		name = name[:dot]
-	}
 }
 
 // bySystem compares two systems by their order; what is on no list comes

@@ -27,7 +27,7 @@ func (b *Build) whereabouts(e *Entry, depth int, t trail) (Point, bool) {
 	}
 	t[e] = depth
 	for _, r := range e.refs {
-		if p, ok := b.whereabouts(b.named(r.to), depth+1, t); ok {
+		if p, ok := b.whereabouts(b.EntryOf(r.to), depth+1, t); ok {
 			return p, true
 		}
 	}
@@ -70,7 +70,7 @@ func (b *Build) Ends(e *Entry) []string {
 // called is what people call a thing that is named: its name where it has one,
 // else the words or the path.
 func (b *Build) called(r Ref) string {
-	if name := b.Called(b.named(r.String())); name != "" {
+	if name := b.Called(b.EntryOf(r.String())); name != "" {
 		return name
 	}
 	return r.String()

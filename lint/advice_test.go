@@ -108,7 +108,7 @@ func TestLeversReachTheLimit(t *testing.T) {
 	b, rep := judgeGaps(t, threeGaps)
 	fails := checkOn(t, rep, "toy/gap", "hose.b")
 	require.Equal(t, lint.Fail, fails.Verdict)
-	levers := lint.Levers(fails.Margin)
+	levers := lint.Levers(fails)
 	require.Len(t, levers, 1, "what it joins is not a shop's to change")
 	l := levers[0]
 	assert.Equal(t, "bore", l.Source.Key)
@@ -144,7 +144,7 @@ func TestLeversSayHowMuchRoomIsLeft(t *testing.T) {
 	_, rep := judgeGaps(t, threeGaps)
 	passes := checkOn(t, rep, "toy/gap", "hose.c")
 	require.Equal(t, lint.Pass, passes.Verdict)
-	levers := lint.Levers(passes.Margin)
+	levers := lint.Levers(passes)
 	require.Len(t, levers, 1)
 	// 1 in and what moves, 0.2 in, and both tolerances.
 	assert.InDelta(t, 1.22, levers[0].To/0.0254, 1e-9)

@@ -14,8 +14,6 @@ var files embed.FS
 var (
 	data   = refdata.Load("lint", files)
 	gauges = data.Table("gauges")
-	// GaugeSource is what the advice on measuring rests on.
-	GaugeSource = data.Source("gauges")
 )
 
 // gaugeOf names the plain gauge that reads a dimension; what has none is read on

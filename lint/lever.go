@@ -29,14 +29,11 @@ type Lever struct {
 // margin's slope.
 const mostTried = 12
 
-// Levers lists the values that bear on a margin and that a shop can change, each
-// with the value at which the low end of the margin is zero. The one that takes the
-// least effort comes first.
-func Levers(margin quantity.Quantity) []Lever {
-	return levers(quantity.Analyze(margin))
-}
-
-func levers(margin *quantity.Analysis) []Lever {
+// Levers lists the values that bear on a check's margin and that a shop can change,
+// each with the value at which the low end of the margin is zero. The one that takes
+// the least effort comes first.
+func Levers(r *Result) []Lever {
+	margin := r.Analysis(r.Margin)
 	if !margin.Of().Known() {
 		return nil
 	}
@@ -226,7 +223,7 @@ type Proposal struct {
 func Propose(b *ledger.Build, packs []*Pack, before *Report, r *Result, most int) []Proposal {
 	var out []Proposal
 	stage := before.Stage
-	for _, l := range append(heavier(b, r, stage), levers(r.Analysis(r.Margin))...) {
+	for _, l := range append(heavier(b, r, stage), Levers(r)...) {
 		if len(out) == most {
 			break
 		}

@@ -55,8 +55,8 @@ func decodeOnly(b *testing.B, builds []*revision.Build) (size int64) {
 					if err != nil {
 						b.Error(err)
 					}
-					if _, faults := syntax.Parse(data); len(faults) > 0 {
-						b.Error(faults)
+					if doc := syntax.Read(data); len(doc.Faults) > 0 {
+						b.Error(doc.Faults)
 					}
 					mu.Lock()
 					size += int64(len(data))

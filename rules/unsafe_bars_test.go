@@ -67,6 +67,7 @@ var dangerousBars = []variant{
 	{"a front axle for half of what its tires hold", []string{"driveline/torque"}, []edit{set("vehicle.front", "torque-rating", `"2000 lb-ft"`)}},
 	{"an engine with half the torque that its power takes", []string{"driveline/torque"}, []edit{set("engine", "peak-torque", `"150 lb-ft"`)}},
 	{"an engine with a quarter of the power that its torque makes", []string{"cooling/heat"}, []edit{set("engine", "rated-power", `"50 hp"`)}},
+	{"a power that its torque outdoes, and a label that names the engine alone", []string{"driveline/torque"}, []edit{set("engine", "rated-power", `"112 hp"`)}},
 	{"a shaft of foil from tube that nobody draws", []string{"driveline/shaft-torque"}, []edit{
 		set("shaft.rear", "yield", `"400000 psi"`), set("shaft.rear", "wall", `"0.02 in"`)}},
 	{"a front shaft that nobody wrote down", []string{"driveline/in-ledger"}, []edit{without("shaft.front")}},
@@ -147,6 +148,8 @@ var dangerousBars = []variant{
 var soundBars = []variant{
 	{"a top tank that may come to 220 °F", nil, []edit{set("cooling", "top-tank-limit", `"220 degF"`)}},
 	{"an owner who never leaves the coast", nil, []edit{set("cooling", "ambient", `"90 degF"`)}},
+	{"a power that its torque outdoes, and a label that names it", nil, []edit{
+		set("engine", "rated-power", `"112 hp"`), set("document.engine-label", "proves", `["engine", "part.engine", "engine.rated-power"]`)}},
 	{"a stop by its deceleration", nil, []edit{
 		unset("test.stop", "readings.distance"), set("test.stop", "readings.deceleration", `"20 ± 0.5 ft/s2"`)}},
 	{"a very good stop", nil, []edit{set("test.stop", "readings.distance", `"15 ± 0.5 ft"`)}},

@@ -107,8 +107,9 @@ func (l *ledgerText) find(t *testing.T, entry string) (string, *syntax.Node) {
 		if !strings.HasSuffix(file, ".toml") {
 			continue
 		}
-		node, faults := syntax.Parse([]byte(l.files[file]))
-		require.Empty(t, faults, file)
+		doc := syntax.Read([]byte(l.files[file]))
+		require.Empty(t, doc.Faults, file)
+		node := doc.Root
 		for _, k := range strings.Split(entry, ".") {
 			if node = node.Child(k); node == nil {
 				break

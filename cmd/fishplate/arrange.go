@@ -110,6 +110,11 @@ func nearFlag(name string, known []string) string {
 	return near("--"+name, known)
 }
 
+// unlisted tells of a word that names none of a thing of which there are a few.
+func unlisted(thing, word string, names []string) error {
+	return wrong("there is no %s %q%s; the %ss are %s", thing, word, near(word, names), thing, strings.Join(names, ", "))
+}
+
 func near(word string, known []string) string {
 	if n := spelling.Nearest(word, known); n != "" {
 		return fmt.Sprintf(" (did you mean %q?)", n)

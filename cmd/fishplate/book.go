@@ -54,7 +54,7 @@ func (p *program) booking(c *cli.Context) error {
 	how, err := p.options(c)
 	edition, ok := book.EditionNamed(c.String("edition"))
 	if !ok {
-		err = errors.Join(err, wrong("--edition: there is no edition %q%s; the editions are %s", c.String("edition"), near(c.String("edition"), book.EditionNames()), strings.Join(book.EditionNames(), ", ")))
+		err = errors.Join(err, unlisted("edition", c.String("edition"), book.EditionNames()))
 	}
 	out := c.String("out")
 	switch {

@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"slices"
-	"strings"
 	"time"
 
 	"github.com/urfave/cli/v2"
@@ -101,7 +100,7 @@ func (p *program) selection(c *cli.Context) (report.Options, error) {
 		names = append(names, pack.Name)
 	}
 	if opt.Pack != "" && !slices.Contains(names, opt.Pack) {
-		err = errors.Join(err, wrong("--pack: there is no pack %q%s; the packs are %s", opt.Pack, near(opt.Pack, names), strings.Join(names, ", ")))
+		err = errors.Join(err, unlisted("pack", opt.Pack, names))
 	}
 	return opt, err
 }

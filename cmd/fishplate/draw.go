@@ -48,7 +48,7 @@ func (p *program) drawing(c *cli.Context) error {
 	}
 	kind, ok := drawing.Named(words[0])
 	if !ok {
-		return wrong("there is no drawing %q%s; the drawings are %s", words[0], near(words[0], names), strings.Join(names, ", "))
+		return unlisted("drawing", words[0], names)
 	}
 	how, err := p.options(c)
 	if err != nil {

@@ -41,7 +41,7 @@ func (p *program) listing(c *cli.Context) error {
 	}
 	k, ok := job.KindNamed(words[0])
 	if !ok {
-		return wrong("there is no list %q%s; the lists are %s", words[0], near(words[0], job.KindNames()), strings.Join(job.KindNames(), ", "))
+		return unlisted("list", words[0], job.KindNames())
 	}
 	return p.unjudged(c, words[1:], report.ListKinds, report.Options{List: k})
 }

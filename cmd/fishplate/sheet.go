@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"strings"
 
 	"github.com/urfave/cli/v2"
 
@@ -85,5 +84,5 @@ func unknownSystem(b *ledger.Build, name string) error {
 			return nil
 		}
 	}
-	return wrong("--system: there is no system %q%s; the systems are %s", name, near(name, names), strings.Join(names, ", "))
+	return unlisted("system", name, names)
 }

@@ -86,20 +86,19 @@ func TestSet(t *testing.T) {
 	}
 }
 
-func TestAppend(t *testing.T) {
-	for _, c := range []struct{ name, old, want string }{
-		{"none", "[build]\ntitle = \"x\"\n", "[build]\ntitle = \"x\"\npacks = [\"street\"]\n"},
-		{"empty", "[build]\npacks = [ ]\n", "[build]\npacks = [\"street\"]\n"},
-		{"one line", "[build]\npacks = [\"fuel\"] # ours\n", "[build]\npacks = [\"fuel\", \"street\"] # ours\n"},
-		{"one line with a comma", "[build]\npacks = [ \"fuel\", ]\n", "[build]\npacks = [ \"fuel\", \"street\", ]\n"},
-		{"lines with a comma", "[build]\npacks = [\n  \"fuel\",\n  \"brakes\", # both\n]\n", "[build]\npacks = [\n  \"fuel\",\n  \"brakes\", # both\n  \"street\",\n]\n"},
-		{"lines without", "[build]\npacks = [\n\t\"fuel\",\n\t\"brakes\" # both\n]\n", "[build]\npacks = [\n\t\"fuel\",\n\t\"brakes\", # both\n\t\"street\"\n]\n"},
-		{"bracket at the last", "[build]\npacks = [\n  \"fuel\"]\n", "[build]\npacks = [\n  \"fuel\",\n  \"street\"]\n"},
-		{"several a line", "[build]\npacks = [\n  \"fuel\", \"brakes\",\n]\n", "[build]\npacks = [\n  \"fuel\", \"brakes\",\n  \"street\",\n]\n"},
-		{"only a comment", "[build]\npacks = [\n  # none yet\n]\n", "[build]\npacks = [\n  # none yet\n  \"street\",\n]\n"},
-		{"CRLF", "[build]\r\npacks = [\r\n  \"fuel\",\r\n]\r\n", "[build]\r\npacks = [\r\n  \"fuel\",\r\n  \"street\",\r\n]\r\n"},
+func TestSetBehindAList(t *testing.T) {
+	for _, c := range []struct{ name, at, old, want string }{
+		{"empty", "packs.0", "[build]\npacks = [ ]\n", "[build]\npacks = [\"street\"]\n"},
+		{"one line", "packs.1", "[build]\npacks = [\"fuel\"] # ours\n", "[build]\npacks = [\"fuel\", \"street\"] # ours\n"},
+		{"one line with a comma", "packs.1", "[build]\npacks = [ \"fuel\", ]\n", "[build]\npacks = [ \"fuel\", \"street\", ]\n"},
+		{"lines with a comma", "packs.2", "[build]\npacks = [\n  \"fuel\",\n  \"brakes\", # both\n]\n", "[build]\npacks = [\n  \"fuel\",\n  \"brakes\", # both\n  \"street\",\n]\n"},
+		{"lines without", "packs.2", "[build]\npacks = [\n\t\"fuel\",\n\t\"brakes\" # both\n]\n", "[build]\npacks = [\n\t\"fuel\",\n\t\"brakes\", # both\n\t\"street\"\n]\n"},
+		{"bracket at the last", "packs.1", "[build]\npacks = [\n  \"fuel\"]\n", "[build]\npacks = [\n  \"fuel\",\n  \"street\"]\n"},
+		{"several a line", "packs.2", "[build]\npacks = [\n  \"fuel\", \"brakes\",\n]\n", "[build]\npacks = [\n  \"fuel\", \"brakes\",\n  \"street\",\n]\n"},
+		{"only a comment", "packs.0", "[build]\npacks = [\n  # none yet\n]\n", "[build]\npacks = [\n  # none yet\n  \"street\",\n]\n"},
+		{"CRLF", "packs.1", "[build]\r\npacks = [\r\n  \"fuel\",\r\n]\r\n", "[build]\r\npacks = [\r\n  \"fuel\",\r\n  \"street\",\r\n]\r\n"},
 	} {
-		got, err := edited(t, c.old, func(d *Draft) error { return d.Append("build", keys("packs"), Text("street")) })
+		got, err := edited(t, c.old, func(d *Draft) error { return d.Set("build", keys(c.at), Text("street")) })
 		if assert.NoError(t, err, c.name) {
 			assert.Equal(t, c.want, got, c.name)
 		}

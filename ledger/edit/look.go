@@ -35,9 +35,6 @@ func (s Standing) Line() int { return s.node.KeyAt.Line }
 // Kind is what stands there.
 func (s Standing) Kind() syntax.Kind { return s.node.Kind }
 
-// Spelled is the value as the file spells it; "" of a table with a header.
-func (s Standing) Spelled() string { return s.node.Text }
-
 // Says tells whether it says the same as a value.
 func (s Standing) Says(v Value) bool {
 	said, err := v.tree()

@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"reflect"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -284,7 +285,7 @@ func randomTrial(random *rand.Rand, d *Draft, files map[string]map[string]any, a
 			at := fmt.Sprintf("%s %s.%d", a.entry, a.key, len(list))
 			return trial{about: fmt.Sprintf("append %s.%s += %q", a.entry, a.key, last),
 				under: at, bound: map[string]string{at: last},
-				do:      func(d *Draft) error { return d.Append(a.entry, keys(a.key), Text(last)) },
+				do:      func(d *Draft) error { return d.Set(a.entry, append(keys(a.key), strconv.Itoa(len(list))), Text(last)) },
 				asked:   func(m map[string]map[string]any) { a.table(m)[a.key] = append(slices.Clone(list), last) },
 				allowed: insertion}
 		case 3:

@@ -36,22 +36,6 @@ func (d *Draft) Set(entry string, path []string, v Value) error {
 	return f.apply(want, changes)
 }
 
-// Append adds a value to a list of an entry, and makes the list if need be.
-func (d *Draft) Append(entry string, path []string, v Value) error {
-	f, at, err := d.find(entry)
-	if err != nil {
-		return err
-	}
-	n, depth := deepest(f.doc.Root, append(slices.Clone(at), path...))
-	if depth < len(at)+len(path) {
-		return d.Set(entry, path, List(v))
-	}
-	if n.Kind != syntax.Array {
-		return fmt.Errorf("%s: %s.%s is no list", f.shown, entry, strings.Join(path, "."))
-	}
-	return d.Set(entry, append(slices.Clone(path), strconv.Itoa(len(n.Children))), v)
-}
-
 // put finds what to change for a value to stand at a path, of which the first
 // parts name the entry.
 func (f *file) put(full []string, entry int, v Value) ([]change, error) {

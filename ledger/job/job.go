@@ -98,16 +98,7 @@ func (j *Job) toMake(path string) bool {
 		}
 	}
 	for _, w := range j.on[path] {
-		if w.Did.Is("made").Holds() && !j.Done(w) && names(w.Parts, path) {
-			return true
-		}
-	}
-	return false
-}
-
-func names(list []ledger.Ref, path string) bool {
-	for _, r := range list {
-		if r.String() == path {
+		if w.Did.Is("made").Holds() && !j.Done(w) && ledger.Refer(w.Parts, path) {
 			return true
 		}
 	}

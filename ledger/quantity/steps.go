@@ -27,16 +27,7 @@ type Term struct {
 // which each can be worked out from those before it; the last is the result.
 func (q Quantity) Steps() []Step {
 	var out []Step
-	seen := map[*node]bool{}
-	var walk func(n *node)
-	walk = func(n *node) {
-		if seen[n] {
-			return
-		}
-		seen[n] = true
-		for _, a := range n.used() {
-			walk(a)
-		}
+	visit(q.node(), (*node).used, func(n *node) {
 		if c := n.called(); c.name != "" {
 			st := Step{Name: c.name, Formula: c.formula, Result: Quantity{n}, node: n}
 			if t := longSum(n); len(t) > 4 {
@@ -44,8 +35,7 @@ func (q Quantity) Steps() []Step {
 			}
 			out = append(out, st)
 		}
-	}
-	walk(q.node())
+	})
 	return out
 }
 
@@ -144,22 +134,16 @@ func Rounded(v float64, digits int) float64 {
 // leaves, each once: operands before what is made of them.
 func (st Step) Parts() []Quantity {
 	var out []Quantity
-	seen := map[*node]bool{}
-	var walk func(n *node)
-	walk = func(n *node) {
-		if seen[n] {
-			return
-		}
-		seen[n] = true
+	within := func(n *node) []*node {
 		if n == st.node || n.called().name == "" {
-			for _, a := range n.args {
-				walk(a)
-			}
+			return n.args
 		}
+		return nil
+	}
+	visit(st.node, within, func(n *node) {
 		if n != st.node {
 			out = append(out, Quantity{n})
 		}
-	}
-	walk(st.node)
+	})
 	return out
 }

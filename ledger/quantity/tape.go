@@ -221,6 +221,16 @@ func (t *tape) copy() *tape {
 // leaves lists the leaves in the order of the formula.
 func (q Quantity) leaves() []*node {
 	var out []*node
+	visit(q.node(), func(n *node) []*node { return n.args }, func(n *node) {
+		if n.op == opLeaf {
+			out = append(out, n)
+		}
+	})
+	return out
+}
+
+// visit hands over each node of a formula once, after those below it.
+func visit(top *node, below func(*node) []*node, each func(*node)) {
 	seen := map[*node]bool{}
 	var walk func(n *node)
 	walk = func(n *node) {
@@ -228,13 +238,10 @@ func (q Quantity) leaves() []*node {
 			return
 		}
 		seen[n] = true
-		for _, a := range n.args {
+		for _, a := range below(n) {
 			walk(a)
 		}
-		if n.op == opLeaf {
-			out = append(out, n)
-		}
+		each(n)
 	}
-	walk(q.node())
-	return out
+	walk(top)
 }

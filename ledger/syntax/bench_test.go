@@ -37,7 +37,7 @@ func BenchmarkParse(b *testing.B) {
 	b.SetBytes(int64(len(data)))
 	b.ReportAllocs()
 	for b.Loop() {
-		if root, faults := Parse(data); root == nil || len(faults) > 0 {
+		if root, faults := parse(data); root == nil || len(faults) > 0 {
 			b.Fatal(faults)
 		}
 	}
@@ -77,7 +77,7 @@ func BenchmarkHostile(b *testing.B) {
 		b.Run(name, func(b *testing.B) {
 			b.SetBytes(int64(len(data)))
 			for b.Loop() {
-				Parse([]byte(data))
+				parse([]byte(data))
 			}
 		})
 	}

@@ -96,7 +96,7 @@ func textAt(src string, at Position) string {
 // checkTree compares a file's tree with what BurntSushi/toml decodes, and
 // returns the number of paths and of values.
 func checkTree(t *testing.T, src string) (paths, values int) {
-	root, faults := Parse([]byte(src))
+	root, faults := parse([]byte(src))
 	require.NotNil(t, root, "%v", faults)
 	for _, f := range faults {
 		assert.Regexp(t, `differ only in case|must be finite|beyond 1e30|digits|a control character|an invisible character`, f.Message)
@@ -158,7 +158,7 @@ func TestInvalidCorpus(t *testing.T) {
 	require.NotEmpty(t, files)
 	refused, resaved := 0, 0
 	for name, src := range files {
-		root, faults := Parse([]byte(src))
+		root, faults := parse([]byte(src))
 		if assert.Nil(t, root, "%s is accepted:\n%s", name, src) {
 			refused++
 		}
@@ -167,7 +167,7 @@ func TestInvalidCorpus(t *testing.T) {
 			assert.True(t, f.At.Line > 0 && f.At.Column > 0 && f.At.Line <= strings.Count(src, "\n")+1, "%s: %v", name, f)
 			assert.NotContains(t, f.Message, "internal error", name)
 		}
-		if root, _ = Parse([]byte(windows(src))); assert.Nil(t, root, "%s is accepted with BOM and CRLF", name) {
+		if root, _ = parse([]byte(windows(src))); assert.Nil(t, root, "%s is accepted with BOM and CRLF", name) {
 			resaved++
 		}
 	}

@@ -76,7 +76,11 @@ func (c *Cache) File(name string, data []byte) *File {
 
 const mark = "\ufeff"
 
-// Read reads a file, and all of it that can be read where something is wrong.
+// Read reads a file, and all of it that can be read where something is wrong. It is
+// refused where it is too large, nested too deeply, or not valid TOML 1.1. Keys that
+// differ only in case, characters that hide, and numbers that are not finite or out of
+// bounds are faults too, but do not refuse it. Faults are sorted by place; past a
+// hundred the list ends with a note that there are more.
 func Read(data []byte) *Document {
 	if len(data) > MaxSize {
 		return &Document{Refused: true, Lost: true, Faults: []Fault{{Position{1, 1}, fmt.Sprintf("the file has %d bytes, more than the %d that are read", len(data), MaxSize)}}}

@@ -152,7 +152,7 @@ func TestHiddenCharactersAndLongNumbers(t *testing.T) {
 		"a = 0." + strings.Repeat("1", 40):     "1:5 the number 0.111111111111111111... is not allowed: it has more than 40 digits",
 		"a = \"\u2714\ufe0f \u00b1 \u00bd é\"": "",
 	} {
-		_, faults := Parse([]byte(src))
+		_, faults := parse([]byte(src))
 		assert.Equal(t, want, strings.Join(told(faults), ""), "%q", src)
 	}
 }

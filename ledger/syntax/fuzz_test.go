@@ -17,7 +17,7 @@ import (
 func FuzzParse(f *testing.F) {
 	f.Fuzz(func(t *testing.T, data []byte) {
 		checkRanges(t, Read(data))
-		root, faults := Parse(data)
+		root, faults := parse(data)
 		lines := strings.Split(strings.TrimPrefix(string(data), "\ufeff"), "\n")
 		for _, fault := range faults {
 			at := fault.At

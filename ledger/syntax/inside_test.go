@@ -28,7 +28,7 @@ func TestInside(t *testing.T) {
 		"a mark ahead":    "\ufeffa = \"b@\"",
 	} {
 		t.Run(name, func(t *testing.T) {
-			root, faults := Parse([]byte(file))
+			root, faults := parse([]byte(file))
 			if name == "escapes" {
 				require.NotEmpty(t, faults)
 				return
@@ -50,7 +50,7 @@ func TestInside(t *testing.T) {
 func TestInsideStays(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		file := "a = " + rapid.StringMatching(`"""?[a\\\n "tu0é]{0,12}"""?|'''?[a\\\n ']{0,9}'''?`).Draw(t, "string") + "\n"
-		root, faults := Parse([]byte(file))
+		root, faults := parse([]byte(file))
 		if len(faults) > 0 || root.Child("a") == nil {
 			return
 		}

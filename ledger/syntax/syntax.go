@@ -175,19 +175,6 @@ type Fault struct {
 	Message string
 }
 
-// Parse reads a TOML file whole or not at all. The root is nil if and only if
-// the file is not usable: too large, nested too deeply, or not valid TOML 1.1.
-// Keys that differ only in case, characters that hide, and numbers that are not
-// finite or out of bounds are faults too, but leave the root. Faults are sorted
-// by place; past a hundred the list ends with a note that there are more.
-func Parse(data []byte) (root *Node, faults []Fault) {
-	d := Read(data)
-	if d.Refused {
-		return nil, d.Faults
-	}
-	return d.Root, d.Faults
-}
-
 // refuse records a fault that makes the file no TOML.
 func (r *reader) refuse(at Position, format string, args ...any) {
 	r.refused = true

@@ -10,6 +10,15 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
+// parse reads a file whole or not at all: the root of a refused one is nil.
+func parse(data []byte) (*Node, []Fault) {
+	d := Read(data)
+	if d.Refused {
+		return nil, d.Faults
+	}
+	return d.Root, d.Faults
+}
+
 // told gives faults one a line, as line:col message.
 func told(faults []Fault) []string {
 	var lines []string
@@ -59,7 +68,7 @@ mass = ["½ kg", 3,
 [van] # later
 on = true
 `
-	root, faults := Parse([]byte("\ufeff" + src))
+	root, faults := parse([]byte("\ufeff" + src))
 	require.Empty(t, faults)
 	var b strings.Builder
 	show(root, "", &b)
@@ -132,10 +141,10 @@ func TestFaults(t *testing.T) {
 		"several kinds":     {"a = inf\nA = 12 kg\nb = 1979-13-01\nB = 1\nB = 2\n", false, []string{"1:5 the number inf is not allowed: it must be finite", "2:8 expected the end of the line, but found 'k' (text is written in quotes)", `3:5 invalid date or time "1979-13-01"`, "4:1 the keys b at 3:1 and B at 4:1 differ only in case", "5:1 the key B is already defined at 4:1"}},
 	} {
 		t.Run(name, func(t *testing.T) {
-			root, faults := Parse([]byte(c.src))
+			root, faults := parse([]byte(c.src))
 			assert.Equal(t, c.want, told(faults))
 			assert.Equal(t, c.usable, root != nil)
-			root, faults = Parse([]byte(windows(c.src)))
+			root, faults = parse([]byte(windows(c.src)))
 			if !strings.HasSuffix(c.src, "\r") && len(c.src) <= MaxSize && name != "UTF-16" && name != "mark in the file" {
 				assert.Equal(t, c.want, told(faults), "with BOM and CRLF")
 				assert.Equal(t, c.usable, root != nil)
@@ -156,7 +165,7 @@ func TestOnlyCaseInLargeTables(t *testing.T) {
 				fmt.Fprintf(&b, "x%d = 1\n", i)
 			}
 			fmt.Fprintf(&b, "%q = 1\n", pair[1])
-			root, faults := Parse([]byte(b.String()))
+			root, faults := parse([]byte(b.String()))
 			require.NotNil(t, root)
 			assert.Len(t, faults, 1, "%q among %d", pair, filler)
 		}
@@ -170,7 +179,7 @@ func TestManyFaultsEndWithANote(t *testing.T) {
 		"doubles": strings.Repeat("a = 1\n", 100000),
 	} {
 		t.Run(name, func(t *testing.T) {
-			root, faults := Parse([]byte(src))
+			root, faults := parse([]byte(src))
 			assert.Nil(t, root)
 			require.Len(t, faults, maxFaults+1)
 			assert.Equal(t, "there are more faults: only 100 are shown", faults[maxFaults].Message)
@@ -179,13 +188,13 @@ func TestManyFaultsEndWithANote(t *testing.T) {
 }
 
 func TestChildOfAnArrayIsNil(t *testing.T) {
-	root, _ := Parse([]byte("a = [1]"))
+	root, _ := parse([]byte("a = [1]"))
 	assert.Nil(t, root.Child("b"))
 	assert.Nil(t, root.Child("a").Child(""))
 }
 
 func TestFaultsAreSorted(t *testing.T) {
-	_, faults := Parse([]byte("x = nan\nX = 1\nx.y = 1\n[Z]\n[z]\na = 1 b\n"))
+	_, faults := parse([]byte("x = nan\nX = 1\nx.y = 1\n[Z]\n[z]\na = 1 b\n"))
 	assert.Len(t, faults, 5)
 	assert.True(t, slices.IsSortedFunc(faults, func(a, b Fault) int { return a.At.compare(b.At) }))
 }

@@ -9,7 +9,7 @@ import (
 	"github.com/pelletier/go-toml/v2/unstable"
 )
 
-// reader holds the state of one Parse.
+// reader holds the state of one Read.
 type reader struct {
 	places
 	parser *unstable.Parser

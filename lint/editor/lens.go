@@ -3,7 +3,6 @@ package editor
 import (
 	"cmp"
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -70,9 +69,9 @@ func margins(b *build, rs []*lint.Result) string {
 
 // tightness is how far a margin goes as a share of its limit.
 func tightness(r *lint.Result) float64 {
-	limit := 1.0
-	if r.Limit.Known() && r.Limit.Value() != 0 {
-		limit = math.Abs(r.Limit.Value())
+	span, ok := r.Span()
+	if !ok {
+		span = 1
 	}
-	return r.Margin.Value() / limit
+	return r.Margin.Value() / span
 }

@@ -78,12 +78,10 @@ func (x *spot) named() string {
 			return x.entry
 		}
 	case inKey, inValue:
-		name, _, _ := strings.Cut(x.text(x.src), ":") // of a pin the plug
-		for strings.Contains(name, ".") {
-			if x.has(name) {
+		for name := range ledger.Outward(x.text(x.src)) {
+			if strings.Contains(name, ".") && x.has(name) {
 				return name
 			}
-			name = name[:strings.LastIndexByte(name, '.')]
 		}
 	}
 	return ""

@@ -57,13 +57,6 @@ func Rule(to io.Writer, opt Options, r *lint.Rule) error {
 	return t.w.Flush()
 }
 
-// Reads lists the keys that a rule reads, sorted; those of a kind of entry
-// have a star for the id.
-func Reads(r *lint.Rule) []string {
-	_, keys := inSymbols(r)
-	return keys
-}
-
 // inSymbols runs a rule where nothing is known, and gives the formulas that it
 // comes by and the keys that it reads. The engine's own rules, which read the
 // whole ledger, have neither.

@@ -141,7 +141,7 @@ func alike(t *testing.T, what string, p, r *lint.Result) {
 	}
 	assert.Equal(t, doubts(p), doubts(r), what)
 	levers := func(x *lint.Result) (out []string) {
-		for _, l := range lint.Levers(x.Margin) {
+		for _, l := range lint.Levers(x) {
 			out = append(out, l.Source.Path()+" "+l.Text)
 		}
 		return out

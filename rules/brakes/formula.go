@@ -2,36 +2,18 @@ package brakes
 
 import q "fishplate/ledger/quantity"
 
-// Transfer is the load that braking takes off the rear axle and puts on the
-// front one:
-//
-//	dF = m a h / L
-//
-// m mass of the vehicle, a deceleration, h height of its center of gravity, L
-// wheelbase; a force. It does not depend on which wheels brake. Left out: the
-// dive of the springs, slopes, and what shifts in a tank or a load. T. Bevan,
-// The Theory of Machines, ch. 8, Example 6.
-func Transfer(m, a, h, wheelbase q.Quantity) q.Quantity { return m.Mul(a).Mul(h).Div(wheelbase) }
-
-// FrontLoadShare is the front axle's share of the weight while braking:
-//
-//	s = (W_f g + dF) / (W g)
-//
-// W_f what stands on the front axle at rest, W the whole, g standard gravity,
-// dF by Transfer. Source and what is left out as there.
-func FrontLoadShare(front, total, gravity, transfer q.Quantity) q.Quantity {
-	return front.Mul(gravity).Add(transfer).Div(total.Mul(gravity))
-}
-
 // FrontLocksAt is the deceleration at which the front wheels lock:
 //
 //	a_f = mu g (W_f/W) / (p - mu h/L)
 //
-// mu friction of tire on road, p the front brakes' share of the braking, the
-// rest as for FrontLoadShare: the braking p W a reaches mu times the load
-// (W_f g + W a h/L). With p = 1 only the front wheels brake, and a_f is the
-// best that they can do. It holds for p above mu h/L; below, the front wheels
-// never lock. Bevan, as for Transfer.
+// mu friction of tire on road, g standard gravity, W_f what stands on the front
+// axle at rest, W the whole, p the front brakes' share of the braking, h height of
+// the center of gravity, L wheelbase: the braking p W a reaches mu times the load
+// (W_f g + W a h/L), for braking takes W a h/L off the rear axle and puts it on the
+// front one, whichever wheels brake. With p = 1 only the front wheels brake, and
+// a_f is the best that they can do. It holds for p above mu h/L; below, the front
+// wheels never lock. Left out: the dive of the springs, slopes, and what shifts in a
+// tank or a load. T. Bevan, The Theory of Machines, ch. 8, Example 6.
 func FrontLocksAt(mu, gravity, front, total, share, h, wheelbase q.Quantity) q.Quantity {
 	return mu.Mul(gravity).Mul(front.Div(total)).Div(share.Sub(mu.Mul(h).Div(wheelbase)))
 }
@@ -72,18 +54,12 @@ func BrakeShare(force, other q.Quantity) q.Quantity { return force.Div(force.Add
 // by as much. Left out: that a loaded tire rolls on a little less than D/2.
 func BrakeForce(torque, diameter q.Quantity) q.Quantity { return torque.Times(2).Div(diameter) }
 
-// StoppingDistance is how far a vehicle goes at a steady deceleration:
-//
-//	d = v^2 / (2 a)
-//
-// v speed at the start. Left out: the time until the brakes bite. Bevan, as for
-// Transfer.
-func StoppingDistance(v, a q.Quantity) q.Quantity { return q.Pow(v, 2).Div(a.Times(2)) }
-
-// StopDeceleration is the mean deceleration of a stop, StoppingDistance turned
-// round:
+// StopDeceleration is the mean deceleration of a stop:
 //
 //	a = v^2 / (2 d)
+//
+// v speed at the start, d the way. Left out: the time until the brakes bite. Bevan,
+// as for FrontLocksAt.
 func StopDeceleration(v, d q.Quantity) q.Quantity { return q.Pow(v, 2).Div(d.Times(2)) }
 
 // FromSpeed turns a stopping distance from one speed, at one weight, into that
@@ -96,7 +72,8 @@ func StopDeceleration(v, d q.Quantity) q.Quantity { return q.Pow(v, 2).Div(d.Tim
 // hard stop it in so many times the way. Braking goes with the square of speed, the
 // way rolled in that time only with speed: by the square alone, a test from a
 // higher speed looks better than it was. At v = V the time drops out. Left out:
-// that brakes fade from high speed. The mechanics of StoppingDistance.
+// that brakes fade from high speed. The mechanics of
+// StopDeceleration.
 func FromSpeed(d, v, other, t, heavier q.Quantity) q.Quantity {
 	return other.Mul(t).Add(d.Sub(v.Mul(t)).Mul(q.Pow(other.Div(v), 2)).Mul(heavier))
 }

@@ -15,6 +15,6 @@
 // loads harder, stands in refdata. All of it is common practice; a shop that
 // sees it differently waives.
 //
-// A document is of an entry if its proves names the entry or one of its values;
-// a weigh ticket also if the weighing names it.
+// A document is of an entry as [ledger.Refer] has it; a weigh ticket also if the
+// weighing names it.
 package paperwork

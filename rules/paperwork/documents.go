@@ -102,7 +102,7 @@ func (d document) check(b *ledger.Build, s *lint.Sheet) {
 func otherwise(b *ledger.Build, e ledger.Subject) string {
 	known := Kinds()
 	for _, d := range b.Documents() {
-		if kind := d.Kind.String(); kind != "" && !slices.Contains(known, kind) && names(d.Proves, e.Path()).Holds() {
+		if kind := d.Kind.String(); kind != "" && !slices.Contains(known, kind) && ledger.Refer(d.Proves, e.Path()) {
 			return fmt.Sprintf(" (%s does, but its kind is %q)", d.Path(), kind)
 		}
 	}
@@ -114,17 +114,9 @@ func otherwise(b *ledger.Build, e ledger.Subject) string {
 func proved(b *ledger.Build, kind string, e ledger.Subject) quantity.Truth {
 	has := quantity.Is(false)
 	for _, d := range b.Documents() {
-		has = has.Or(names(d.Proves, e.Path()).And(d.Kind.Is(kind)))
+		has = has.Or(quantity.Is(ledger.Refer(d.Proves, e.Path())).And(d.Kind.Is(kind)))
 	}
 	return has
-}
-
-// names tells whether one of the references is to an entry or a value of it.
-func names(refs []ledger.Ref, path string) quantity.Truth {
-	return quantity.Is(slices.ContainsFunc(refs, func(r ledger.Ref) bool {
-		below, ok := strings.CutPrefix(r.String(), path)
-		return ok && (below == "" || below[0] == '.')
-	}))
 }
 
 // worked tells whether a work entry that is done says that the part was looked
@@ -132,7 +124,7 @@ func names(refs []ledger.Ref, path string) quantity.Truth {
 func worked(b *ledger.Build, p *ledger.Part) quantity.Truth {
 	has := quantity.Is(false)
 	for _, w := range b.Works() {
-		has = has.Or(names(w.Parts, p.Path()).And(w.Did.Is(looked...)).And(w.Date.Given()))
+		has = has.Or(quantity.Is(ledger.Refer(w.Parts, p.Path())).And(w.Did.Is(looked...)).And(w.Date.Given()))
 	}
 	return has
 }

@@ -96,7 +96,7 @@ func (k kept) gauge(b *ledger.Build) quantity.Truth {
 func (k kept) check(b *ledger.Build, u *lint.Subject, l limited, gauge quantity.Truth) {
 	key, shown := l.Path()+"."+k.key, gauge
 	for _, i := range b.Instructions() {
-		shown = shown.Or(i.Do.Given().And(names(i.About, key)))
+		shown = shown.Or(i.Do.Given().And(quantity.Is(ledger.Refer(i.About, key))))
 	}
 	u.When(l.value.Given().Or(quantity.Is(b.IsPhantom())), "the ledger gives no such limit").Work().
 		Holds(shown, "nothing tells a driver %s: no gauge, and no instruction with %s in its about", k.what, key)

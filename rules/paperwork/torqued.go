@@ -65,7 +65,7 @@ func disturbed(b *ledger.Build, p *ledger.Part) quantity.Truth {
 func wrench(b *ledger.Build, p *ledger.Part) (*ledger.Work, quantity.Truth) {
 	var unsaid *ledger.Work
 	for _, w := range b.Works() {
-		if names(w.Parts, p.Path()).And(w.Did.Is("torqued")).Fails() {
+		if !ledger.Refer(w.Parts, p.Path()) || w.Did.Is("torqued").Fails() {
 			continue
 		}
 		moved, _ := b.MovedAfter(p, w.Date)

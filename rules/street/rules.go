@@ -133,9 +133,5 @@ func unwritten(what string, e ledger.Subject) q.Truth {
 // says that it proves.
 func certifies(b *ledger.Build, belt *ledger.SeatBelt) q.Truth {
 	d := b.Document(belt.Certificate)
-	out := d.Kind.Is("belt-certificate")
-	for _, r := range d.Proves {
-		out = out.Or(r.Is(belt.Path()))
-	}
-	return out
+	return d.Kind.Is("belt-certificate").Or(q.Is(ledger.Refer(d.Proves, belt.Path())))
 }

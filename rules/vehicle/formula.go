@@ -23,15 +23,6 @@ func OnRear(m, x, wheelbase q.Quantity) q.Quantity {
 	return m.Mul(x.Div(wheelbase))
 }
 
-// CenterBehind is how far behind the front axle the center of gravity is:
-//
-//	a = L W_r / (W_f + W_r)
-//
-// W_f, W_r axle loads, L wheelbase. Source as for OnFront.
-func CenterBehind(front, rear, wheelbase q.Quantity) q.Quantity {
-	return wheelbase.Mul(rear).Div(front.Add(rear))
-}
-
 // FluidMass is the mass of a volume of fluid:
 //
 //	m = V rho

@@ -26,19 +26,20 @@ func TestJazarExample1(t *testing.T) {
 // at a wheelbase of 2.34 m put the center of gravity 1.1084 m behind the front
 // axle and 1.2316 m ahead of the rear one.
 func TestJazarExample40(t *testing.T) {
-	l := given("2.34 m")
-	a := CenterBehind(given("4000 N"), given("3600 N"), l)
-	assert.InDelta(t, 1.1084, in(t, a, "m"), 5e-5)
-	assert.InDelta(t, 1.2316, in(t, l.Sub(a), "m"), 5e-5)
+	l, x, total := given("2.34 m"), given("1.1084 m"), given("7600 kg") // as the newtons are to each other
+	assert.InDelta(t, 1.2316, in(t, l.Sub(x), "m"), 5e-5)
+	assert.InDelta(t, 4000, in(t, OnFront(total, x, l), "kg"), 0.2, "7600 / 2.34 m times the last digit of x")
+	assert.InDelta(t, 3600, in(t, OnRear(total, x, l), "kg"), 0.2)
 }
 
 // FAA-H-8083-1, nosewheel airplane: 340 lb on the nosewheel 78 in ahead of the
 // main wheels, 2,006 lb in all: the center of gravity is 13.2 in ahead of the
 // mains.
 func TestFAANosewheel(t *testing.T) {
-	l := given("78 in")
-	a := CenterBehind(given("340 lb"), given("1666 lb"), l)
-	assert.InDelta(t, -13.2, in(t, a.Sub(l), "in"), 0.05)
+	l, total := given("78 in"), given("2006 lb")
+	x := l.Sub(given("13.2 in"))
+	assert.InDelta(t, 340, in(t, OnFront(total, x, l), "lb"), 1.3, "2006 lb / 78 in times the last digit of x")
+	assert.InDelta(t, 1666, in(t, OnRear(total, x, l), "lb"), 1.3)
 }
 
 // The FAA handbook's plank (from memory): 100 lb at 50 in, 100 lb at 90 in and

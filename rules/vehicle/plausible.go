@@ -2,7 +2,7 @@ package vehicle
 
 import (
 	"fmt"
-	"strings"
+	"slices"
 
 	"fishplate/ledger"
 	q "fishplate/ledger/quantity"
@@ -44,15 +44,7 @@ func plausible(b *ledger.Build, v q.Quantity, within func(least, most float64) b
 	return q.Unknown([]q.Need{{Key: fmt.Sprintf("a document that proves %s: %s is unusual, %s", path, v.Spelling(), unusual), Place: v.Source().Place}})
 }
 
-// Proved tells whether a document of the ledger proves a value, by its name or
-// that of its entry.
+// Proved tells whether a document of the ledger proves a value by name.
 func Proved(b *ledger.Build, path string) bool {
-	for _, d := range b.Documents() {
-		for _, r := range d.Proves {
-			if r.String() == path || strings.HasPrefix(path, r.String()+".") {
-				return true
-			}
-		}
-	}
-	return false
+	return slices.ContainsFunc(b.Documents(), func(d *ledger.Document) bool { return ledger.Refer(d.Proves, path) })
 }

@@ -240,21 +240,19 @@ func (r *reader) facing(e *ledger.Entry) table {
 	return r.listed(e, name, keys)
 }
 
-// closest is how far an entry's closest check is from its limit. What is left of a
-// temperature is a share of nothing: it is told where there is nothing else.
+// closest is how far an entry's closest check is from its limit.
 func (r *reader) closest(e *ledger.Entry) cell {
 	if r.ed == Public {
 		return nil
 	}
-	best, share, scale := "", 0.0, false
+	best, nearest := "", 0.0
 	for _, c := range r.rep.Results {
-		if c.Entry != e.Path() || !c.Numeric() || !c.Margin.Known() || !c.Limit.Known() || c.Limit.Value() == 0 || c.Should {
+		span, ok := c.Span()
+		if !ok || c.Entry != e.Path() || c.Should {
 			continue
 		}
-		s := c.Margin.Value() / max(c.Limit.Value(), -c.Limit.Value())
-		point := c.Limit.Dim().Point
-		if best == "" || scale && !point || scale == point && s < share {
-			best, share, scale = report.NumbersOf(c, r.rep.Build.Style()).Off, s, point
+		if share := c.Margin.Value() / span; best == "" || share < nearest {
+			best, nearest = report.NumbersOf(c, r.rep.Build.Style()).Off, share
 		}
 	}
 	return words(best)

@@ -92,7 +92,7 @@ func (r *reader) done(e *ledger.Entry) cell {
 
 // donor is the vehicle that a part came from.
 func (r *reader) donor(e *ledger.Entry) cell {
-	d := r.named(r.says(e, "donor"))
+	d := r.EntryOf(r.says(e, "donor"))
 	if d == nil {
 		return r.cell(e, "donor")
 	}

@@ -78,37 +78,37 @@ func (r *reader) front(drawn drawings) front {
 // counted says how many checks came to what: advice that does not hold apart, which
 // fails nothing.
 func counted(rep *lint.Report) string {
-	order := []lint.Verdict{lint.Pass, lint.Waived, lint.Unproven, lint.Missing, lint.Fail}
-	musts, advice := map[string]int{}, map[string]int{}
-	var words []string
-	for _, v := range order {
-		for _, r := range rep.Results {
-			if r.Verdict != v {
-				continue
-			}
-			of := musts
-			if r.Should && v != lint.Pass {
-				of = advice
-			}
-			if of[r.Word()]++; !slices.Contains(words, r.Word()) {
-				words = append(words, r.Word())
-			}
+	var musts, advice []*lint.Result
+	for _, r := range rep.Results {
+		switch {
+		case r.Verdict == lint.NotApplicable:
+		case r.Should && r.Verdict != lint.Pass:
+			advice = append(advice, r)
+		default:
+			musts = append(musts, r)
 		}
 	}
-	list := func(of map[string]int) string {
-		var say []string
-		for _, w := range words {
-			if of[w] > 0 {
-				say = append(say, fmt.Sprintf("%d %s", of[w], w))
-			}
-		}
-		return strings.Join(say, ", ")
-	}
-	say := "Checks: " + list(musts) + "."
+	best := func(a, b *lint.Result) int { return cmp.Compare(a.Verdict, b.Verdict) }
+	say := "Checks: " + tally(musts, best) + "."
 	if len(advice) > 0 {
-		say += " Of what is only advised: " + list(advice) + "."
+		say += " Of what is only advised: " + tally(advice, best) + "."
 	}
 	return say
+}
+
+// tally counts checks by how they stand, in an order.
+func tally(checks []*lint.Result, order func(a, b *lint.Result) int) string {
+	var words []string
+	count := map[string]int{}
+	for _, c := range slices.SortedStableFunc(slices.Values(checks), order) {
+		if count[c.Word()]++; count[c.Word()] == 1 {
+			words = append(words, c.Word())
+		}
+	}
+	for i, w := range words {
+		words[i] = fmt.Sprint(count[w]) + " " + w
+	}
+	return strings.Join(words, ", ")
 }
 
 // figure is a value of an entry, which leads there.
@@ -228,7 +228,7 @@ func (r *reader) signers() (out cell) {
 		if !c.OfSignature() || c.Verdict != lint.Pass {
 			continue
 		}
-		if e := r.named(c.Entry); r.has(e) {
+		if e := r.EntryOf(c.Entry); r.has(e) {
 			out = joined("; ", out, joined(", ", cell{{Text: r.says(e, "by"), To: r.anchor(e)}}, r.cell(e, "date")))
 		}
 	}
@@ -318,27 +318,12 @@ func (r *reader) cautions() (out []caution) {
 			out[i].stand = append(out[i].stand, c)
 		}
 	}
+	worst := func(a, b *lint.Result) int { return cmp.Compare(b.Verdict, a.Verdict) }
 	out = slices.DeleteFunc(out, func(c caution) bool { return len(c.stand) == 0 })
 	for i := range out {
-		if out[i].State = standing(out[i].stand); r.ed == Public {
+		if out[i].State = tally(out[i].stand, worst); r.ed == Public {
 			out[i].To, out[i].State = "", ""
 		}
 	}
 	return out
-}
-
-// standing counts checks by how they stand, the worst first.
-func standing(checks []*lint.Result) string {
-	var words []string
-	count := map[string]int{}
-	slices.SortStableFunc(checks, func(a, b *lint.Result) int { return cmp.Compare(b.Verdict, a.Verdict) })
-	for _, c := range checks {
-		if count[c.Word()]++; count[c.Word()] == 1 {
-			words = append(words, c.Word())
-		}
-	}
-	for i, w := range words {
-		words[i] = fmt.Sprint(count[w]) + " " + w
-	}
-	return strings.Join(words, ", ")
 }

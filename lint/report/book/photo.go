@@ -189,14 +189,10 @@ func photosOf(photos []photo, list []*ledger.Entry) (out []photo) {
 
 // proves tells that a name is of an entry, or of a value of one.
 func proves(of map[string]bool, name string) bool {
-	for {
+	for name := range ledger.Outward(name) {
 		if of[name] {
 			return true
 		}
-		dot := strings.LastIndexByte(name, '.')
-		if dot < 0 {
-			return false
-		}
-		name = name[:dot]
 	}
+	return false
 }

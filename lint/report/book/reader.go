@@ -161,7 +161,7 @@ func (r *reader) value(v ledger.Value) cell {
 // names none is words.
 func (r *reader) link(text string) span {
 	path, pin, pinned := strings.Cut(text, ":")
-	e := r.named(path)
+	e := r.EntryOf(path)
 	if e == nil {
 		kind, _, dotted := strings.Cut(path, ".")
 		if r.ed == Public && dotted && ledger.KindNamed(kind) != nil {
@@ -182,24 +182,10 @@ func (r *reader) link(text string) span {
 	return out
 }
 
-// named is the entry that a name is of, or is of a value of.
-func (r *reader) named(name string) *ledger.Entry {
-	for {
-		if e, ok := r.Entry(name); ok {
-			return e
-		}
-		dot := strings.LastIndexByte(name, '.')
-		if dot < 0 {
-			return nil
-		}
-		name = name[:dot]
-	}
-}
-
 // Hides tells that an entry says something under a key that the edition does not
 // show.
 func (r *reader) Hides(path, key string) bool {
-	e := r.named(path)
+	e := r.EntryOf(path)
 	if e == nil || !r.has(e) {
 		return true
 	}
@@ -213,7 +199,7 @@ func (r *reader) Hides(path, key string) bool {
 
 // Name is what the edition calls an entry.
 func (r *reader) Name(path string) string {
-	e := r.named(path)
+	e := r.EntryOf(path)
 	if e == nil || !r.has(e) {
 		return "a thing that is not shown"
 	}

@@ -135,7 +135,7 @@ func (r *reader) inOrder() (out []*lint.Result) {
 		if c.Verdict == lint.NotApplicable {
 			continue
 		}
-		if e := r.named(c.Entry); e != nil && !r.has(e) {
+		if e := r.EntryOf(c.Entry); e != nil && !r.has(e) {
 			continue
 		}
 		out = append(out, c)
@@ -164,7 +164,7 @@ func ruleOf(r *lint.Rule) *rule {
 // where they were.
 func (r *reader) check(c *lint.Result, before report.Told, at map[string]string) check {
 	style := r.rep.Build.Style()
-	e := r.named(c.Entry)
+	e := r.EntryOf(c.Entry)
 	k := check{Aspect: c.Aspect, Word: c.Word(), Numbers: report.NumbersOf(c, style)}
 	if k.Of = (span{Text: c.Entry}); e != nil {
 		k.Of = span{Text: r.name(e), To: r.anchor(e)}
@@ -193,7 +193,7 @@ func (r *reader) check(c *lint.Result, before report.Told, at map[string]string)
 		}
 		for _, t := range s.Terms {
 			to := ""
-			if e := r.named(t.Entry); e != nil {
+			if e := r.EntryOf(t.Entry); e != nil {
 				to = r.anchor(e)
 			}
 			st.Terms = append(st.Terms, term{t, to})

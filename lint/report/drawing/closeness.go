@@ -13,7 +13,7 @@ import (
 )
 
 // near is a numeric check by how near to its limit it is: what is to spare as a
-// share of the limit.
+// share of the limit, or of what [lint.Result.Span] puts in its place.
 type near struct {
 	*lint.Result
 	share, low, high float64
@@ -22,18 +22,12 @@ type near struct {
 // nearness is that of a check; false where it compares no quantities, is not known
 // or not applicable, or has nothing that its margin could be a share of.
 func nearness(r *lint.Result) (near, bool) {
-	if !r.Numeric() || !known(r.Value, r.Limit, r.Margin) || r.Verdict == lint.NotApplicable {
+	of, ok := r.Span()
+	if !ok || !r.Value.Known() || r.Verdict == lint.NotApplicable {
 		return near{}, false
 	}
-	of := math.Abs(r.Limit.Value())
 	if r.Sense == lint.Same && r.Within.Known() && r.Within.Value() == 0 {
 		return near{}, false // it is the same or it is not
-	}
-	if r.Sense == lint.Between {
-		of = max(of, math.Abs(r.Upper.Value()))
-	}
-	if of == 0 || math.IsNaN(of) {
-		return near{}, false
 	}
 	low, high := r.Analysis(r.Margin).Bounds()
 	return near{r, r.Margin.Value() / of, low / of, high / of}, true
@@ -80,7 +74,7 @@ func closeness(s *subject) Drawing {
 	for _, list := range rules {
 		c.rows = append(c.rows, s.closest(list))
 	}
-	d.Panels = c.panels("What is to spare, as a share of the limit; the nearest of each rule named, with how far off it may be. Left of the limit, it does not hold.")
+	d.Panels = c.panels("What is to spare, as a share of the limit (of a temperature, of the way from freezing to boiling water); the nearest of each rule named, with how far off it may be. Left of the limit, it does not hold.")
 	d.Text = fmt.Sprintf("%s of %s, the nearest to its limit first; %d are past it. A line is a rule: its dot and whisker are the check that is nearest, the ticks its others.", counted(total, "check"), counted(len(rules), "rule"), failing)
 	if len(rules) > 0 {
 		subject, figures := s.inWords(rules[0][0])
