@@ -20,7 +20,6 @@ func TestOneLine(t *testing.T) {
 	for i, c := range txt.counts[1:] {
 		assert.LessOrEqual(t, c.at-txt.counts[i].at, stride+4)
 	}
-	
 	assert.Less(t, len(s)-txt.counts[len(txt.counts)-1].at, stride+4)
 	n := 0
 	for i, r := range s {
