@@ -207,3 +207,63 @@ func TestDocumentTooBig(t *testing.T) {
 	_, _, err := one(t, ".").Digest("scan.pdf")
 	assert.EqualError(t, err, "scan.pdf: too big to read: 1048576.0 MiB, where a document may have 256 MiB")
 }
+
+// A repository of a few kilobytes that stands for gigabytes of ledgers, or of a
+// shop's rules, is read as far as any ledger goes.
+func TestTreeOfGigabytes(t *testing.T) {
+	dir := repository(t)
+	write(t, dir, "van/build.toml", "[build]\n")
+	commitAll(t, dir)
+	blob := gitIn(t, dir, strings.Repeat("#", MaxTOML), "hash-object", "-w", "--stdin")
+	main, empty := sh(t, dir, "rev-parse", "HEAD:van/build.toml"), gitIn(t, dir, "", "hash-object", "-w", "--stdin")
+	const files = 500
+	var lines strings.Builder
+	for i := range files {
+		fmt.Fprintf(&lines, "100644 blob %s\tf%03d.toml\n", blob, i)
+	}
+	rules := gitIn(t, dir, lines.String(), "mktree")
+	van := gitIn(t, dir, lines.String()+fmt.Sprintf("100644 blob %s\tbuild.toml\n", main), "mktree")
+	tree := gitIn(t, dir, fmt.Sprintf("040000 tree %s\tvan\n040000 tree %s\trules\n100644 blob %s\tshop.toml\n", van, rules, empty), "mktree")
+	sh(t, dir, "update-ref", "refs/heads/much", sh(t, dir, "commit-tree", "-m", "much", "-p", "HEAD", tree))
+	disk := t.TempDir()
+	write(t, disk, "shop.toml", "", "van/build.toml", "[build]\n")
+	require.NoError(t, os.Mkdir(filepath.Join(disk, "rules"), 0o755))
+	for i := range files {
+		for _, folder := range []string{"van", "rules"} { // files of zeros, which take no room on a disk
+			name := filepath.Join(disk, folder, fmt.Sprintf("f%03d.toml", i))
+			require.NoError(t, os.WriteFile(name, nil, 0o644))
+			require.NoError(t, os.Truncate(name, MaxTOML))
+		}
+	}
+	t.Chdir(dir)
+	for _, b := range []*Build{one(t, "much:van"), one(t, filepath.Join(disk, "van"))} {
+		toml, err := b.TOML()
+		require.NoError(t, err)
+		var names []string
+		for _, f := range toml {
+			names = append(names, f.Path)
+		}
+		contents, faults := b.ReadAll(names)
+		require.Len(t, contents, files+1)
+		size := 0
+		for _, content := range contents {
+			size += len(content)
+		}
+		assert.Greater(t, size, mostRead)
+		assert.LessOrEqual(t, size, mostRead+mostAtOnce*MaxTOML)
+		assert.ErrorContains(t, faults[files], "not read: the files before it hold more than 4 MiB")
+	}
+	for _, at := range []string{"much:.", disk} {
+		place, err := Open(at)
+		require.NoError(t, err)
+		found, err := place.Shops()
+		require.NoError(t, err)
+		size := 0
+		for _, f := range found[0].Rules {
+			size += len(f.Content)
+		}
+		assert.Len(t, found[0].Rules, files)
+		assert.LessOrEqual(t, size, mostRead+mostAtOnce*MaxTOML)
+		require.NoError(t, place.Close())
+	}
+}

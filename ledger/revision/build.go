@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
+	"fmt"
 	"path"
 	"slices"
 	"strings"
@@ -103,13 +104,41 @@ func read(from tree, at, name string) ([]byte, error) {
 }
 
 // ReadAll is Read for many files, which is several times quicker of a
-// revision. What it gives is in the order of the names.
+// revision. What it gives is in the order of the names. Of files that hold more
+// than any ledger may it gives the first.
 func (b *Build) ReadAll(names []string) (contents [][]byte, faults []error) {
-	contents, faults = b.tree.read(b.at, names)
+	contents, faults = readAll(b.tree, b.at, names)
 	for i, err := range faults {
 		if err != nil {
 			contents[i], faults[i] = nil, &Error{b.Name(names[i]), err.Error()}
 		}
+	}
+	return contents, faults
+}
+
+// mostRead is how many bytes of files are read together, and mostAtOnce how many
+// files before they are counted: a repository of a few kilobytes can hold
+// thousands of files of a megabyte each.
+const (
+	mostRead   = 4 * MaxTOML
+	mostAtOnce = 64
+)
+
+var errMuch = fmt.Errorf("not read: the files before it hold more than %d MiB", mostRead>>20)
+
+// readAll reads files in their order, until they are too much.
+func readAll(from tree, at string, names []string) (contents [][]byte, faults []error) {
+	size := 0
+	for part := range slices.Chunk(names, mostAtOnce) {
+		if size > mostRead {
+			contents, faults = append(contents, make([][]byte, len(part))...), append(faults, slices.Repeat([]error{errMuch}, len(part))...)
+			continue
+		}
+		found, bad := from.read(at, part)
+		for _, content := range found {
+			size += len(content)
+		}
+		contents, faults = append(contents, found...), append(faults, bad...)
 	}
 	return contents, faults
 }

@@ -76,7 +76,7 @@ func (s *Shop) rules() error {
 	for _, n := range slices.Sorted(slices.Values(found)) {
 		names = append(names, path.Join(rulesFolder, n))
 	}
-	contents, faults := s.tree.read(s.at, names)
+	contents, faults := readAll(s.tree, s.at, names)
 	for i, n := range names {
 		f := ShopFile{Name: s.tree.show(s.at, n), Content: contents[i]}
 		if faults[i] != nil {

@@ -144,8 +144,13 @@ func (s *server) read(b *build) {
 		}
 	}
 	listed, _ := b.disk.TOML() // what cannot be read is told when the ledger is
-	var names []string
+	var names, beyond []string
 	for _, f := range listed {
+		if f.Fault != "" && f.Size <= revision.MaxTOML { // a link that leads out of the folder is none for being open
+			delete(contents, f.Path)
+			beyond = append(beyond, f.Path)
+			continue
+		}
 		if _, open := contents[f.Path]; !open && f.Fault == "" {
 			names = append(names, f.Path)
 		}
@@ -161,6 +166,9 @@ func (s *server) read(b *build) {
 	b.files, b.named = map[string]*file{}, map[string]*file{}
 	for name, content := range contents {
 		s.keep(b, old, filepath.Join(b.dir, filepath.FromSlash(name)), b.src.Name(name), content)
+	}
+	for _, name := range beyond { // what is wrong with them is told at them
+		s.keep(b, old, filepath.Join(b.dir, filepath.FromSlash(name)), b.src.Name(name), nil)
 	}
 	s.readShop(b, old)
 	b.b = b.from.Read(b.src)

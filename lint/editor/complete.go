@@ -28,7 +28,7 @@ func (s *server) complete(p *placeParams) (any, error) {
 	}
 	var offers []offer
 	switch {
-	case x.part == inHeader:
+	case x.part == inHeader, x.isID():
 		offers = x.headerOffers()
 	case x.part == inKey && len(x.path) == 1: // before the first header
 		return completionList{Items: []completionItem{}}, nil
@@ -44,6 +44,11 @@ func (s *server) complete(p *placeParams) (any, error) {
 		out.Items = append(out.Items, s.item(x, o, i))
 	}
 	return out, nil
+}
+
+// isID tells of a key that it stands where the id of an entry does, as under [part].
+func (x *spot) isID() bool {
+	return x.part == inKey && len(x.path) == 2 && x.kind != nil && !ledger.KindNamed(x.path[0]).Single
 }
 
 // item is an offer as the editor takes it: it stands in the place of the whole token.

@@ -18,16 +18,29 @@ const (
 // text is what a file holds, with the table of its lines. Lines end as the
 // protocol has it, with \n, \r\n or a lone \r. It is never changed.
 type text struct {
-	s     string
-	lines []int // the offset of each line's first byte
+	s      string
+	lines  []int   // the offset of each line's first byte
+	counts []count // at the beginning, and a stride on each
 }
 
+// count is how many code units of UTF-16 stand before a character.
+type count struct{ at, units int }
+
+// stride is how many bytes at most are counted for a position: a whole file may
+// stand in one line, and have a position at every word.
+const stride = 256
+
 func textOf(s string) *text {
-	t := &text{s: s, lines: make([]int, 1, 16+len(s)/32)}
-	for i := 0; i < len(s); i++ {
+	t := &text{s: s, lines: make([]int, 1, 16+len(s)/32), counts: make([]count, 1, 1+len(s)/stride)}
+	for i, n := 0, 0; i < len(s); {
+		if i >= t.counts[len(t.counts)-1].at+stride {
+			t.counts = append(t.counts, count{i, n})
+		}
 		if s[i] == '\n' || s[i] == '\r' && (i+1 == len(s) || s[i+1] != '\n') {
 			t.lines = append(t.lines, i+1)
 		}
+		r, size := utf8.DecodeRuneInString(s[i:])
+		i, n = i+size, n+units(r, size, UTF16)
 	}
 	return t
 }
@@ -68,14 +81,23 @@ func (t *text) lineEnd(line int) int {
 func (t *text) position(at int, e Encoding) Position {
 	at = max(0, min(at, len(t.s)))
 	line := sort.SearchInts(t.lines, at+1) - 1
-	n := 0
-	for i := t.lines[line]; i < at; {
+	return Position{line, t.before(at, e) - t.before(t.lines[line], e)}
+}
+
+// before is how many code units of whole characters stand before a byte.
+func (t *text) before(at int, e Encoding) int {
+	from := t.counts[sort.Search(len(t.counts), func(i int) bool { return t.counts[i].at > at })-1]
+	i, n := from.at, from.units
+	if e == UTF8 {
+		n = i
+	}
+	for i < at {
 		r, size := utf8.DecodeRuneInString(t.s[i:])
 		if i += size; i <= at {
 			n += units(r, size, e)
 		}
 	}
-	return Position{line, n}
+	return n
 }
 
 func (t *text) span(from, to int, e Encoding) Range {

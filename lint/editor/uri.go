@@ -9,6 +9,9 @@ import (
 	"unicode"
 )
 
+// longest is how many bytes the path of a file may have (Linux takes as many).
+const longest = 4096
+
 // pathOf is the file that a URI names (RFC 8089), an absolute path.
 func pathOf(uri string) (string, error) {
 	u, err := url.Parse(uri)
@@ -25,7 +28,7 @@ func pathOf(uri string) (string, error) {
 		name = strings.TrimPrefix(name, "/") // of /C:/builds
 	}
 	name = filepath.FromSlash(name)
-	if !filepath.IsAbs(name) || strings.ContainsFunc(name, unicode.IsControl) {
+	if !filepath.IsAbs(name) || len(name) > longest || strings.ContainsFunc(name, unicode.IsControl) {
 		return "", fmt.Errorf("%q names no file on this machine", uri)
 	}
 	return filepath.Clean(name), nil

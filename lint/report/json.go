@@ -290,7 +290,7 @@ func encode(v any) []byte {
 	if err := e.Encode(v); err != nil {
 		panic(err) // the types above always encode
 	}
-	in := bytes.TrimSuffix(b.Bytes(), []byte("\n"))
+	in := shown.Commands.ReplaceAll(bytes.TrimSuffix(b.Bytes(), []byte("\n")), []byte(`#\u0023$1[`))
 	if !slices.ContainsFunc(in, func(c byte) bool { return c >= 0x7f }) {
 		return in
 	}

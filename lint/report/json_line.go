@@ -15,7 +15,7 @@ func (l *line) add(text string) { *l = append(*l, text...) }
 // text adds a string. What needs more than quotes goes the long way.
 func (l *line) text(s string) {
 	for i := 0; i < len(s); i++ {
-		if c := s[i]; c < ' ' || c > '~' || c == '"' || c == '\\' {
+		if c := s[i]; c < ' ' || c > '~' || c == '"' || c == '\\' || c == '#' {
 			*l = append(*l, encode(s)...)
 			return
 		}

@@ -21,7 +21,7 @@ import (
 // hostileWords are what someone could put into an id's neighbors, a note, a
 // reason or a file's name to act on what reads the outputs.
 var hostileWords = []string{
-	"a | b", "a\\| b", "`code`", "``` fence", "::error::gotcha", "x\n::error file=a.toml::gotcha", "\r\n::set-output name=x::y", "##[error]gotcha", "%0A::error::x", "%25",
+	"a | b", "a\\| b", "`code`", "``` fence", "::error::gotcha", "x\n::error file=a.toml::gotcha", "\r\n::set-output name=x::y", "##[error]gotcha", "a ##vso[task.setvariable variable=x]y", "###deploy[x]", "%0A::error::x", "%25",
 	"\x1b[31mred", "\x1b]8;;http://example.com\x07link", "\x07", "\u009b2J", "<script>alert(1)</script>", "</code><img src=x onerror=alert(1)>", "</details>", "&lt;b&gt;", "\u202ereversed", "\u200f", "\u2066x\u2069",
 	"line one\nline two", "tab\there", "[text](http://example.com)", "![i](http://example.com/i.png)", "https://example.com/", "@everyone", "#1 and owner/repo#2", "*bold* _it_ ~~gone~~", "]]>", "\" onload=\"x", "\xff\xfe", "a\x00b", "| --- |\n| x |",
 }
@@ -278,14 +278,15 @@ func TestCILog(t *testing.T) {
 	}
 }
 
-// TestNoLogCommand: a CI host reads log lines that begin with :: or ##[ as
-// commands, blanks aside, and the text output is a log there.
+// TestNoLogCommand: a CI host reads log lines that begin with :: as commands,
+// blanks aside, and others ## with a word and a bracket wherever it stands; what
+// goes to the standard output is a log there.
 func TestNoLogCommand(t *testing.T) {
 	for _, word := range hostileWords {
-		for _, kind := range []string{"text", "json", "markdown"} {
+		for _, kind := range []string{"text", "json", "markdown", "sarif", "junit", "ci-log"} {
 			for _, line := range strings.Split(string(output(t, kind, true, reportOf(word))), "\n") {
-				line = strings.TrimSpace(line)
-				assert.False(t, strings.HasPrefix(line, "::") || strings.HasPrefix(line, "##["), "%s: %q", kind, line)
+				assert.False(t, kind != "ci-log" && strings.HasPrefix(strings.TrimSpace(line), "::"), "%s: %q", kind, line)
+				assert.NotRegexp(t, `##[A-Za-z]*\[`, line, kind)
 			}
 		}
 		assert.False(t, strings.HasPrefix(strings.TrimSpace(Clean(word)), "::"), "%q", word)

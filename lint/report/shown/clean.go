@@ -2,6 +2,7 @@ package shown
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -11,10 +12,14 @@ import (
 // safe to show: control characters, marks that turn the direction of writing,
 // everything else without a shape and bytes that are no text are spelt out.
 //
-// CI hosts take a log line that begins with :: or ##[ for a command, wherever
-// our own line breaks fall: these are broken up.
+// CI hosts take a log line that begins with :: for a command, and ## with a
+// bracket behind, or a word and a bracket, wherever in a line it stands: these
+// are broken up, wherever our own line breaks fall.
 func Clean(s string) string {
-	s = commands.Replace(s)
+	s = strings.ReplaceAll(s, "::", `:\x3a`)
+	if strings.Contains(s, "##") {
+		s = Commands.ReplaceAllString(s, `#\x23$1[`)
+	}
 	if strings.IndexFunc(s, Hidden) < 0 && utf8.ValidString(s) {
 		return s
 	}
@@ -42,7 +47,8 @@ func Clean(s string) string {
 	return b.String()
 }
 
-var commands = strings.NewReplacer("::", `:\x3a`, "##[", `#\x23[`)
+// Commands are what CI hosts take for commands in the middle of a line.
+var Commands = regexp.MustCompile(`##([A-Za-z]*)\[`)
 
 // Hidden tells that a character has no shape of its own.
 func Hidden(r rune) bool { return !unicode.IsGraphic(r) }
