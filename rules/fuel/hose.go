@@ -31,7 +31,8 @@ func checkHoseClass(b *ledger.Build, s *lint.Sheet) {
 		}
 		s.On(h, "how warm").When(fuel, "").When(h.Temperature.Given().Or(phantom), "not in the ledger yet").Work().
 			Holds(vehicle.PlausibleAtLeast(b, h.Temperature, data.Value("line-warm-at-least")), "")
-		s.On(h, "clamps").When(fuel, "").When(h.Clamps.Given().Or(phantom), "the ledger says of no clamps").Holds(vehicle.Clamped(h), "%q holds no fuel hose", h.Clamps)
+		s.On(h, "clamps").When(fuel, "").When(tube.Not(), isTube).
+			Holds(vehicle.Held(h).And(vehicle.Clamped(h).OrElse(true)), "%q holds no fuel hose", h.Clamps)
 		s.On(h, "immersion").When(h.Immersed, "it does not lie in the fuel").When(fuel, "").
 			Holds(h.RatedImmersed, "its maker does not rate it for lying in the fuel")
 		typed(s.On(h, "pressure"), h.RatedPressure, typePressure(h)).When(tube.Not().Or(h.RatedPressure.Given()), unrated).When(fuel, "").

@@ -12,7 +12,7 @@ import (
 var Pack = &lint.Pack{
 	Name:  "hookups",
 	Title: "Hookups: what every part must be fed, who feeds it, and what the old engine quietly did",
-	Rules: []*lint.Rule{fed, orphaned, usualQuestions, unused},
+	Rules: []*lint.Rule{fed, orphaned, hoses, usualQuestions, unused},
 }
 
 const hurt = "Brakes or steering that lose their assist are heavy or gone: try them standing, then in an empty yard. Local codes and a licensed shop have the last word."

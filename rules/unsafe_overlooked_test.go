@@ -1,0 +1,51 @@
+package rules_test
+
+// What nobody wrote down, or wrote down in a word that says nothing: hoses, what
+// the fuel touches, consumers without a circuit, pins the wrong way round.
+
+// anyHose is a hose between two parts, held by clamps.
+func anyHose(id, carries, material, from, to, more string) edit {
+	return with("[hose." + id + "]\ncarries = \"" + carries + "\"\nmaterial = \"" + material + "\"\nfrom = \"part." + from + "\"\nto = \"part." + to + "\"\nclamps = \"worm drive\"\n" + more)
+}
+
+var dangerousOverlooked = []variant{
+	{"a heater hose of vinyl", []string{"hookups/hoses"}, []edit{set("hose.heater-supply", "material", `"PVC"`)}},
+	{"a radiator hose of natural rubber", []string{"hookups/hoses"}, []edit{set("hose.radiator-top", "material", `"natural-rubber"`)}},
+	{"a radiator hose of nobody knows what", []string{"hookups/hoses"}, []edit{unset("hose.radiator-top", "material")}},
+	{"a radiator hose on zip ties", []string{"hookups/hoses"}, []edit{set("hose.radiator-top", "clamps", `"zip ties"`)}},
+	{"a radiator hose that its maker rates below the cap", []string{"hookups/hoses"}, []edit{
+		set("hose.radiator-top", "rated-pressure", `"10 psi"`), set("hose.radiator-top", "pressure", `"5 psi"`)}},
+	{"a heater hose that its maker rates below the top tank", []string{"hookups/hoses"}, []edit{set("hose.heater-supply", "rated-temperature", `"200 degF"`)}},
+	{"a brake hose of nitrile", []string{"hookups/hoses"}, []edit{anyHose("brake", "brake-fluid", "nbr", "frame", "front-axle", "")}},
+	{"a brake line of copper", []string{"hookups/hoses"}, []edit{anyHose("brake", "brake-fluid", "copper", "frame", "front-axle", "")}},
+	{"a steering hose of heater hose", []string{"hookups/hoses"}, []edit{anyHose("steering", "power-steering-fluid", "epdm", "power-steering-pump", "steering-box", `rated-pressure = "2000 psi"`)}},
+	{"a steering hose of a cooler's pressure", []string{"hookups/hoses"}, []edit{anyHose("steering", "power-steering-fluid", "nbr", "power-steering-pump", "steering-box", `rated-pressure = "250 psi"`)}},
+	{"a steering hose that nobody rates", []string{"hookups/hoses"}, []edit{anyHose("steering", "power-steering-fluid", "nbr", "power-steering-pump", "steering-box", "")}},
+	{"oil to the turbocharger in heater hose", []string{"hookups/hoses"}, []edit{anyHose("turbo-oil", "engine-oil", "epdm", "engine", "turbocharger", "")}},
+	{"the booster's vacuum in vinyl tube", []string{"hookups/hoses"}, []edit{anyHose("vacuum", "vacuum", "pvc", "vacuum-pump", "brake-booster", "")}},
+	{"a fuel hose that nothing holds", []string{"fuel/hose-class"}, []edit{unset("hose.filter-to-pump", "clamps"), unset("hose.filter-to-pump", "joined")}},
+
+	{"nothing written of what the fuel touches", []string{"fuel/wetted"}, []edit{
+		without("wetted.tank-wall"), without("wetted.pickup"), without("wetted.sender-seal"), without("wetted.filler"), without("wetted.lines"),
+		without("wetted.filter-head"), without("wetted.filter-seal"), without("wetted.lift-pump-seal"), without("wetted.injection-pump-seals")}},
+	{"the lift pump's seals left out, and B20 in the tank", []string{"fuel/wetted"}, []edit{without("wetted.lift-pump-seal")}},
+	{"the filter's head written, and not its seal", []string{"fuel/wetted"}, []edit{without("wetted.filter-seal")}},
+	{"the gasoline tank's wall left out", []string{"fuel/wetted"}, []edit{without("wetted.tank-wall")}},
+}
+
+var soundOverlooked = []variant{
+	{"heater hoses of silicone", nil, []edit{
+		set("hose.heater-supply", "material", `"silicone"`), set("hose.heater-return", "material", `"silicone"`)}},
+	{"a radiator hose rated at the cap and the top tank", nil, []edit{
+		set("hose.radiator-top", "rated-pressure", `"16 psi"`), set("hose.radiator-top", "rated-temperature", `"213 degF"`)}},
+	{"a heater hose of nitrile, watched", nil, []edit{set("hose.heater-return", "material", `"nbr"`)}},
+	{"a radiator hose crimped, and no clamp", nil, []edit{unset("hose.radiator-top", "clamps")}},
+	{"a brake hose of EPDM and a line of steel", nil, []edit{
+		anyHose("brake", "brake-fluid", "epdm", "frame", "front-axle", ""), anyHose("brake-line", "brake-fluid", "steel", "brake-booster", "frame", "")}},
+	{"a steering hose rated as its pump", nil, []edit{
+		anyHose("steering", "power-steering-fluid", "nbr", "power-steering-pump", "steering-box", `rated-pressure = "1500 psi"`),
+		anyHose("steering-return", "power-steering-fluid", "nbr", "steering-box", "power-steering-pump", `role = "return"`)}},
+	{"diesel only, and the donor's diesel pumps unasked", nil, []edit{
+		set("fuel", "carries", `["diesel"]`), without("wetted.lift-pump-seal"), without("wetted.injection-pump-seals")}},
+	{"a fuel hose by its joint", nil, []edit{unset("hose.filter-to-pump", "clamps")}},
+}
