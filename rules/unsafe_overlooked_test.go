@@ -31,6 +31,13 @@ var dangerousOverlooked = []variant{
 	{"the lift pump's seals left out, and B20 in the tank", []string{"fuel/wetted"}, []edit{without("wetted.lift-pump-seal")}},
 	{"the filter's head written, and not its seal", []string{"fuel/wetted"}, []edit{without("wetted.filter-seal")}},
 	{"the gasoline tank's wall left out", []string{"fuel/wetted"}, []edit{without("wetted.tank-wall")}},
+
+	{"what stops the engine, as Teo knows", []string{"hookups/usual-questions"}, []edit{set("answer.engine-stop", "says", `"ask Teo"`)}},
+	{"a runaway that is on the phone", []string{"hookups/usual-questions"}, []edit{set("answer.runaway", "says", `"see my phone, photos of Thursday"`)}},
+	{"exhaust gas in the cab: ok", []string{"hookups/usual-questions"}, []edit{set("answer.cab-air", "says", `"ok"`)}},
+	{"a steering that looks fine", []string{"hookups/usual-questions"}, []edit{set("answer.steering-joints", "says", `"looks fine to me"`)}},
+	{"a throttle's return tried by Teo, who says that it works", []string{"hookups/usual-questions"}, []edit{set("answer.throttle-return", "says", `"Teo tried it Tuesday, works great"`)}},
+	{"an interlock later", []string{"hookups/usual-questions"}, []edit{set("answer.starter-interlock", "says", `"will do that next week"`)}},
 }
 
 var soundOverlooked = []variant{
@@ -48,4 +55,9 @@ var soundOverlooked = []variant{
 	{"diesel only, and the donor's diesel pumps unasked", nil, []edit{
 		set("fuel", "carries", `["diesel"]`), without("wetted.lift-pump-seal"), without("wetted.injection-pump-seals")}},
 	{"a fuel hose by its joint", nil, []edit{unset("hose.filter-to-pump", "clamps")}},
+	{"answers in few words", nil, []edit{
+		set("answer.cab-air", "says", `"No smell, no reading."`), set("answer.starter-interlock", "says", `"Clutch switch."`), set("answer.engine-stop", "says", `"Pull cable."`)}},
+	{"answers in other words", nil, []edit{
+		set("answer.cab-air", "says", `"Medidor en el asiento, veinte minutos: nada"`), set("answer.runaway", "says", `"Заслонка на впуске"`)}},
+	{"an answer that names what it points to", nil, []edit{set("answer.cuts", "says", `"See the crossmember's drawing; Teo welded it."`)}},
 }
