@@ -38,6 +38,19 @@ var dangerousOverlooked = []variant{
 	{"a steering that looks fine", []string{"hookups/usual-questions"}, []edit{set("answer.steering-joints", "says", `"looks fine to me"`)}},
 	{"a throttle's return tried by Teo, who says that it works", []string{"hookups/usual-questions"}, []edit{set("answer.throttle-return", "says", `"Teo tried it Tuesday, works great"`)}},
 	{"an interlock later", []string{"hookups/usual-questions"}, []edit{set("answer.starter-interlock", "says", `"will do that next week"`)}},
+
+	{"the panel's power and ground the wrong way round at the loom", []string{"harness/polarity"}, []edit{
+		set("plug.engine-loom", "pins.2.to", `"part.engine"`), set("plug.engine-loom", "pins.3.to", `"part.fuse-block"`),
+		set("plug.engine-loom", "pins.2.function", `"ground"`), set("plug.engine-loom", "pins.3.function", `"power"`),
+		set("plug.bulkhead", "pins.2.function", `"ground"`), set("plug.bulkhead", "pins.3.function", `"power"`),
+		set("plug.dash", "pins.1.function", `"ground"`), set("plug.dash", "pins.2.function", `"power"`)}},
+	{"the panel's power and ground swapped behind the dash", []string{"harness/polarity"}, []edit{
+		set("plug.dash", "pins.1.to", `"splice.dash-ground"`), set("plug.dash", "pins.2.to", `"plug.bulkhead:2"`), set("plug.bulkhead", "pins.2.to", `"plug.dash:2"`),
+		set("splice.dash-ground", "joins", `["plug.bulkhead:3", "plug.dash:1", "part.body-harness"]`)}},
+	{"a panel that nobody says which way round to feed", []string{"harness/polarity"}, []edit{
+		unset("plug.instruments", "pins.1.function"), unset("plug.instruments", "pins.2.function"),
+		set("plug.engine-loom", "pins.2.to", `"part.engine"`), set("plug.engine-loom", "pins.3.to", `"part.fuse-block"`)}},
+	{"the panel's supply in the engine's ground", []string{"harness/polarity"}, []edit{set("plug.engine-loom", "pins.3.to", `"part.fuse-block"`)}},
 }
 
 var soundOverlooked = []variant{
@@ -60,4 +73,10 @@ var soundOverlooked = []variant{
 	{"answers in other words", nil, []edit{
 		set("answer.cab-air", "says", `"Medidor en el asiento, veinte minutos: nada"`), set("answer.runaway", "says", `"Заслонка на впуске"`)}},
 	{"an answer that names what it points to", nil, []edit{set("answer.cuts", "says", `"See the crossmember's drawing; Teo welded it."`)}},
+	{"a panel fed by the ignition, and grounded at the frame", nil, []edit{
+		set("plug.engine-loom", "pins.3.to", `"part.frame"`), set("plug.instruments", "pins.1.function", `"ignition"`), set("plug.dash", "pins.1.function", `"ignition"`),
+		set("plug.bulkhead", "pins.2.function", `"ignition"`), set("plug.engine-loom", "pins.2.function", `"ignition"`)}},
+	{"no function on the way, and both at the panel", nil, []edit{
+		unset("plug.engine-loom", "pins.2.function"), unset("plug.engine-loom", "pins.3.function"), unset("plug.bulkhead", "pins.2.function"), unset("plug.bulkhead", "pins.3.function"),
+		unset("plug.dash", "pins.1.function"), unset("plug.dash", "pins.2.function")}},
 }
