@@ -51,6 +51,14 @@ var dangerousOverlooked = []variant{
 		unset("plug.instruments", "pins.1.function"), unset("plug.instruments", "pins.2.function"),
 		set("plug.engine-loom", "pins.2.to", `"part.engine"`), set("plug.engine-loom", "pins.3.to", `"part.fuse-block"`)}},
 	{"the panel's supply in the engine's ground", []string{"harness/polarity"}, []edit{set("plug.engine-loom", "pins.3.to", `"part.fuse-block"`)}},
+
+	{"a winch and no circuit", []string{"wiring/supplied"}, []edit{fittedOn("winch", "winch", "2026-04-05")}},
+	{"an electric fuel pump and no circuit", []string{"wiring/supplied"}, []edit{fittedOn("pump", "fuel-pump", "2026-04-03")}},
+	{"an electric fan ahead of the radiator and no circuit", []string{"wiring/supplied"}, []edit{fittedOn("front-fan", "fan", "2026-04-03")}},
+	{"a cab heater and no circuit", []string{"wiring/supplied"}, []edit{fittedOn("cab-heater", "cab-heater", "2026-04-05")}},
+	{"the beacon's circuit left out, and the beacon on the roof", []string{"wiring/supplied"}, []edit{without("circuit.beacon")}},
+	{"a horn moved, on wires that nobody wrote down", []string{"wiring/supplied"}, []edit{
+		with("[part.horn]\nrole = \"horn\"\norigin = \"original\"\nmass = \"1 lb\"\nat = { behind = \"60 in\", right = \"0 in\", above = \"30 in\" }\nwas-at = { behind = \"-20 in\", right = \"0 in\", above = \"30 in\" }")}},
 }
 
 var soundOverlooked = []variant{
@@ -79,4 +87,11 @@ var soundOverlooked = []variant{
 	{"no function on the way, and both at the panel", nil, []edit{
 		unset("plug.engine-loom", "pins.2.function"), unset("plug.engine-loom", "pins.3.function"), unset("plug.bulkhead", "pins.2.function"), unset("plug.bulkhead", "pins.3.function"),
 		unset("plug.dash", "pins.1.function"), unset("plug.dash", "pins.2.function")}},
+	{"a winch on its own fuse", nil, []edit{
+		fittedOn("winch", "winch", "2026-04-05"), set("part.winch", "at", `{ behind = "-30 in", right = "0 in", above = "24 in" }`),
+		with("[circuit.winch]\nfrom = \"part.battery\"\nto = [\"part.winch\"]\nload = \"250 A\"\nduty = \"momentary\"\ngauge = \"4/0 AWG\"\ninsulation = \"SGX\"\nlength = \"60 in\"\nreturn = \"wire\"\nzone = \"zone.engine-bay\"\nfuse = \"300 A\"\nfuse-from-source = \"5 in\"")}},
+	{"a winch that the steering pump works", nil, []edit{
+		fittedOn("winch", "winch", "2026-04-05"), set("part.winch", "needs.hydraulic-assist", `{ least = "1000 psi", from = "part.power-steering-pump" }`)}},
+	{"a horn of the truck's own", nil, []edit{
+		with("[part.horn]\nrole = \"horn\"\norigin = \"original\"")}},
 }
