@@ -186,7 +186,7 @@ var soundBars = []variant{
 	{"a hydraulic booster in place of the vacuum one", nil, []edit{
 		unset("part.brake-booster", "needs.vacuum"), set("part.brake-booster", "needs.hydraulic-assist", `{ least = "1100 psi", from = "part.power-steering-pump" }`),
 		set("test.booster", "readings.hydraulic", `"1300 ± 20 psi"`), with("[test.road]\nkind = \"road\"\ndate = 2026-04-14\nreadings = { braked-and-steered = true }")}},
-	{"a second tank with lines of its own", nil, []edit{with("[part.tank-two]\nname = \"Second tank\"\nrole = \"fuel-tank\"\norigin = \"bought\"\norder-as = \"tank\"\nmass = \"40 lb\"\n" +
+	{"a second tank with lines of its own", nil, []edit{with("[wetted.tank-two]\npart = \"part.tank-two\"\nmaterial = \"aluminum\"\n[part.tank-two]\nname = \"Second tank\"\nrole = \"fuel-tank\"\norigin = \"bought\"\norder-as = \"tank\"\nmass = \"40 lb\"\n" +
 		"at = { behind = \"150 in\", right = \"10 in\", above = \"23 in\" }\nfitted-on = 2026-04-12\n[hose.two]\ncarries = \"fuel\"\nmaterial = \"carbon-steel\"\nfrom = \"part.tank-two\"\nto = \"part.fuel-filter\"\n" +
 		"bore = \"0.305 in\"\nbore-from = \"0.305 in\"\nbore-to = \"0.305 in\"\nlength = \"90 in\"\nrole = \"supply\"\npressure = \"5 psi\"\ntemperature = \"122 degF\"\nrated-pressure = \"500 psi\"\n" +
 		"rated-temperature = \"400 degF\"\nrated-for = [\"diesel\", \"B20\"]\nflow = \"26 gph\"")}},

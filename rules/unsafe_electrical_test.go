@@ -69,7 +69,7 @@ var dangerousElectrical = []variant{
 	{"the lamps' pin left out of the dash plug, and all others said to be unused", []string{"harness/both-ends"}, []edit{
 		unset("plug.dash", "pins.8"), set("plug.dash", "unused", `"all others"`)}},
 	{"a supply that meets a ground across the bulkhead", []string{"harness/functions"}, []edit{
-		set("plug.bulkhead", "pins.2.function", `"power"`), set("plug.engine-loom", "pins.2.function", `"ground"`)}},
+		set("plug.engine-loom", "pins.2.function", `"ground"`)}},
 	{"a meter's reading of a starter's cable that is too long by far", []string{"wiring/cranking-drop"}, []edit{
 		set("circuit.starter-cable", "length", `"14 ft"`), with(cranked("0.30 V", "0.25 V", "640 A", "2026-04-12"))}},
 	{"a meter's reading at which the starter is short of a volt", []string{"wiring/cranking-drop"}, []edit{with(cranked("0.95 V", "0.25 V", "640 A", "2026-04-12"))}},
@@ -108,7 +108,7 @@ var soundElectrical = []variant{
 	{"a grid on 3 AWG, twenty seconds in eighty", nil, []edit{
 		set("circuit.heat-grid-a", "gauge", `"3 AWG"`), set("circuit.heat-grid-a", "on-time", `"20 s"`), set("circuit.heat-grid-a", "off-time", `"60 s"`)}},
 	{"both ends of a wire say what it does", nil, []edit{
-		set("plug.bulkhead", "pins.2.function", `"power"`), set("plug.engine-loom", "pins.2.function", `"power"`), set("plug.dash", "pins.1.function", `"power"`), set("plug.instruments", "pins.1.function", `"power"`)}},
+		set("plug.bulkhead", "pins.9.function", `"trigger"`), set("plug.engine-loom", "pins.9.function", `"trigger"`), set("plug.dash", "pins.6.function", `"trigger"`), set("plug.instruments", "pins.6.function", `"trigger"`)}},
 	{"20 AWG on a fuse of 5 A", nil, []edit{
 		set("circuit.gauges", "gauge", `"20 AWG"`), set("plug.bulkhead", "pins.2.gauge", `"20 AWG"`), set("plug.bulkhead", "pins.3.gauge", `"20 AWG"`), set("circuit.back-up-lamps", "gauge", `"16 AWG"`)}},
 	{"a strap one size larger, led the other way round", nil, []edit{

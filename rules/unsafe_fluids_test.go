@@ -61,7 +61,7 @@ var soundFluids = []variant{
 		unset("hose.supply-line", "length"),
 		with("[test.inlet]\nkind = \"fuel-supply\"\ndate = 2026-04-18\nreadings = { vacuum = \"3.2 ± 0.2 inHg\" }")}},
 	{"a pickup hose in the tank, ahead of the sender", nil, []edit{
-		with("[hose.pickup]\ncarries = \"fuel\"\nmaterial = \"fkm-peroxide-cured\"\nfrom = \"part.fuel-tank\"\nto = \"part.fuel-sender\"\nbore = \"3/8 in\"\nlength = \"8 in\"\n" +
+		with("[hose.pickup]\ncarries = \"fuel\"\nmaterial = \"fkm-peroxide-cured\"\nfrom = \"part.fuel-tank\"\nto = \"part.fuel-sender\"\nbore = \"3/8 in\"\nlength = \"8 in\"\nclamps = \"stainless band\"\n" +
 			"role = \"supply\"\npressure = \"1 psi\"\ntemperature = \"110 degF\"\nimmersed = true\nrated-immersed = true\nrated-pressure = \"50 psi\"\n" +
 			"rated-temperature = \"257 degF\"\nrated-for = [\"diesel\", \"B20\"]\nflow = \"26 gph\"\norder-as = \"hose\"")}},
 	{"the return by the donor's, a little shorter", nil, []edit{

@@ -44,7 +44,8 @@ var dangerousWires = []variant{
 func fuelPump(load string) string {
 	return "[part.electric-pump]\nrole = \"fuel-pump\"\norigin = \"bought\"\nmass = \"2 lb\"\nat = { behind = \"60 in\", right = \"-15 in\", above = \"21 in\" }\nfitted-on = 2026-04-03\norder-as = \"pump\"\n" +
 		"[circuit.electric-pump]\nlike = \"circuit.pump-hold\"\nto = [\"part.electric-pump\"]\nduty = \"intermittent\"\nfuse = \"7.5 A\"\nload = \"" + load + "\"\n" +
-		"[answer.crash-stop]\nquestion = \"pump-stops\"\nsays = \"inertia switch on the firewall, tried with a mallet\"\ndate = 2026-04-10"
+		"[answer.crash-stop]\nquestion = \"pump-stops\"\nsays = \"inertia switch on the firewall, tried with a mallet\"\ndate = 2026-04-10\n" +
+		"[wetted.electric-pump]\npart = \"part.electric-pump\"\nmaterial = \"fkm\""
 }
 
 var soundWires = []variant{

@@ -7,6 +7,7 @@ import (
 
 	"fishplate/ledger/quantity"
 	"fishplate/rules/refdata"
+	"fishplate/rules/vehicle"
 )
 
 //go:embed refdata
@@ -33,8 +34,7 @@ func inWords(cell, fuel quantity.Word) string {
 
 var (
 	matrix     = sync.OnceValue(readMatrix)
-	rowNames   = readNames()
-	metals     = data.Table("metals").Rows()
+	rowNames   = vehicle.MaterialNames(data.Table("matrix").Rows())
 	fuelNames  = data.Table("fuels").Rows()
 	columns    = readColumn("fuels", "column")
 	families   = readColumn("fuels", "family")
@@ -91,31 +91,12 @@ func judge(material, grade, advice string, cite quantity.Citation) judgment {
 
 func pair(material, fuel string) string { return material + " with " + fuel }
 
-func readNames() map[string]string {
-	out := map[string]string{}
-	for _, m := range data.Table("matrix").Rows() {
-		out[m] = m
-	}
-	for name, row := range readColumn("names", "row") {
-		if _, taken := out[name]; taken || out[row] != row {
-			panic("fuel: material " + name + " is twice there, or there is no row " + row)
-		}
-		out[name] = row
-	}
-	return out
-}
-
 // knownWords lists the words for materials, each row of the matrix with its
 // other names, and those for fuels.
 func knownWords() string {
-	others := map[string][]string{}
-	for _, name := range data.Table("names").Rows() {
-		row := data.Table("names").Word(name, "row")
-		others[row] = append(others[row], name)
-	}
 	var all []string
 	for _, m := range data.Table("matrix").Rows() {
-		if also := others[m]; len(also) > 0 {
+		if also := vehicle.OtherNames(m); len(also) > 0 {
 			m += " (" + strings.Join(also, ", ") + ")"
 		}
 		all = append(all, m)

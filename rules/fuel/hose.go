@@ -14,7 +14,7 @@ const (
 
 func checkHoseClass(b *ledger.Build, s *lint.Sheet) {
 	for _, h := range fuelHoses(b) {
-		tube := rowOf(h.Material).Is(metals...).OrElse(false)
+		tube := vehicle.IsMetal(h.Material).OrElse(false)
 		fuel := carriesFuel(h)
 		for _, f := range fuels(b) {
 			made, why := madeFor(h, f)
@@ -31,7 +31,8 @@ func checkHoseClass(b *ledger.Build, s *lint.Sheet) {
 		}
 		s.On(h, "how warm").When(fuel, "").When(h.Temperature.Given().Or(phantom), "not in the ledger yet").Work().
 			Holds(vehicle.PlausibleAtLeast(b, h.Temperature, data.Value("line-warm-at-least")), "")
-		s.On(h, "clamps").When(fuel, "").When(h.Clamps.Given().Or(phantom), "the ledger says of no clamps").Holds(clamped(h), "%q holds no fuel hose", h.Clamps)
+		s.On(h, "clamps").When(fuel, "").When(tube.Not(), isTube).
+			Holds(vehicle.Held(h).And(vehicle.Clamped(h).OrElse(true)), "%q holds no fuel hose", h.Clamps)
 		s.On(h, "immersion").When(h.Immersed, "it does not lie in the fuel").When(fuel, "").
 			Holds(h.RatedImmersed, "its maker does not rate it for lying in the fuel")
 		typed(s.On(h, "pressure"), h.RatedPressure, typePressure(h)).When(tube.Not().Or(h.RatedPressure.Given()), unrated).When(fuel, "").
@@ -40,17 +41,6 @@ func checkHoseClass(b *ledger.Build, s *lint.Sheet) {
 			AtMost(h.Temperature, quantity.FirstOf(h.RatedTemperature, typeTemperature(h)))
 	}
 }
-
-// clamped tells that what holds a hose is not one of the things that hold none.
-func clamped(h *ledger.Hose) quantity.Truth {
-	out := quantity.Is(true)
-	for _, words := range noClamps {
-		out = out.And(h.Clamps.Contains(words).Not())
-	}
-	return out
-}
-
-var noClamps = data.Table("no-clamps").Rows()
 
 // typed makes a check a should where the type's figure, which is from memory,
 // stands in for a maker's rating.

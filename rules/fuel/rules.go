@@ -13,7 +13,7 @@ const fire = "Leaking fuel burns. Work with the tank empty, the battery off and 
 var Pack = &lint.Pack{
 	Name:  "fuel",
 	Title: "Fuel: what it touches, the hoses, the filler, what is left of the old system, and the supply to the pump",
-	Rules: []*lint.Rule{material, hoseClass, filler, gasolineLeftOver, dieselNeeds, filter, lineLoss, returned, coldFuel},
+	Rules: []*lint.Rule{material, wetted, hoseClass, filler, gasolineLeftOver, dieselNeeds, filter, lineLoss, returned, coldFuel},
 }
 
 var material = &lint.Rule{
@@ -34,7 +34,7 @@ var hoseClass = &lint.Rule{
 	Due:     ledger.AtFirstStart,
 	Sources: []quantity.Citation{data.Source("j30-scope"), data.Source("j30-numbers")},
 	Backs:   []string{"j30-scope", "j30-numbers"},
-	Note:    "The maker's ratings come first, then the SAE J30 type. The type's pressures and temperatures are from memory, for bores up to 3/8 in, and make a should. A hose in the tank needs the maker's word. A line said to stay below 100 °F waits for a document, and ties and tape are no clamps (both common practice). Of metal tube only what its maker rates is checked. Bores that differ by more than 10 % do not fit (common practice).",
+	Note:    "The maker's ratings come first, then the SAE J30 type. The type's pressures and temperatures are from memory, for bores up to 3/8 in, and make a should. A hose in the tank needs the maker's word. A line said to stay below 100 °F waits for a document, a hose says what clamps hold it, or how it is joined, and ties and tape are no clamps (all common practice). Of metal tube only what its maker rates is checked. Bores that differ by more than 10 % do not fit (common practice).",
 	Caution: fire,
 	Check:   checkHoseClass,
 }

@@ -15,7 +15,7 @@ const live = "A cut or loose wire may be live: it shorts against the body and bu
 var Pack = &lint.Pack{
 	Name:  "harness",
 	Title: "Harness: every pin of an opened plug accounted for, and every wire ending somewhere that says the same",
-	Rules: []*lint.Rule{pinAccounted, bothEnds, cutEnds, oneWire, gaugeCarries, colors, circuitEnds, functions},
+	Rules: []*lint.Rule{pinAccounted, bothEnds, cutEnds, oneWire, gaugeCarries, colors, circuitEnds, functions, polarity},
 }
 
 var pinAccounted = &lint.Rule{

@@ -25,8 +25,8 @@
 //   - A question is settled by what refdata/questions.toml names. A part that
 //     came with the vehicle proves nothing by being there: it has to say who
 //     feeds it. An [answer] to a question that there is not fails.
-//   - An answer that says only "not yet", or "no" to what was to be tried, is none
-//     (table non-answers).
+//   - An answer that says only "not yet", "ask Teo" or "ok", or "no" to what was to be tried, is none
+//     (package vehicle, Says).
 //   - What the old gearbox was the ledger does not say. Another gearbox than
 //     the original raises the questions of its own kind.
 //

@@ -11,6 +11,7 @@ import (
 	"fishplate/ledger/spelling"
 	"fishplate/lint"
 	"fishplate/rules/refdata"
+	"fishplate/rules/vehicle"
 )
 
 //go:embed refdata
@@ -23,7 +24,6 @@ var (
 	questionTable = data.Table("questions")
 	matters       = readMatters()
 	questionNames = questionTable.Rows()
-	nonAnswers    = data.Table("non-answers")
 )
 
 // matter is what belongs together: one check, whose questions are listed.
@@ -118,7 +118,7 @@ func checkQuestions(b *ledger.Build, s *lint.Sheet) {
 // check asks the matter's questions that something in the ledger raises.
 func (m *matter) check(b *ledger.Build, s *lint.Sheet, answers map[string][]*ledger.Answer) {
 	raised := q.Is(false)
-	var open []*question
+	var open []unsettled
 	var settled []string
 	var needs []q.Need
 	for _, c := range m.questions {
@@ -127,11 +127,11 @@ func (m *matter) check(b *ledger.Build, s *lint.Sheet, answers map[string][]*led
 		if asked.Fails() {
 			continue
 		}
-		switch by, waits := m.settled(b, c, answers[c.name]); {
+		switch by, waits, empty := m.settled(b, c, answers[c.name]); {
 		case len(waits) > 0:
 			needs = append(needs, waits...)
 		case by == "":
-			open = append(open, c)
+			open = append(open, unsettled{c, empty})
 		default:
 			settled = append(settled, c.name+" by "+by)
 		}
@@ -162,8 +162,14 @@ func (c *question) raised(b *ledger.Build) q.Truth {
 	return raised.OrElse(false)
 }
 
+// unsettled is an open question, and an answer to it that says nothing.
+type unsettled struct {
+	*question
+	empty string
+}
+
 // asking is what open questions wait for: one or two in full, more by name.
-func asking(open []*question) string {
+func asking(open []unsettled) string {
 	if len(open) > 2 {
 		names := make([]string, len(open))
 		for i, c := range open {
@@ -173,7 +179,11 @@ func asking(open []*question) string {
 	}
 	var texts []string
 	for _, c := range open {
-		texts = append(texts, fmt.Sprintf("a dated answer to %s: %s", c.name, c.asks))
+		text := fmt.Sprintf("a dated answer to %s: %s", c.name, c.asks)
+		if c.empty != "" {
+			text += " " + c.empty + " does not say what, or what was done"
+		}
+		texts = append(texts, text)
 	}
 	return strings.Join(texts, " And ")
 }
@@ -198,43 +208,45 @@ func answered(b *ledger.Build) map[string][]*ledger.Answer {
 }
 
 // settled says what settles the question: an entry or an answer; "" where
-// nothing does. Of an answer it may wait for the date, or for a later one.
-func (m *matter) settled(b *ledger.Build, c *question, answers []*ledger.Answer) (by string, waits []q.Need) {
+// nothing does. Of an answer it may wait for the date, or for a later one; empty is
+// one that says nothing.
+func (m *matter) settled(b *ledger.Build, c *question, answers []*ledger.Answer) (by string, waits []q.Need, empty string) {
 	for _, v := range c.values {
 		if v.given(b).Holds() {
-			return v.key, nil
+			return v.key, nil, ""
 		}
 	}
 	for _, path := range c.entry {
 		if _, there := b.Entry(path); there {
-			return path, nil
+			return path, nil, ""
 		}
 	}
 	for p := range b.Fitted() {
 		if c.settledBy(p) {
-			return p.Path(), nil
+			return p.Path(), nil, ""
 		}
 	}
 	for _, a := range answers {
-		if m.tellsNothing(a) {
+		if !vehicle.Says(b, a, m.least()) {
+			empty = a.Path()
 			continue
 		}
 		if waits = m.stands(b, a); len(waits) == 0 {
-			return a.Path(), nil
+			return a.Path(), nil, ""
 		}
 	}
-	return "", waits
+	return "", waits, empty
 }
 
-// tellsNothing tells that an answer is none, by what people write in its place.
-func (m *matter) tellsNothing(a *ledger.Answer) bool {
-	says := strings.ToLower(strings.Trim(a.Says.String(), " .!"))
-	begins := says
-	if i := strings.IndexAny(says, ",;:.("); i >= 0 {
-		begins = strings.TrimSpace(says[:i])
+// least is how much an answer of the matter has to say.
+func (m *matter) least() vehicle.Substance {
+	switch {
+	case m.should:
+		return vehicle.Any
+	case m.tried:
+		return vehicle.Tried
 	}
-	of := nonAnswers.Word(says, "of")
-	return says == "" || of == "any" || nonAnswers.Word(begins, "of") == "any" || of == "tried" && m.tried
+	return vehicle.Must
 }
 
 // stands tells what an answer lacks: its date or, of what was tried, one that

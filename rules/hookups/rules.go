@@ -12,7 +12,7 @@ import (
 var Pack = &lint.Pack{
 	Name:  "hookups",
 	Title: "Hookups: what every part must be fed, who feeds it, and what the old engine quietly did",
-	Rules: []*lint.Rule{fed, orphaned, usualQuestions, unused},
+	Rules: []*lint.Rule{fed, orphaned, hoses, usualQuestions, unused},
 }
 
 const hurt = "Brakes or steering that lose their assist are heavy or gone: try them standing, then in an empty yard. Local codes and a licensed shop have the last word."
@@ -58,7 +58,7 @@ var usualQuestions = &lint.Rule{
 	Due:     ledger.AtAssembly,
 	Sources: []quantity.Citation{questionTable.Cite, data.Source("vacuum-on-a-diesel")},
 	Note: "An engine counts as swapped where [engine-was] is written or its part did not come with the vehicle, a transmission where its part did not. What belongs together is one check; a passing one says what settled each question. " +
-		"All is common practice; a must where people die of what nobody asked. Settled means answered, not that the answer is good; \"not yet\" is no answer, and of what was tried \"no\" is none. An answer to what was tried is of no earlier date than the last move or change. The questions:" + questionList(),
+		"All is common practice; a must where people die of what nobody asked. Settled means answered, not that the answer is good; \"not yet\" is no answer, and of what was tried \"no\" is none; nor is one whose words only approve, put off or name someone: two words that say something settle a must, one where the answer names its entries, and \"see\" or \"ask\" needs those entries. An answer to what was tried is of no earlier date than the last move or change. The questions:" + questionList(),
 	Caution: "What nobody tried has killed people. Try throttle, stop, steering and brakes standing, wheels chocked, then in an empty yard; run an engine indoors only with its exhaust led out. Local codes and a licensed shop have the last word.",
 	Check:   checkQuestions,
 }

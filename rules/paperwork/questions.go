@@ -6,6 +6,7 @@ import (
 	"fishplate/ledger"
 	"fishplate/ledger/quantity"
 	"fishplate/lint"
+	"fishplate/rules/vehicle"
 )
 
 var shopQuestions = &lint.Rule{
@@ -36,7 +37,7 @@ func checkQuestion(b *ledger.Build, s *lint.Sheet, v *ledger.Question) {
 	needs := []quantity.Need{{Key: fmt.Sprintf("a dated answer to %s: %s", v.ID(), v.Ask), Place: b.Main()}}
 	for _, a := range b.Answers() {
 		switch {
-		case a.Question.String() != v.ID() || !a.Says.Known():
+		case a.Question.String() != v.ID() || !a.Says.Known() || !vehicle.Says(b, a, vehicle.Any):
 		case a.Date.Known():
 			u.Settled("answered in %s on %s", a.Path(), a.Date)
 			u.Holds(quantity.Is(true), "")

@@ -21,7 +21,7 @@ var Pack = &lint.Pack{
 	Rules: []*lint.Rule{
 		voltageDrop, ampacity, bundle, fuseProtectsWire, fuseCarriesLoad, fuseStandard, fuseNearSource,
 		relayRating, switchRating, insulation, shortCircuit, charging, grounds, cranking, crankingDuty,
-		crankingCable, crankingDropRule, signalDuty, groundDuty, reaches,
+		crankingCable, crankingDropRule, signalDuty, groundDuty, reaches, supplied,
 	},
 }
 
