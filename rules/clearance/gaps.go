@@ -19,6 +19,7 @@ var (
 	table         = data.Table("gaps")
 	schoolVehicle = data.Value("school-vehicle-distance")
 	asked         = slices.DeleteFunc(table.Rows(), func(kind string) bool { return table.Word(kind, "asked") == "" })
+	askedHot      = slices.DeleteFunc(table.Rows(), func(kind string) bool { return table.Word(kind, "at-hot-end") == "" })
 	none          = q.SI(0, q.Length)
 )
 
@@ -227,9 +228,16 @@ func burns(b *ledger.Build) q.Truth {
 // taped holds where the ledger has a gap of the kind between things that are on
 // the finished vehicle, and is missing until it does.
 func taped(b *ledger.Build, kind string) q.Truth {
-	has := q.Unknown([]q.Need{{Key: "a gap of kind " + kind, Place: b.Main()}})
+	return tapedWhere(b, kind, "", func(pair) bool { return true })
+}
+
+// tapedWhere is taped of such gaps as count.
+func tapedWhere(b *ledger.Build, kind, where string, counts func(pair) bool) q.Truth {
+	has := q.Unknown([]q.Need{{Key: "a gap of kind " + kind + where, Place: b.Main()}})
 	for _, g := range pairs(b) {
-		has = has.Or(g.Kind.Is(kind).And(g.fitted()).OrElse(false))
+		if counts(g) {
+			has = has.Or(g.Kind.Is(kind).And(g.fitted()).OrElse(false))
+		}
 	}
 	return has
 }
