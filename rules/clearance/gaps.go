@@ -123,6 +123,17 @@ func (g pair) motion(b *ledger.Build) q.Quantity {
 	return q.Choose(row(g.Kind, "motion").Is("none"), q.FirstOf(moving, none), moving)
 }
 
+// travels holds where the axle comes up to the pan as far as a sprung axle does, and waits
+// for a document where it does not.
+func (g pair) travels(b *ledger.Build) q.Truth {
+	m := g.motion(b)
+	if !m.Known() {
+		return q.Unknown(m.Needs())
+	}
+	_, most := m.Bounds()
+	return vehicle.Documented(b, most >= data.Value("axle-travels").Value(), g.Path()+".motion", "an axle that comes up by no more than "+b.Style().Format(m)+" is unusual", g.Place())
+}
+
 // zero is a length as written, a bare 0 for none at all: "0 in" says that nothing
 // moves, and not that it may be half an inch.
 func zero(v q.Quantity) q.Quantity {

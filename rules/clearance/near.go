@@ -30,7 +30,7 @@ var nearHot = &lint.Rule{
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		h, found := heatOf(b), false
 		for _, p := range h.spoiled {
-			if hot, apart, ok := nearest(p, h.hot, data.Value("school-vehicle-distance").Value(), func(o standing) bool { return together(b, p.part, o.part) }); ok {
+			if hot, apart, ok := nearest(p, h.hot, data.Value("school-vehicle-distance").Value()); ok {
 				found = true
 				s.On(p.part, "").Reading().Holds(tapedBetween(b, p, hot, apart), "")
 			}
@@ -82,6 +82,8 @@ type standing struct {
 	at   [3]float64
 	size float64 // radius of the ball that what it holds fills at the least
 	kind string  // of the gap that is asked of what heat spoils
+	// who put it there, where that was one who put others there too
+	putBy string
 }
 
 // heat are the hot parts, those of its hot end, and what it spoils, each from the
@@ -103,7 +105,7 @@ func heatOf(b *ledger.Build) heat {
 			if !ok {
 				continue
 			}
-			s := standing{part: p, at: at, kind: kind}
+			s := standing{part: p, at: at, kind: kind, putBy: putBy(b, p)}
 			if role == "fuel-tank" {
 				s.size = ballOf(b, p)
 			}
@@ -147,28 +149,43 @@ func ballOf(b *ledger.Build, p *ledger.Part) float64 {
 }
 
 // nearest is the part of a list, sorted from the front to the rear, that is nearest to
-// another and no further than a reach, save those that are passed over.
-func nearest(p standing, of []standing, reach float64, passed func(standing) bool) (hot *ledger.Part, apart float64, ok bool) {
+// another and no further than a reach, save what was put where it stands together
+// with it.
+func nearest(p standing, of []standing, reach float64) (hot *ledger.Part, apart float64, ok bool) {
 	reach += p.size
 	from := sort.Search(len(of), func(i int) bool { return of[i].at[0] >= p.at[0]-reach })
 	for _, o := range of[from:] {
 		if o.at[0] > p.at[0]+reach {
 			break
 		}
-		if d := math.Hypot(math.Hypot(p.at[0]-o.at[0], p.at[1]-o.at[1]), p.at[2]-o.at[2]); d <= reach && !passed(o) {
+		if d := math.Hypot(math.Hypot(p.at[0]-o.at[0], p.at[1]-o.at[1]), p.at[2]-o.at[2]); (d < reach || d == reach && !ok) && (p.putBy == "" || p.putBy != o.putBy) {
 			hot, reach, ok = o.part, d, true
 		}
 	}
 	return hot, reach - p.size, ok
 }
 
-// together tells that two parts stand as one donor, or the vehicle's own maker, put
-// them: neither was altered, and neither moved without the other.
-func together(b *ledger.Build, p, hot *ledger.Part) bool {
-	as := func(p *ledger.Part) q.Truth { return p.Change.Given().Not() }
-	own := p.Origin.Is("original").And(hot.Origin.Is("original")).And(b.MovedSinceWork(p).Some.Not()).And(b.MovedSinceWork(hot).Some.Not())
-	donors := p.Origin.Is("donor").And(hot.Origin.Is("donor")).And(p.Donor.Same(hot.Donor.Word)).And(b.HangsOn(p.At, hot.At.From))
-	return as(p).And(as(hot)).And(own.Or(donors)).Holds()
+// putBy says who put a part where it stands: one donor, in what hangs together, or the
+// vehicle's own maker; "" where it moved by itself, was altered or came by itself.
+func putBy(b *ledger.Build, p *ledger.Part) string {
+	switch {
+	case !p.Change.Given().Fails():
+		return ""
+	case p.Origin.Is("original").And(b.MovedSinceWork(p).Some.Not()).Holds():
+		return "the vehicle's own maker"
+	case p.Origin.Is("donor").And(p.Donor.Given()).Holds():
+		at := p.At
+		for range 50 {
+			if !at.SameAs.Known() {
+				break
+			}
+			at = b.Part(at.SameAs).At
+		}
+		if at.From.Known() {
+			return p.Donor.String() + " " + at.From.String()
+		}
+	}
+	return ""
 }
 
 // hotEnd tells whether a part is where the exhaust is hottest: turbocharger, manifold,
@@ -209,7 +226,7 @@ func tapedAtHotEnd(b *ledger.Build, kind string) q.Truth {
 			if p.kind != kind {
 				continue
 			}
-			if hot, apart, ok := nearest(p, h.end, least, func(o standing) bool { return together(b, p.part, o.part) }); ok && apart < least-rounding {
+			if hot, apart, ok := nearest(p, h.end, least); ok && apart < least-rounding {
 				return q.Unknown([]q.Need{{Key: fmt.Sprintf("a gap of kind %s between %s and %s, which by their places are %s apart: what was measured there is wider", kind, p.part.Path(), hot.Path(), far(b, apart)), Place: p.part.Place()}})
 			}
 		}

@@ -19,7 +19,7 @@ func TestNearest(t *testing.T) {
 	for range 500 {
 		var of []standing
 		for range rnd.IntN(12) {
-			of = append(of, standing{part: &ledger.Part{}, at: place()})
+			of = append(of, standing{part: &ledger.Part{}, at: place(), putBy: []string{"", "one", "other"}[rnd.IntN(3)]})
 		}
 		slices.SortFunc(of, func(x, y standing) int {
 			if x.at[0] < y.at[0] {
@@ -27,17 +27,16 @@ func TestNearest(t *testing.T) {
 			}
 			return 1
 		})
-		p := standing{at: place(), size: rnd.Float64() / 4}
-		passed := func(o standing) bool { return o.at[1] > 0.7 }
+		p := standing{at: place(), size: rnd.Float64() / 4, putBy: "one"}
 		const reach = 0.5
 		least, best := math.Inf(1), (*ledger.Part)(nil)
 		for _, o := range of {
 			d := math.Sqrt(math.Pow(p.at[0]-o.at[0], 2) + math.Pow(p.at[1]-o.at[1], 2) + math.Pow(p.at[2]-o.at[2], 2))
-			if d-p.size <= reach && d < least && !passed(o) {
+			if d-p.size <= reach && d < least && o.putBy != "one" {
 				least, best = d, o.part
 			}
 		}
-		got, apart, ok := nearest(p, of, reach, passed)
+		got, apart, ok := nearest(p, of, reach)
 		assert.Equal(t, best != nil, ok)
 		assert.Same(t, best, got)
 		if ok {

@@ -27,7 +27,7 @@ var gap = &lint.Rule{
 	Title:   "in use the two do not touch, and the gap that is left is no less than the least for its kind",
 	Due:     ledger.AtAssembly,
 	Sources: []quantity.Citation{table.Cite},
-	Note:    "What is named in words is taken to stand still, and so is a part that neither has a was-at nor hangs on an assembly that has. The engine's rock stands in for motion only of a gap across the vehicle, or up from the engine; its distance is taken to the part's own place and not to its nearest edge. Gaps at the exhaust are due at first start. Between the engine and what stands still something moves: a motion below 1/16 in, unless engine.rock says 0, waits for a document, and so does a relief of more than 3 in (both common practice). The least figures are common practice: a must where people die of less, by fire, or without brakes, steering, a tire or a shaft; between fan, belt, engine and what stands still they are a should, and that the two do not touch is the must.",
+	Note:    "What is named in words is taken to stand still, and so is a part that neither has a was-at nor hangs on an assembly that has. The engine's rock stands in for motion only of a gap across the vehicle, or up from the engine; its distance is taken to the part's own place and not to its nearest edge. Gaps at the exhaust are due at first start. Between the engine and what stands still something moves: a motion below 1/16 in, unless engine.rock says 0, waits for a document, and so do a relief of more than 3 in and an axle that comes up by less than 1 in (all common practice). The least figures are common practice: a must where people die of less, by fire, or without brakes, steering, a tire or a shaft; between fan, belt, engine and what stands still they are a should, and that the two do not touch is the must.",
 	Caution: hurt + " " + fire,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, g := range pairs(b) {
@@ -44,6 +44,10 @@ var gap = &lint.Rule{
 			phantom := quantity.Is(b.IsPhantom())
 			s.On(g, "motion").When(g.fitted(), off).When(g.engineMoves(b).And(g.Motion.Given()).Or(phantom), "it does not lie between the engine and the rest, or states no motion").Due(due(g.Kind)).Work().
 				Holds(vehicle.PlausibleAtLeast(b, vehicle.TradeSize(g.Motion), data.Value("engine-moves")), "")
+			if over := g.Kind.Is("pan-to-axle"); !over.Fails() {
+				s.On(g, "travel").When(over, "").When(g.fitted(), off).When(g.motion(b).Given().Or(phantom), "it states no motion").Due(due(g.Kind)).Work().
+					Holds(g.travels(b), "")
+			}
 			s.On(g, "relief").When(g.fitted(), off).When(g.Relief.Given().Or(phantom), "no room was made").Due(due(g.Kind)).Work().
 				Holds(vehicle.PlausibleAtMost(b, g.Relief, data.Value("relief-at-most")), "")
 		}
