@@ -85,6 +85,7 @@ var shapes = map[string]shape{
 	"what a loop goes through":    {"[part.p]\n[loop.l]\ncarries = \"coolant\"\nclosed = true\nthrough = [", "\"part.p\",", "]\n"},
 	"shafts":                      {"", "[shaft.s%d]\nlength = \"40 in\"\n", ""},
 	"gaps":                        {"[part.a]\n[part.b]\n", "[gap.g%d]\nbetween = [\"part.a\", \"part.b\"]\nkind = \"fan-to-core\"\nmeasured = \"1 in\"\n", ""},
+	"parts by the exhaust":        {"[part.engine]\nrole = \"engine\"\norigin = \"donor\"\n[engine]\npart = \"part.engine\"\nfuel = \"diesel\"\n[gap.g]\nbetween = [\"turbo\", \"hose\"]\nkind = \"exhaust-to-fuel\"\nmeasured = \"40 in\"\n", "[part.p%d]\nrole = \"fuel-filter\"\norigin = \"bought\"\nat = { behind = \"5 in\", right = \"0 in\", above = \"34 in\" }\n[part.t%d]\nrole = \"turbocharger\"\norigin = \"bought\"\nat = { behind = \"6 in\", right = \"0 in\", above = \"34 in\" }\n", ""},
 	"weighings":                   {"", "[weighing.w%d]\nwhen = \"as-received\"\nfront = \"3000 lb\"\nrear = \"3000 lb\"\ndate = 2026-01-01\n", ""},
 	"entries like the one before": {"[circuit.c]\nload = \"1 A\"\n", "[circuit.c%d]\nlike = \"circuit.c\"\n", ""},
 	"steps in a row":              {"", "[work.w%d]\ntitle = \"W %d\"\nafter = [\"work.w%p\"]\nhours = \"2 h\"\n", ""},

@@ -38,8 +38,8 @@ type variant struct {
 
 // dangerous and sound are all the variants, by who works on them.
 var (
-	dangerous = slices.Concat(dangerousPapers, dangerousMechanical, dangerousElectrical, dangerousWires, dangerousFluids, dangerousBars, dangerousMoves, dangerousShop, dangerousOverlooked)
-	sound     = slices.Concat(soundPapers, soundMechanical, soundElectrical, soundWires, soundFluids, soundBars, soundMoves, soundShop, soundOverlooked)
+	dangerous = slices.Concat(dangerousPapers, dangerousMechanical, dangerousElectrical, dangerousWires, dangerousFluids, dangerousBars, dangerousMoves, dangerousShop, dangerousOverlooked, dangerousGeometry)
+	sound     = slices.Concat(soundPapers, soundMechanical, soundElectrical, soundWires, soundFluids, soundBars, soundMoves, soundShop, soundOverlooked, soundGeometry)
 )
 
 // formal are the rules that say only whether the papers go with the ledger.

@@ -1,6 +1,6 @@
 // Package clearance checks the room between things: what is left of each gap
 // in use, that its direction makes sense, that no gap rests on an old tape, and
-// that the nearest places of fuel and brake lines to the exhaust were taped, and that
+// that what is nearest to the exhaust, by its kind and by its place, was taped, and that
 // the gaps which an engine from elsewhere, other tires or other springs put in
 // question are in the ledger at all.
 //
@@ -32,7 +32,9 @@
 //   - wanted asks for kinds of gap, not for places: that the nearest one was taped is
 //     the shop's to see.
 //   - hot-parts asks every build with an engine that burns something, listed
-//     exhaust or not.
+//     exhaust or not; with another engine it asks at the hot end. near-hot goes by the
+//     places: a part has no size but for a tank's capacity, so that 300 mm between two
+//     middles is what asks for the tape.
 //
 // Left out: how heat, wear and sagging rubber change a gap, and what is nearest to
 // what: the tape has to find that.

@@ -19,6 +19,7 @@ var (
 	table         = data.Table("gaps")
 	schoolVehicle = data.Value("school-vehicle-distance")
 	asked         = slices.DeleteFunc(table.Rows(), func(kind string) bool { return table.Word(kind, "asked") == "" })
+	askedHot      = slices.DeleteFunc(table.Rows(), func(kind string) bool { return table.Word(kind, "at-hot-end") == "" })
 	none          = q.SI(0, q.Length)
 )
 
@@ -120,6 +121,17 @@ func (g pair) motion(b *ledger.Build) q.Quantity {
 		moving = q.FirstOf(moving, rock(b, onEngine.part))
 	}
 	return q.Choose(row(g.Kind, "motion").Is("none"), q.FirstOf(moving, none), moving)
+}
+
+// travels holds where the axle comes up to the pan as far as a sprung axle does, and waits
+// for a document where it does not.
+func (g pair) travels(b *ledger.Build) q.Truth {
+	m := g.motion(b)
+	if !m.Known() {
+		return q.Unknown(m.Needs())
+	}
+	_, most := m.Bounds()
+	return vehicle.Documented(b, most >= data.Value("axle-travels").Value(), g.Path()+".motion", "an axle that comes up by no more than "+b.Style().Format(m)+" is unusual", g.Place())
 }
 
 // zero is a length as written, a bare 0 for none at all: "0 in" says that nothing
@@ -227,9 +239,16 @@ func burns(b *ledger.Build) q.Truth {
 // taped holds where the ledger has a gap of the kind between things that are on
 // the finished vehicle, and is missing until it does.
 func taped(b *ledger.Build, kind string) q.Truth {
-	has := q.Unknown([]q.Need{{Key: "a gap of kind " + kind, Place: b.Main()}})
+	return tapedWhere(b, kind, "", func(pair) bool { return true })
+}
+
+// tapedWhere is taped of such gaps as count.
+func tapedWhere(b *ledger.Build, kind, where string, counts func(pair) bool) q.Truth {
+	has := q.Unknown([]q.Need{{Key: "a gap of kind " + kind + where, Place: b.Main()}})
 	for _, g := range pairs(b) {
-		has = has.Or(g.Kind.Is(kind).And(g.fitted()).OrElse(false))
+		if counts(g) {
+			has = has.Or(g.Kind.Is(kind).And(g.fitted()).OrElse(false))
+		}
 	}
 	return has
 }

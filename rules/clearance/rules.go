@@ -1,6 +1,8 @@
 package clearance
 
 import (
+	"strings"
+
 	"fishplate/ledger"
 	"fishplate/ledger/quantity"
 	"fishplate/lint"
@@ -17,7 +19,7 @@ const (
 var Pack = &lint.Pack{
 	Name:  "clearance",
 	Title: "Clearance: what room is left between things in use, and what stands near the exhaust",
-	Rules: []*lint.Rule{gap, along, remeasured, exhaustToFuel, hotParts, wanted, bump},
+	Rules: []*lint.Rule{gap, along, remeasured, exhaustToFuel, hotParts, nearHot, wanted, bump},
 }
 
 var gap = &lint.Rule{
@@ -25,7 +27,7 @@ var gap = &lint.Rule{
 	Title:   "in use the two do not touch, and the gap that is left is no less than the least for its kind",
 	Due:     ledger.AtAssembly,
 	Sources: []quantity.Citation{table.Cite},
-	Note:    "What is named in words is taken to stand still, and so is a part that neither has a was-at nor hangs on an assembly that has. The engine's rock stands in for motion only of a gap across the vehicle, or up from the engine; its distance is taken to the part's own place and not to its nearest edge. Gaps at the exhaust are due at first start. Between the engine and what stands still something moves: a motion below 1/16 in, unless engine.rock says 0, waits for a document, and so does a relief of more than 3 in (both common practice). The least figures are common practice: a must where people die of less, by fire, or without brakes, steering, a tire or a shaft; between fan, belt, engine and what stands still they are a should, and that the two do not touch is the must.",
+	Note:    "What is named in words is taken to stand still, and so is a part that neither has a was-at nor hangs on an assembly that has. The engine's rock stands in for motion only of a gap across the vehicle, or up from the engine; its distance is taken to the part's own place and not to its nearest edge. Gaps at the exhaust are due at first start. Between the engine and what stands still something moves: a motion below 1/16 in, unless engine.rock says 0, waits for a document, and so do a relief of more than 3 in and an axle that comes up by less than 1 in (all common practice). The least figures are common practice: a must where people die of less, by fire, or without brakes, steering, a tire or a shaft; between fan, belt, engine and what stands still they are a should, and that the two do not touch is the must.",
 	Caution: hurt + " " + fire,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, g := range pairs(b) {
@@ -42,6 +44,10 @@ var gap = &lint.Rule{
 			phantom := quantity.Is(b.IsPhantom())
 			s.On(g, "motion").When(g.fitted(), off).When(g.engineMoves(b).And(g.Motion.Given()).Or(phantom), "it does not lie between the engine and the rest, or states no motion").Due(due(g.Kind)).Work().
 				Holds(vehicle.PlausibleAtLeast(b, vehicle.TradeSize(g.Motion), data.Value("engine-moves")), "")
+			if over := g.Kind.Is("pan-to-axle"); !over.Fails() {
+				s.On(g, "travel").When(over, "").When(g.fitted(), off).When(g.motion(b).Given().Or(phantom), "it states no motion").Due(due(g.Kind)).Work().
+					Holds(g.travels(b), "")
+			}
 			s.On(g, "relief").When(g.fitted(), off).When(g.Relief.Given().Or(phantom), "no room was made").Due(due(g.Kind)).Work().
 				Holds(vehicle.PlausibleAtMost(b, g.Relief, data.Value("relief-at-most")), "")
 		}
@@ -50,15 +56,20 @@ var gap = &lint.Rule{
 
 var along = &lint.Rule{
 	Name:    "clearance/along",
-	Title:   "a gap runs the way that the places of its two parts say",
+	Title:   "a gap runs the way that the places of its two parts say, and at the exhaust is no wider than the two are apart",
 	Due:     ledger.AtAssembly,
 	Sources: []quantity.Citation{table.Cite},
-	Note:    "A gap with the wrong sign grows where it should shrink when the engine moves. The places are those of the parts' middles: of a long part, or of one that reaches around another, they can mislead, and a waiver says so.",
-	Caution: hurt,
+	Note:    "A gap with the wrong sign grows where it should shrink when the engine moves; one at the exhaust that is wider than the middles are apart was misread, or a place was. The places are those of the parts' middles: of a long part, or of one that reaches around another, they can mislead, and a waiver says so.",
+	Caution: hurt + " " + fire,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, g := range pairs(b) {
 			d := g.apart(b)
 			s.On(g, "").When(g.fitted(), off).When(d.Given().Or(quantity.Is(b.IsPhantom())), "along, or the place of one of the two, is not in the ledger").AtLeast(d, none)
+			if byHeat := row(g.Kind, "heats").Is("yes"); !byHeat.Fails() {
+				away := apart(b.Now(g.first.part.At), b.Now(g.second.part.At))
+				s.On(g, "distance").When(byHeat, "").When(g.fitted(), off).When(away.Given().Or(quantity.Is(b.IsPhantom())), "the place of one of the two is not in the ledger").
+					When(g.carried(b).Not(), "it was measured before the move").AtMost(g.Measured, away)
+			}
 		}
 	},
 }
@@ -102,6 +113,11 @@ var bump = &lint.Rule{
 	},
 }
 
+const (
+	noExhaust = "no engine and no exhaust in the ledger"
+	ownHeat   = "the engine and its hot end are the vehicle's own"
+)
+
 var exhaustToFuel = &lint.Rule{
 	Name:    "clearance/exhaust-to-fuel",
 	Title:   "what carries fuel is 300 mm from the exhaust, or shielded, as a state asks of school vehicles",
@@ -121,10 +137,10 @@ var exhaustToFuel = &lint.Rule{
 
 var hotParts = &lint.Rule{
 	Name:    "clearance/hot-parts",
-	Title:   "the gaps from exhaust to fuel and from exhaust to brake line are in the ledger of a build with an exhaust",
+	Title:   "the gaps from exhaust to fuel and from exhaust to brake line are in the ledger of a build with an exhaust, and with another engine those at its hot end, at the tank and to the floor",
 	Due:     ledger.AtFirstStart,
 	Sources: []quantity.Citation{data.Source("burn-or-char"), table.Cite},
-	Note:    "It asks that the nearest place of each was looked for and measured: the states say what an exhaust may not do, and that a tape shows it is common practice. An engine that burns something has an exhaust, whether or not the ledger lists it. Where a gap says that it is shielded, the shield is among the parts.",
+	Note:    "It asks that the nearest place of each was looked for and measured: the states say what an exhaust may not do, and that a tape shows it is common practice. An engine that burns something has an exhaust, whether or not the ledger lists it. With an engine from elsewhere, or another hot end, the floor is asked too, the fuel tank, and the nearest fuel, brake line, wiring and rubber at the turbocharger, the manifold or the downpipe (a pipe whose middle is within 40 in of the engine's, common practice): a gap at the muffler says nothing of them, nor does one to what is further off than something else by its place. Where a gap says that it is shielded, the shield is among the parts.",
 	Caution: fire,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		said := quantity.Is(b.IsPhantom())
@@ -134,7 +150,19 @@ var hotParts = &lint.Rule{
 		shield := has(b, "heat-shield").Or(quantity.Unknown([]quantity.Need{{Key: "the shield that a gap says stands between: a fitted part with the role heat-shield", Place: b.Main()}}))
 		s.On(b.Exhaust(), "shields").When(said, "no gap says that a shield stands between").Holds(shield, "")
 		for _, kind := range asked {
-			s.On(b.Exhaust(), kind).When(burns(b), "no engine and no exhaust in the ledger").Holds(taped(b, kind), "")
+			check := s.On(b.Exhaust(), kind).When(burns(b), noExhaust)
+			if table.Word(kind, "asked") == "other" {
+				check.When(otherHeat(b), ownHeat)
+			}
+			check.Holds(taped(b, kind), "")
+		}
+		tank := func(e end) bool {
+			return e.part.Role.Is("fuel-tank").Holds() || strings.Contains(strings.ToLower(e.name), "tank")
+		}
+		s.On(b.Exhaust(), "exhaust-to-fuel at the tank").When(burns(b), noExhaust).When(has(b, "fuel-tank"), "no fuel tank among the parts").When(otherExhaust(b), "engine and exhaust are the vehicle's own").
+			Reading().Holds(tapedWhere(b, "exhaust-to-fuel", " at the fuel tank", func(g pair) bool { return tank(g.first) || tank(g.second) }), "")
+		for _, kind := range askedHot {
+			s.On(b.Exhaust(), kind+" at the hot end").When(burns(b), noExhaust).When(otherHeat(b), ownHeat).Reading().Holds(tapedAtHotEnd(b, kind), "")
 		}
 	},
 }

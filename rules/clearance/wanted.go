@@ -13,7 +13,7 @@ var wanted = &lint.Rule{
 	Due:     ledger.AtAssembly,
 	Sources: []q.Citation{table.Cite},
 	Note: "A gap that nobody looked for cannot be found too small. With another engine: steering through its travel, the pan over a front axle at bump, every shaft of the ledger, and, where an engine drives it, the fan; where tires or ride height changed, the tires at bump and lock. " +
-		"To the hood, the body, the wiring and the floor, and belts to what stands still, are a should.",
+		"To the hood and the body, and belts to what stands still, are a should. What the exhaust asks for is clearance/hot-parts's.",
 	Caution: hurt + " " + fire,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, need := range []struct {
@@ -28,7 +28,7 @@ var wanted = &lint.Rule{
 			{"shafts", []string{"shaft-to-fixed"}, false, swapped(b).And(q.Is(len(b.Shafts()) > 0)), "no other engine that turns a shaft"},
 			{"tires", []string{"tire-to-body"}, false, standsOtherwise(b), "tires and springs are as received"},
 			{"fan", []string{"fan-to-core"}, true, swapped(b).And(beltFan(b)), "no other engine with a fan on it"},
-			{"around the engine", []string{"engine-to-hood", "engine-to-body", "exhaust-to-wiring", "exhaust-to-floor", "belt-to-fixed"}, true, swapped(b).And(burns(b)), noSwap},
+			{"around the engine", []string{"engine-to-hood", "engine-to-body", "belt-to-fixed"}, true, swapped(b).And(burns(b)), noSwap},
 		} {
 			check := s.On(b.Engine(), need.aspect)
 			if need.should {
@@ -49,6 +49,26 @@ const noSwap = "the engine is the vehicle's own"
 func swapped(b *ledger.Build) q.Truth {
 	e := b.Engine()
 	return e.Given().And(b.EngineWas().Given().Or(b.Part(e.Part).Origin.Is("donor", "bought", "made").OrElse(false)))
+}
+
+// otherExhaust tells that the engine, or a part of the exhaust, is not the vehicle's own,
+// or was altered; otherHeat that one of its hot end is.
+func otherExhaust(b *ledger.Build) q.Truth {
+	return otherOf(b, func(*ledger.Part) q.Truth { return q.Is(true) })
+}
+
+func otherHeat(b *ledger.Build) q.Truth {
+	return otherOf(b, func(p *ledger.Part) q.Truth { return hotEnd(b, p) })
+}
+
+func otherOf(b *ledger.Build, counts func(*ledger.Part) q.Truth) q.Truth {
+	out := swapped(b)
+	for p := range b.Fitted() {
+		if hotRoles.Word(p.Role.String(), "end") != "" {
+			out = out.Or(counts(p).And(p.Origin.Is("donor", "bought", "made").Or(p.Change.Given())).OrElse(false))
+		}
+	}
+	return out
 }
 
 // has tells whether the finished vehicle has a part of one of the roles.

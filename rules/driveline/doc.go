@@ -58,6 +58,9 @@
 //   - A joint of a shaft of three is found by slopes.second and length-second, its
 //     second tube. Where phased is false, all three count the same way, which is
 //     the worst.
+//   - length holds a shaft against the places of what it joins and, where both ends are
+//     the vehicle's own, against its length as received and what they moved by. The places
+//     are of middles, so that the first is a wide one.
 //
 // in-ledger is there so that a shaft that nobody wrote down is asked for;
 // remeasured does for shafts what clearance/remeasured does for gaps.

@@ -255,3 +255,10 @@ func TestLineMoved(t *testing.T) {
 		assert.InDelta(t, c.want, in(t, c.is, "in"), 1e-9)
 	}
 }
+
+// Geometry: a case at 51 in and an axle at 129 are 78 apart; a shaft of 50 leaves 28 for
+// output and pinion, whichever way it runs.
+func TestOverhang(t *testing.T) {
+	assert.InDelta(t, 28*0.0254, Overhang(given("51 in"), given("129 in"), given("50 in")).Value(), 1e-12)
+	assert.InDelta(t, 28*0.0254, Overhang(given("129 in"), given("51 in"), given("50 in")).Value(), 1e-12)
+}

@@ -11,7 +11,7 @@ import (
 var Pack = &lint.Pack{
 	Name:  "driveline",
 	Title: "Driveline: joint angles, what whips and shakes, slip, and the torque that gears and axles bear",
-	Rules: []*lint.Rule{inLedger, remeasured, jointAngle, jointsCancel, torsional, criticalSpeed, slip, torque, shaftTorque, axlesMatch, alignment, mounts},
+	Rules: []*lint.Rule{inLedger, remeasured, jointAngle, jointsCancel, torsional, criticalSpeed, slip, torque, shaftTorque, axlesMatch, alignment, mounts, length},
 }
 
 const (
@@ -210,7 +210,7 @@ var torque = &lint.Rule{
 	Due:     ledger.AtAssembly,
 	Sources: []q.Citation{data.Source("practice"), vehicle.TractionSource},
 	Note: "The limits are the torque-rating of each in the ledger; the vehicle's own axle without one should get no more than it got from the old engine through the same gears. An automatic's converter multiplies the engine's torque at stall, a gear by its ratio; an axle gets that through low gear and low range, or what makes its tires spin on a dry road (0.8 to 1.0 of their load, assumed) where that is less. Losses are left out; the load that pulling shifts to the rear counts where cg-height is known. " +
-		"Ask what a rating means: of engine torque, of what comes out of the converter, or of what the axle bears all day.",
+		"A box whose lowest gear is below 1.7, a low range below 1.5, and a rating over 2000 lb-ft of a transmission, 20000 of a transfer case, or of an axle over three times what would spin its tires at its rating, wait for a document (common practice). Ask what a rating means: of engine torque, of what comes out of the converter, or of what the axle bears all day.",
 	Caution: "A gear or axle that breaks on a grade leaves you without drive, and with a transmission brake without hold. The ratings are their makers'; a licensed driveline or transmission shop has the last word.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		t, c := b.Transmission(), b.Transfer()
@@ -224,10 +224,20 @@ var torque = &lint.Rule{
 		s.On(e, "torque and power").When(told, "not all of the engine's figures are in the ledger").AtMost(rated, e.PeakTorque.Times(1).As("greatest torque", "as written"))
 		s.On(e, "power and torque").When(told, "not all of the engine's figures are in the ledger").Work().
 			Holds(enough(b, rated, e), "")
+		low := vehicle.LowGear(b)
+		s.On(t, "low gear").When(low.Given().Or(phantom), "not in the ledger yet").Work().
+			Holds(isLow(b, low), "")
 		s.On(c, "").When(c.Given(), "no [transfer] in the ledger").AtMost(vehicle.LowGearTorque(b), c.TorqueRating)
+		s.On(c, "low range").When(c.Low.Given().Or(phantom), "no low range in the ledger").Work().
+			Holds(vehicle.PlausibleAtLeast(b, c.Low, data.Value("low-range-least")), "")
+		s.On(c, "rating").When(c.TorqueRating.Given().Or(phantom), "not in the ledger yet").Work().
+			Holds(vehicle.PlausibleAtMost(b, c.TorqueRating, data.Value("transfer-rating-most")), "")
 		for _, a := range b.Axles() {
 			reaches := q.Min(vehicle.GearedTorque(b, a), vehicle.AxleSlipTorque(b, a)).As("torque that reaches the axle", "min(by the gears, by the tires)")
 			driven := vehicle.Driven(b, a)
+			most := data.Value("axle-rating-most").Mul(vehicle.Weight(a.Rating)).Mul(vehicle.Diameter(b, b.Tire(a.Tire))).Div(q.Number(2))
+			s.On(a, "rating").When(a.TorqueRating.Given().And(most.Given()).Or(phantom), "not in the ledger yet, or the axle's own rating or tire is not").Work().
+				Holds(vehicle.PlausibleAtMost(b, a.TorqueRating, most), "")
 			if old := b.EngineWas().PeakTorque; !a.TorqueRating.Known() && old.Known() && ownAxle(b, a).Holds() {
 				bore := vehicle.Through(vehicle.GearedTorque(b, a), old.Div(b.Engine().PeakTorque)).As("axle torque by the gears with the old engine", "T * old peak torque / peak torque")
 				s.On(a, "as with the old engine").Recommended().When(driven, "the axle is not driven").
@@ -246,8 +256,16 @@ func enough(b *ledger.Build, rated q.Quantity, e *ledger.Engine) q.Truth {
 	if !share.Known() {
 		return q.Unknown(share.Needs())
 	}
-	if _, most := share.Bounds(); most >= data.Value("rated-torque-least").Value() || vehicle.Proved(b, e.Path()+".rated-power") {
-		return q.Is(true)
+	_, most := share.Bounds()
+	return vehicle.Documented(b, most >= data.Value("rated-torque-least").Value(), e.Path()+".rated-power", "it is little for that torque", e.RatedPower.Source().Place)
+}
+
+// isLow holds where the lowest gear is as low as a gearbox's is, and waits for a document
+// where it is not: one that was left out multiplies no torque.
+func isLow(b *ledger.Build, low q.Quantity) q.Truth {
+	if !low.Known() {
+		return q.Unknown(low.Needs())
 	}
-	return q.Unknown([]q.Need{{Key: "a document that proves " + e.Path() + ".rated-power: it is little for that torque", Place: e.RatedPower.Source().Place}})
+	_, most := low.Bounds()
+	return vehicle.Documented(b, most >= data.Value("low-gear-least").Value(), "transmission.gears", "no gear is lower than "+b.Style().Format(low), b.Transmission().Place())
 }

@@ -44,11 +44,7 @@ func shafts(b *ledger.Build) []shaft {
 // smooth holds where a document proves that a shaft has constant-velocity
 // joints at both ends: the word alone would switch off what shakes it.
 func (l shaft) smooth(b *ledger.Build) q.Truth {
-	path := l.Path() + ".joints"
-	if vehicle.Proved(b, path) {
-		return q.Is(true)
-	}
-	return q.Unknown([]q.Need{{Key: "a document that proves " + path + ": constant velocity at both ends is rare under a truck, and a photo of both joints shows it", Place: l.Place()}})
+	return vehicle.Documented(b, false, l.Path()+".joints", "constant velocity at both ends is rare under a truck, and a photo of both joints shows it", l.Place())
 }
 
 func now(b *ledger.Build, s *ledger.Shaft) shaft {

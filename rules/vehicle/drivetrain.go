@@ -31,9 +31,15 @@ func assumed(key string) q.Quantity {
 // TireTurns is how often a tire turns over a distance: as it was counted, else
 // by its diameter, taken for a radial unless its size says otherwise.
 func TireTurns(b *ledger.Build, t *ledger.Tire) q.Quantity {
+	return q.FirstOf(t.RevsPerMile, turnsOf(t, Diameter(b, t)))
+}
+
+// SizeTurns is the same by the size alone, whatever was counted or measured.
+func SizeTurns(b *ledger.Build, t *ledger.Tire) q.Quantity { return turnsOf(t, Nominal(b, t)) }
+
+func turnsOf(t *ledger.Tire, diameter q.Quantity) q.Quantity {
 	factor := q.Choose(t.Size.Contains("R").OrElse(true), radial, diagonal)
-	reckoned := Turns(Diameter(b, t), factor).As("turns a mile of "+t.Path(), "1 rev / (F D)")
-	return q.FirstOf(t.RevsPerMile, reckoned)
+	return Turns(diameter, factor).As("turns a mile of "+t.Path(), "1 rev / (F D)")
 }
 
 // Driven tells whether the engine turns an axle. Both are driven where

@@ -36,6 +36,19 @@ func CurbHeight(b *ledger.Build) q.Quantity {
 	})
 }
 
+// StayedHeight is the height of the center of gravity of what was on the vehicle as
+// received and stays on it: the curb as received less what came off, or was moved or
+// altered, at its height then; m.
+func StayedHeight(b *ledger.Build) q.Quantity {
+	var off []PointMass
+	for _, p := range changesOf(b).parts {
+		if p.Off {
+			off = append(off, p)
+		}
+	}
+	return center("of what stayed", curbReceived(b), off)
+}
+
 // center is the height of a base mass and others together.
 func center(when string, base PointMass, others ...[]PointMass) q.Quantity {
 	masses, moments := []q.Quantity{}, []q.Quantity{}

@@ -38,10 +38,17 @@ func plausible(b *ledger.Build, v q.Quantity, within func(least, most float64) b
 		return q.Unknown(v.Needs())
 	}
 	path := v.Source().Path()
-	if least, most := v.Bounds(); within(least, most) || Proved(b, path) {
+	least, most := v.Bounds()
+	return Documented(b, within(least, most), path, fmt.Sprintf("%s is unusual, %s", v.Spelling(), unusual), v.Source().Place)
+}
+
+// Documented holds where something is as it mostly is, or a document of the ledger proves
+// it by its name; else it waits for the document.
+func Documented(b *ledger.Build, usual bool, path, unusual string, at q.Place) q.Truth {
+	if usual || Proved(b, path) {
 		return q.Is(true)
 	}
-	return q.Unknown([]q.Need{{Key: fmt.Sprintf("a document that proves %s: %s is unusual, %s", path, v.Spelling(), unusual), Place: v.Source().Place}})
+	return q.Unknown([]q.Need{{Key: "a document that proves " + path + ": " + unusual, Place: at}})
 }
 
 // Proved tells whether a document of the ledger proves a value by name.

@@ -30,6 +30,10 @@
 //   - trailer is asked for where there is a hitch or a brake controller.
 //   - A rating typed in is held against what else the ledger has: a tire's against
 //     its load index, the gross one against the axles' together.
+//   - cg-height, places and tire-size hold what the ledger states of the vehicle against
+//     what such vehicles have and against what it states elsewhere: the height of the
+//     center of gravity against wheels, overall height and what came off; axles, ball and
+//     masses by their places; a tire by its size. on-the-scale holds each axle to 10 %.
 //   - rollover leaves out the spring's give and the suspension's roll, as the
 //     static stability factor does; track is the mean of the two axles'.
 package weight

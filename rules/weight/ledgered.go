@@ -45,7 +45,7 @@ var onTheScale = &lint.Rule{
 	Name: "weight/on-the-scale", Title: "what the scale did not find says whether it went on before or after the weighing",
 	Due: ledger.AtDelivery, Sources: []q.Citation{data.Source("practice"), data.Source("moments")},
 	Note: "Where the ledger has over 2 % more on the vehicle than was on the scale, beyond all tolerances, each part without a date that may be the difference is asked for its fitted-on. " +
-		"One from after the weighing then counts on top of it.",
+		"One from after the weighing then counts on top of it. On each axle ledger and scale are within 10 % (common practice): further apart, one of the two is wrong, and every other weight rests on it.",
 	Caution: overloaded,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		lacking, all := missed(b), q.Is(true)
@@ -55,6 +55,11 @@ var onTheScale = &lint.Rule{
 			}
 		}
 		s.On(b.Vehicle(), "").When(b.Weighed("as-built").Given(), "not weighed as built").Holds(all, "")
+		for _, a := range b.Axles() {
+			w := vehicle.WeightsOf(b).Of(a)
+			s.On(a, "within 10 %").When(b.Weighed("as-built").Given(), "not weighed as built").When(w.Expected.Given().And(w.Built.Given()).Or(q.Is(b.IsPhantom())), "not all that was weighed is in the ledger").
+				SaysWhy(func() string { return outBy(b, w) }).Same(w.Expected, w.Built, data.Value("scale-far-off"))
+		}
 	},
 }
 

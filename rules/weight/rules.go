@@ -17,7 +17,7 @@ var Pack = &lint.Pack{
 		frontAxle, rearAxle, gross, payload, roofLoad,
 		tiresCoverRating, tireLoad, wheelLoad, tireReserve,
 		tirePressure, tireSpeed, seated, trailer,
-		countedOnce, onTheScale, replaced, scaleAgrees, rideHeight, frontShare, rollover,
+		countedOnce, onTheScale, replaced, scaleAgrees, rideHeight, frontShare, rollover, cgHeight, places, tireSize,
 	},
 }
 

@@ -12,13 +12,16 @@ import (
 var tiresCoverRating = &lint.Rule{
 	Name: "weight/tires-cover-rating", Title: "an axle's tires are rated for at least the axle's certified rating",
 	Due: ledger.AtPlan, Sources: []q.Citation{data.Source("cfr-571-120"), data.Source("cfr-571-110"), data.Source("iso-4000-1"), data.Source("practice")},
-	Note:    "Passenger-car tires count for their rating divided by 1.10. A rating on the sidewall goes before the load index, and is no more than 3 % above that (common practice): one of the two was misread.",
+	Note:    "Passenger-car tires count for their rating divided by 1.10. A rating on the sidewall goes before the load index, and is no more than 3 % above that (common practice): one of the two was misread. Four tires where two would cover the axle's rating wait for a document that proves it, such as a photo (common practice): no maker fits pairs without need.",
 	Caution: "A tire loaded past its rating overheats and can burst. Inflate it as its rating asks, and go by the tire maker's table. Local code and a licensed tire shop have the last word.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, a := range b.Axles() {
 			t := b.Tire(a.Tire)
 			sum := Tire(rating(a, t), divisor(t)).Mul(a.Tires).As("the axle's tires", "n P / k")
 			s.On(a, "").AtLeast(sum, a.Rating)
+			two := Tire(q.FirstOf(t.LoadRating, byIndex(t)), divisor(t)).Times(2)
+			s.On(a, "in pairs").When(a.Tires.Equals(4).Or(q.Is(b.IsPhantom())), "two tires on the axle").When(two.Given().And(a.Rating.Given()).Or(q.Is(b.IsPhantom())), "its rating, or the tire's, is not in the ledger").
+				Holds(paired(b, a, two), "")
 			both := t.LoadRating.Given().And(t.LoadIndex.Given()).Or(q.Is(b.IsPhantom()))
 			s.On(a, "rating and index").When(both, "not both in the ledger").
 				AtMost(t.LoadRating, byIndex(t).Mul(data.Value("over-index")).As("load of its index, and a little", "1.03 P_i"))
@@ -46,11 +49,15 @@ var tireLoad = &lint.Rule{
 var wheelLoad = &lint.Rule{
 	Name: "weight/wheel-load", Title: "no wheel of a loaded axle carries more than its load rating",
 	Due: ledger.AtPlan, Sources: []q.Citation{data.Source("practice")},
-	Note:    "The two sides are taken to be loaded alike; the rating is the wheel maker's, cast or stamped on the wheel: that it is the limit is common practice.",
+	Note:    "The two sides are taken to be loaded alike; the rating is the wheel maker's, cast or stamped on the wheel: that it is the limit is common practice. One over twice the tire's waits for a document (common practice).",
 	Caution: "A cracked wheel lets go of its tire. Where a wheel shows no rating, ask its maker; a licensed tire shop has the last word.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, a := range b.Axles() {
-			s.On(a, "").AtMost(onTire(b, a), b.Wheel(a.Wheel).LoadRating)
+			w := b.Wheel(a.Wheel)
+			s.On(a, "").AtMost(onTire(b, a), w.LoadRating)
+			most := data.Value("wheel-over-tire").Mul(rating(a, b.Tire(a.Tire)))
+			s.On(a, "rating").When(w.LoadRating.Given().And(most.Given()).Or(q.Is(b.IsPhantom())), "not both wheel's and tire's rating are in the ledger").Work().
+				Holds(vehicle.PlausibleAtMost(b, w.LoadRating, most), "")
 		}
 	},
 }
@@ -108,4 +115,13 @@ func passenger(t *ledger.Tire) q.Truth {
 		return service.OrElse(true)
 	}
 	return service
+}
+
+// paired holds where the axle's rating asks for more than two tires, or a document proves
+// that it wears four.
+func paired(b *ledger.Build, a *ledger.Axle, two q.Quantity) q.Truth {
+	if !two.Known() || !a.Rating.Known() {
+		return q.Unknown(append(two.Needs(), a.Rating.Needs()...))
+	}
+	return vehicle.Documented(b, a.Rating.Value() > two.Value(), a.Path()+".tires", "two such tires would cover its rating", a.Place())
 }
