@@ -27,7 +27,8 @@ const fewVars = 6
 // mostLifts is how many quotients are lifted: each adds to what is halved.
 const mostLifts = 4
 
-// lift makes variables of the quotients to lift, and tells whether there are any.
+// lift finds the quotients to lift and how far they range, and tells whether there
+// are any.
 func (p *problem) lift() bool {
 	if len(p.vars) < fewVars {
 		return false
@@ -39,6 +40,10 @@ func (p *problem) lift() bool {
 	}
 	if len(p.lifts) > mostLifts {
 		p.lifts = p.lifts[len(p.lifts)-mostLifts:]
+	}
+	for _, i := range p.lifts {
+		out, _ := p.problem(i, func(k int) bool { return slices.Contains(p.vars, k) }).solve(0)
+		p.spans = append(p.spans, out.meet(p.box[i]))
 	}
 	return len(p.lifts) > 0
 }
@@ -55,27 +60,29 @@ func (p *problem) liftable(i int) bool {
 	return slices.ContainsFunc(p.problem(under, stands).vars, func(v int) bool { return slices.Contains(mine, v) })
 }
 
-// raise begins the search of both ends anew with the lifted quotients as
-// variables.
-func (p *problem) raise(ends [2]*end) {
-	spans := make([]interval, len(p.lifts))
-	p.spans = spans
-	for j, i := range p.lifts {
-		out, _ := p.problem(i, func(k int) bool { return slices.Contains(p.vars, k) }).solve(0)
-		spans[j] = out.meet(p.box[i])
+// raise begins the search anew with the lifted quotients as variables, those that
+// still have a width.
+func (e *end) raise() {
+	p := *e.problem
+	p.lifts, p.spans = nil, nil
+	for j, i := range e.lifts {
+		if p.live[i] {
+			p.lifts, p.spans = append(p.lifts, i), append(p.spans, e.spans[j])
+		}
+	}
+	if e.problem = &p; len(p.lifts) == 0 {
+		return
 	}
 	p.lifted = make([]int, len(p.nodes))
-	p.vars = append(p.vars, p.lifts...)
+	p.vars = slices.Concat(p.vars, p.lifts)
 	for j, i := range p.lifts {
 		p.lifted[i] = j + 1
 	}
-	for _, e := range ends {
-		roots := e.heap
-		e.heap = nil
-		for _, x := range roots {
-			x.box = append(slices.Clone(x.box), spans...)
-			e.add(x)
-		}
+	roots := e.heap
+	e.heap = nil
+	for _, x := range roots {
+		x.box = slices.Concat(x.box, p.spans)
+		e.add(x)
 	}
 }
 

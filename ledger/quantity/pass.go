@@ -5,10 +5,42 @@ import "math"
 // What a search goes through again and again: all boxes from the variables up, all
 // slopes from the result down, all values at a point.
 
-// step is a node in the order of a problem, with its first and its last operand.
+// step is a node in the order of a problem, with its first and its last operand; of
+// a sum a is its place among the sums.
 type step struct {
 	op         op
 	node, a, b int32
+}
+
+// sumOf is the terms of a sum that are live, and what the others come to.
+type sumOf struct {
+	terms []int
+	box   interval
+	val   float64
+}
+
+// lay lays out the steps.
+func (p *problem) lay() {
+	p.steps, p.sums = make([]step, len(p.order)), nil
+	for k, i := range p.order {
+		args := p.operands(i)
+		p.steps[k] = step{op: p.ops[i], node: int32(i), a: int32(args[0]), b: int32(args[len(args)-1])}
+		if p.ops[i] == opSum {
+			p.steps[k].a = int32(len(p.sums))
+			p.sums = append(p.sums, p.sum(args))
+		}
+	}
+}
+
+func (p *problem) sum(args []int) (out sumOf) {
+	for _, a := range args {
+		if p.live[a] {
+			out.terms = append(out.terms, a)
+		} else {
+			out.box, out.val = out.box.add(p.at[a]), out.val+p.mark[a]
+		}
+	}
+	return out
 }
 
 // forward encloses all over a box, with the choices that the region took. It
@@ -33,8 +65,9 @@ func (e *end) forward(x *region, box []interval) bool {
 				b = e.at[s.a].mul(e.at[s.b])
 			}
 		case opSum:
-			b = e.at[s.a]
-			for _, a := range e.operands(i)[1:] {
+			sum := &e.sums[s.a]
+			b = sum.box
+			for _, a := range sum.terms {
 				b = b.add(e.at[a])
 			}
 		case opDiv:
@@ -120,24 +153,23 @@ func (e *end) reverse(x *region) {
 			e.steepen(st.b, s.neg())
 			continue
 		case opMul:
-			if d := e.at[st.b]; e.wide[st.a] && d != at(0) {
+			if d := e.at[st.b]; e.live[st.a] && d != at(0) {
 				e.steepen(st.a, s.mul(d))
 			}
-			if d := e.at[st.a]; e.wide[st.b] && d != at(0) {
+			if d := e.at[st.a]; e.live[st.b] && d != at(0) {
 				e.steepen(st.b, s.mul(d))
 			}
 			continue
 		}
-		args := e.operands(i)
 		if o == opSum {
-			for _, a := range args {
-				e.steepen(int32(a), s)
+			for _, a := range e.sums[st.a].terms {
+				e.slope[a] = e.slope[a].add(s)
 			}
 			continue
 		}
 		boxes := e.gather(i, e.at)
-		for k, a := range args {
-			if !e.wide[a] {
+		for k, a := range e.operands(i) {
+			if !e.live[a] {
 				continue
 			}
 			if d := e.partial(x, i, k, boxes); d != at(0) {
@@ -149,7 +181,7 @@ func (e *end) reverse(x *region) {
 
 // steepen adds to the slope by a node.
 func (e *end) steepen(a int32, s interval) {
-	if e.wide[a] {
+	if e.live[a] {
 		e.slope[a] = e.slope[a].add(s)
 	}
 }
@@ -184,6 +216,13 @@ func (e *end) value(point []float64) float64 {
 			e.mark[s.node] = e.mark[s.a] - e.mark[s.b]
 		case opMul:
 			e.mark[s.node] = e.mark[s.a] * e.mark[s.b]
+		case opSum:
+			sum := &e.sums[s.a]
+			v := sum.val
+			for _, a := range sum.terms {
+				v += e.mark[a]
+			}
+			e.mark[s.node] = v
 		default:
 			e.mark[s.node] = e.point(int(s.node), e.mark)
 		}

@@ -304,10 +304,7 @@ func (r *ranger) problem(top int, stands func(int) bool) *problem {
 	}
 	visit(top)
 	r.stand, r.inner = vars, order
-	p := &problem{ranger: r, top: top, vars: slices.Clone(vars), order: slices.Clone(order), steps: make([]step, len(order))}
-	for k, i := range order {
-		args := r.operands(i)
-		p.steps[k] = step{op: r.ops[i], node: int32(i), a: int32(args[0]), b: int32(args[len(args)-1])}
-	}
+	p := &problem{ranger: r, top: top, vars: slices.Clone(vars), order: slices.Clone(order), live: r.wide}
+	p.lay()
 	return p
 }

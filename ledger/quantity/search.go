@@ -3,6 +3,7 @@ package quantity
 import (
 	"container/heap"
 	"math"
+	"slices"
 )
 
 // problem is how far one node of a tape ranges over the boxes of its variables:
@@ -14,7 +15,9 @@ type problem struct {
 	top    int
 	vars   []int      // what stands for itself
 	order  []int      // what is made of it, operands first
+	live   []bool     // what of all nodes is either, or rests on it
 	steps  []step     // order, each with what it takes
+	sums   []sumOf    // those of the steps
 	spans  []interval // how far each of lifts ranges
 	lifts  []int      // quotients that are searched as variables of their own
 	seen   interval   // the least and the most that points came to before quotients were lifted
@@ -58,25 +61,59 @@ func (p *problem) solve(work int) (out interval, sure bool) {
 		slack = 0
 	}
 	budget := work / max(1, len(p.order))
-	if budget > 0 {
-		for _, e := range ends {
-			if before := e.work; len(e.heap) > 0 && !(e.best-e.heap[0].bound <= slack) {
-				e.ridges(e.heap[0])
-				e.lean(e.heap[0], slack)
-				e.work = before // what is left to do is not less for it
-			}
-		}
-	}
-	if budget > 0 && p.lift() {
+	if budget > 0 && len(ends[0].heap)+len(ends[1].heap) > 0 && p.lift() {
 		budget *= raised
-		p.raise(ends)
 	}
 	for _, e := range ends {
+		if budget > 0 && len(e.heap) > 0 {
+			e.ready(e.heap[0], slack)
+		}
 		e.search(slack, budget)
 	}
 	low, high := ends[0].bound(), ends[1].bound()
 	sure = ends[0].best-low <= slack && ends[1].best-high <= slack
 	return interval{low, -high}, sure
+}
+
+// ready does once what makes the search from a region short.
+func (e *end) ready(x *region, slack float64) {
+	before := e.work
+	e.leave(x)
+	if !(e.best-x.bound <= slack) {
+		e.ridges(x)
+		e.lean(x, slack)
+	}
+	e.work = before // what is left to do is not less for it
+	e.raise()
+}
+
+// leave leaves out of the search what a region has fixed: what has no width in it
+// stands as it is, and of a sum only the terms with a width are added up each time.
+func (e *end) leave(x *region) {
+	live := make([]bool, len(e.nodes))
+	p, box := *e.problem, x.box[:0:0]
+	p.vars, p.order, p.live = nil, nil, live
+	for i, v := range e.vars {
+		if x.box[i].lo < x.box[i].hi {
+			if x.split == i {
+				x.split = len(box)
+			}
+			live[v], p.vars, box = true, append(p.vars, v), append(box, x.box[i])
+		}
+	}
+	if len(box) == len(x.box) {
+		return
+	}
+	center, _ := e.points(x.box)
+	e.value(center)
+	e.forward(x, x.box)
+	for _, i := range e.order {
+		if slices.ContainsFunc(e.operands(i), func(a int) bool { return live[a] }) {
+			live[i], p.order = true, append(p.order, i)
+		}
+	}
+	p.lay()
+	x.box, e.problem = box, &p
 }
 
 // bound is what no value is less than.
