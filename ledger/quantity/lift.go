@@ -33,16 +33,23 @@ func (p *problem) lift() bool {
 	if len(p.vars) < fewVars {
 		return false
 	}
+	stands := make([]bool, len(p.nodes))
+	for _, v := range p.vars {
+		stands[v] = true
+	}
 	for _, i := range p.order {
-		if p.nodes[i].op == opDiv && p.liftable(i) {
-			p.lifts = append(p.lifts, i)
+		if p.ops[i] == opDiv && p.liftable(i, stands) {
+			p.lifts, stands[i] = append(p.lifts, i), true
 		}
 	}
 	if len(p.lifts) > mostLifts {
 		p.lifts = p.lifts[len(p.lifts)-mostLifts:]
 	}
 	for _, i := range p.lifts {
-		out, _ := p.problem(i, func(k int) bool { return slices.Contains(p.vars, k) }).solve(0)
+		stands[i] = false
+	}
+	for _, i := range p.lifts {
+		out, _ := p.problem(i, func(k int) bool { return stands[k] }).solve(0)
 		p.spans = append(p.spans, out.meet(p.box[i]))
 	}
 	return len(p.lifts) > 0
@@ -50,14 +57,16 @@ func (p *problem) lift() bool {
 
 // liftable tells that the two sides of a quotient share what they are made of,
 // the quotients that are lifted already aside.
-func (p *problem) liftable(i int) bool {
+func (p *problem) liftable(i int, stands []bool) bool {
 	over, under := p.operands(i)[0], p.operands(i)[1]
 	if b := p.box[under]; !p.wide[over] || !p.wide[under] || b.lo <= 0 && b.hi >= 0 || !p.box[i].finite() {
 		return false
 	}
-	stands := func(i int) bool { return slices.Contains(p.vars, i) || slices.Contains(p.lifts, i) }
-	mine := p.problem(over, stands).vars
-	return slices.ContainsFunc(p.problem(under, stands).vars, func(v int) bool { return slices.Contains(mine, v) })
+	mine := make([]bool, len(p.nodes))
+	for _, v := range p.problem(over, func(k int) bool { return stands[k] }).vars {
+		mine[v] = true
+	}
+	return slices.ContainsFunc(p.problem(under, func(k int) bool { return stands[k] }).vars, func(v int) bool { return mine[v] })
 }
 
 // raise begins the search anew with the lifted quotients as variables, those that

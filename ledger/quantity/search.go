@@ -37,6 +37,7 @@ type end struct {
 	best float64 // the least that a point has come to
 	work int     // how often everything was gone through
 	heap regions
+	rest float64 // what bounds the regions that were left
 
 	hasty bool // narrowing is not worth its while where something bends
 }
@@ -50,7 +51,7 @@ func (p *problem) solve(work int) (out interval, sure bool) {
 	for i, v := range p.vars {
 		box[i] = p.within[v]
 	}
-	ends := [2]*end{{problem: p, sign: 1, best: math.Inf(1)}, {problem: p, sign: -1, best: math.Inf(1)}}
+	ends := [2]*end{{problem: p, sign: 1, best: math.Inf(1), rest: math.Inf(1)}, {problem: p, sign: -1, best: math.Inf(1), rest: math.Inf(1)}}
 	for _, e := range ends {
 		e.hasty = work == 0
 		e.add(&region{box: box, bound: math.Inf(-1)})
@@ -65,14 +66,35 @@ func (p *problem) solve(work int) (out interval, sure bool) {
 		budget *= raised
 	}
 	for _, e := range ends {
-		if budget > 0 && len(e.heap) > 0 {
-			e.ready(e.heap[0], slack)
+		if len(p.lifts) > 0 {
+			e.choose(slack)
 		}
-		e.search(slack, budget)
+		roots := e.heap
+		e.heap = nil
+		for _, x := range roots {
+			e.problem, e.heap = p, append(e.heap[:0:0], x)
+			if budget > 0 {
+				e.ready(x, slack)
+			}
+			e.search(slack, budget)
+			if len(e.heap) > 0 {
+				e.rest = min(e.rest, e.heap[0].bound)
+			}
+		}
 	}
 	low, high := ends[0].bound(), ends[1].bound()
 	sure = ends[0].best-low <= slack && ends[1].best-high <= slack
 	return interval{low, -high}, sure
+}
+
+// choose settles open choices before any quotient is lifted: more is fixed in what
+// comes of them.
+func (e *end) choose(slack float64) {
+	for len(e.heap) > 0 && e.heap[0].open >= 0 && !(e.best-e.heap[0].bound <= slack) {
+		for _, part := range e.settle(heap.Pop(&e.heap).(*region)) {
+			e.add(part)
+		}
+	}
 }
 
 // ready does once what makes the search from a region short.
@@ -118,10 +140,7 @@ func (e *end) leave(x *region) {
 
 // bound is what no value is less than.
 func (e *end) bound() float64 {
-	if len(e.heap) == 0 {
-		return e.best
-	}
-	return min(e.best, e.heap[0].bound)
+	return min(e.best, e.rest)
 }
 
 func (e *end) search(slack float64, budget int) {
