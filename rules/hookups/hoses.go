@@ -16,7 +16,7 @@ var hoses = &lint.Rule{
 	Note: "The judgments are from memory. \"Not recommended\" is a must all the same, for people die of brakes, steering and oil fires, and are scalded by coolant, when a hose lets go; \"caution\", and the heat that a material stands where no maker's rating is written, are shoulds. " +
 		"A maker's rating that is written is a must: for the hose's own figures, for the cap's pressure and the top tank's limit in coolant. A hose that leads from what gives hydraulic pressure to what needs it is rated for all of it. " +
 		"What is pushed on is held by clamps or says how it is joined; a vacuum hose, and metal tube, may go without. No end hangs on a part that came off. An automatic's clutch fluid and brake fluid are taken as glycol: mineral fluid in them is another thing. The fuel's hoses are the pack fuel's.",
-	Caution: hurt,
+	Caution: "Hot coolant scalds, hot oil burns where it meets an exhaust, and a hose that lets go takes brakes or steering with it. Let it cool, and let the pressure off, before you touch it. Local codes and a licensed shop have the last word.",
 	Check:   checkHoses,
 }
 
