@@ -9,7 +9,7 @@ import (
 
 var hoses = &lint.Rule{
 	Name:    "hookups/hoses",
-	Title:   "every hose of coolant, oil, brake fluid, vacuum or charge air is made of what stands it, is held, and has its maker's word for its pressure and heat",
+	Title:   "every hose but the fuel's stands what runs in it, its heat and its pressure, and is held",
 	Due:     ledger.AtFirstStart,
 	Sources: []q.Citation{data.Source("hose-materials"), data.Source("hose-warmth"), data.Source("practice")},
 	Backs:   []string{"hose-materials", "hose-warmth"},
