@@ -59,6 +59,26 @@ var dangerousOverlooked = []variant{
 	{"the beacon's circuit left out, and the beacon on the roof", []string{"wiring/supplied"}, []edit{without("circuit.beacon")}},
 	{"a horn moved, on wires that nobody wrote down", []string{"wiring/supplied"}, []edit{
 		with("[part.horn]\nrole = \"horn\"\norigin = \"original\"\nmass = \"1 lb\"\nat = { behind = \"60 in\", right = \"0 in\", above = \"30 in\" }\nwas-at = { behind = \"-20 in\", right = \"0 in\", above = \"30 in\" }")}},
+
+	{"a second battery on cables that nobody wrote down", []string{"wiring/supplied"}, []edit{
+		fittedOn("battery-two", "battery", "2026-03-20")}},
+	{"a strap for a lamp, and the main feed that does not say how it returns", []string{"wiring/grounds"}, []edit{
+		unset("circuit.main-feed", "return"), set("circuit.frame-strap", "gauge", `"6 AWG"`), set("circuit.body-ground", "gauge", `"6 AWG"`)}},
+	{"the brakes adjusted after the stop", []string{"brakes/stopping"}, []edit{
+		with("[work.brakes]\nparts = [\"part.brake-booster\"]\ndid = \"adjusted\"\nby = \"June Farrow\"\ndate = 2026-04-18")}},
+	{"the heater's hoses in no list", []string{"cooling/loops"}, []edit{without("loop.heater"), without("hose.heater-supply"), without("hose.heater-return")}},
+	{"a radiator bolted to the engine, by the ledger", []string{"cooling/loops"}, []edit{
+		without("hose.radiator-top"), set("loop.water", "through", `["part.engine", "part.radiator", "hose.radiator-bottom"]`)}},
+	{"a heater hose that is said to carry exhaust, and is of vinyl", []string{"cooling/loops"}, []edit{
+		set("hose.heater-supply", "carries", `"exhaust"`), set("hose.heater-supply", "material", `"pvc"`)}},
+	{"a loop of coolant that is said to be of fuel", []string{"cooling/loops"}, []edit{set("loop.heater", "carries", `"fuel"`)}},
+	{"a fill hose on a filler that came off", []string{"fuel/hose-class"}, []edit{set("part.filler-neck", "fitted", "false")}},
+	{"heater hoses on a core that came off", []string{"hookups/hoses"}, []edit{set("part.heater-core", "fitted", "false")}},
+	{"a tank's vent with a bolt in it", []string{"fuel/diesel-needs"}, []edit{set("fuel", "vent", `"plugged with a bolt until the valve comes"`)}},
+	{"a tank's vent that Teo knows", []string{"fuel/diesel-needs"}, []edit{set("fuel", "vent", `"ask Teo"`)}},
+	{"a tank of our own ahead of the front axle", []string{"fuel/tank-place"}, []edit{
+		set("part.fuel-tank", "was-at", `{ behind = "98 in", right = "-15 in", above = "23 in" }`), set("part.fuel-tank", "at", `{ behind = "-24 in", right = "0 in", above = "23 in" }`)}},
+	{"the new fuel lines never measured to the shaft", []string{"clearance/wanted"}, []edit{without("gap.fuel-line-to-front-shaft")}},
 }
 
 var soundOverlooked = []variant{
@@ -94,4 +114,11 @@ var soundOverlooked = []variant{
 		fittedOn("winch", "winch", "2026-04-05"), set("part.winch", "needs.hydraulic-assist", `{ least = "1000 psi", from = "part.power-steering-pump" }`)}},
 	{"a horn of the truck's own", nil, []edit{
 		with("[part.horn]\nrole = \"horn\"\norigin = \"original\"")}},
+	{"a feed that does not say how it returns, and a strap that carries it", nil, []edit{unset("circuit.main-feed", "return")}},
+	{"the brakes adjusted the day before the stop", nil, []edit{
+		with("[work.brakes]\nparts = [\"part.brake-booster\"]\ndid = \"adjusted\"\nby = \"June Farrow\"\ndate = 2026-04-13")}},
+	{"heater hoses of plain water", nil, []edit{set("hose.heater-supply", "carries", `"water"`), set("hose.heater-return", "carries", `"water"`)}},
+	{"a vent by the cap", nil, []edit{set("fuel", "vent", `"vented cap"`)}},
+	{"fuel lines of the truck's own, unmeasured to the shaft", nil, []edit{
+		set("part.fuel-lines", "origin", `"original"`), unset("part.fuel-lines", "made"), without("gap.fuel-line-to-front-shaft")}},
 }

@@ -12,7 +12,7 @@ var wanted = &lint.Rule{
 	Title:   "the gaps that an engine from elsewhere, other tires or other springs put in question were measured",
 	Due:     ledger.AtAssembly,
 	Sources: []q.Citation{table.Cite},
-	Note: "A gap that nobody looked for cannot be found too small. With another engine: steering through its travel, the pan over a front axle at bump, every shaft of the ledger, and, where an engine drives it, the fan; where tires or ride height changed, the tires at bump and lock. " +
+	Note: "A gap that nobody looked for cannot be found too small. With another engine: steering through its travel, the pan over a front axle at bump, every shaft of the ledger, fuel and brake lines that are not the vehicle's own past what moves, and, where an engine drives it, the fan; where tires or ride height changed, the tires at bump and lock. " +
 		"To the hood and the body, and belts to what stands still, are a should. What the exhaust asks for is clearance/hot-parts's.",
 	Caution: hurt + " " + fire,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
@@ -26,6 +26,7 @@ var wanted = &lint.Rule{
 			{"steering", []string{"steering-to-fixed"}, false, swapped(b), noSwap},
 			{"pan to axle", []string{"pan-to-axle"}, false, swapped(b).And(has(b, "front-axle")), "no other engine over a front axle"},
 			{"shafts", []string{"shaft-to-fixed"}, false, swapped(b).And(q.Is(len(b.Shafts()) > 0)), "no other engine that turns a shaft"},
+			{"lines by the shafts", []string{"line-to-moving"}, false, swapped(b).And(q.Is(len(b.Shafts()) > 0)).And(newLines(b)), "no other engine that turns a shaft past new lines"},
 			{"tires", []string{"tire-to-body"}, false, standsOtherwise(b), "tires and springs are as received"},
 			{"fan", []string{"fan-to-core"}, true, swapped(b).And(beltFan(b)), "no other engine with a fan on it"},
 			{"around the engine", []string{"engine-to-hood", "engine-to-body", "belt-to-fixed"}, true, swapped(b).And(burns(b)), noSwap},
@@ -76,6 +77,15 @@ func has(b *ledger.Build, roles ...string) q.Truth {
 	out := q.Is(false)
 	for p := range b.Fitted() {
 		out = out.Or(p.Role.Is(roles...).OrElse(false))
+	}
+	return out
+}
+
+// newLines tells whether fuel or brake lines were led anew.
+func newLines(b *ledger.Build) q.Truth {
+	out := q.Is(false)
+	for p := range b.Fitted() {
+		out = out.Or(p.Role.Is("fuel-line", "brake-line").And(p.Origin.Is("donor", "bought", "made").Or(p.Change.Given())).OrElse(false))
 	}
 	return out
 }

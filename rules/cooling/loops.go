@@ -24,14 +24,32 @@ func checkLoops(b *ledger.Build, s *lint.Sheet) {
 			if r.Kind() == "hose" && !hoses[r.String()] {
 				hoses[r.String()] = true
 				bores(s, b.Hose(r))
+				s.On(b.Hose(r), "what runs in it").When(b.Hose(r).Carries.Given().And(l.Carries.Given()).Or(quantity.Is(b.IsPhantom())), "the one or the other is not in the ledger").
+					Holds(alike(l.Carries, b.Hose(r).Carries), "it carries %s, and the loop %s", b.Hose(r).Carries, l.Carries)
 			}
 		}
 	}
 	s.On(b.Cooling(), "coolant loop").Work().Holds(coolant, "no loop.x carries coolant")
 	for _, r := range b.Radiators() {
 		s.On(r, "loop").Work().When(r.Cools.Is("charge-air").Not(), "charge air runs through it, and no loop").When(aboard(b, r), "it is not on the finished vehicle").
-			Holds(inLoop(b, r), "no loop.x passes %s", r.Part)
+			Holds(inLoop(b, r.Part), "no loop.x passes %s", r.Part)
 	}
+	for p := range b.Fitted() {
+		if need, ok := p.Needs[heatOfCoolant]; ok || b.IsPhantom() {
+			giver := b.Part(need.From).Origin
+			s.On(p, "loop").Work().When(giver.Is("original").Not().OrElse(false).Or(quantity.Is(b.IsPhantom())), "its heat comes from where it always came from").
+				Holds(passed(b, p.Path()), "it takes the coolant's heat from another engine, and no loop.x passes it: its hoses are in no list")
+		}
+	}
+}
+
+// heatOfCoolant is the hookup of what the coolant warms.
+const heatOfCoolant = "coolant-heat"
+
+// alike tells whether two words mean one fluid: coolant is water as well.
+func alike(a, c quantity.Word) quantity.Truth {
+	coolant := []string{"coolant", "water"}
+	return a.Same(c).Or(a.Is(coolant...).And(c.Is(coolant...)))
 }
 
 // around is what the loop passes in order, the start named once.
@@ -57,12 +75,26 @@ func joints(b *ledger.Build, l *ledger.Loop, way []ledger.Ref) (joined quantity.
 		if there.Fails() {
 			wrong = append(wrong, r.String()+" does not join its neighbors or is not fitted")
 		}
+		if next := way[(i+1)%len(way)]; len(way) > 1 && apart(b, r, next) {
+			there = quantity.Is(false)
+			wrong = append(wrong, "no hose between "+r.String()+" and "+next.String())
+		}
 		joined = joined.And(there)
 	}
 	if len(wrong) == 0 {
 		wrong = []string{"it says closed = false"}
 	}
 	return joined, strings.Join(wrong, "; ")
+}
+
+// apart tells that two parts cannot be bolted together: the one is an engine, which
+// rocks, and the other stands in the body.
+func apart(b *ledger.Build, one, other ledger.Ref) bool {
+	is := func(r ledger.Ref, roles ...string) bool {
+		return r.Kind() != "hose" && b.Part(r).Role.Is(roles...).Holds()
+	}
+	inBody := []string{"radiator", "heater-core", "expansion-tank", "charge-air-cooler", "intercooler"}
+	return is(one, "engine") && is(other, inBody...) || is(other, "engine") && is(one, inBody...)
 }
 
 // joins tells whether a hose runs between two things, either way round.
@@ -103,8 +135,8 @@ func passesCooler(b *ledger.Build, way []ledger.Ref) quantity.Truth {
 	return out
 }
 
-// passed are the parts that radiators name, and those that loops pass.
-type passed struct {
+// named are the parts that radiators name, and those that loops pass.
+type named struct {
 	parts  map[string]bool
 	unsaid quantity.Truth // something may be one of them: it does not say which it is
 }
@@ -114,7 +146,7 @@ type (
 	loopsKey   struct{}
 )
 
-func (p *passed) add(r ledger.Ref) {
+func (p *named) add(r ledger.Ref) {
 	if r.Known() {
 		p.parts[strings.ToLower(r.String())] = true
 	} else {
@@ -122,9 +154,9 @@ func (p *passed) add(r ledger.Ref) {
 	}
 }
 
-func coolersOf(b *ledger.Build) *passed {
-	return ledger.Memo(b, coolersKey{}, func() *passed {
-		out := &passed{map[string]bool{}, quantity.Is(false)}
+func coolersOf(b *ledger.Build) *named {
+	return ledger.Memo(b, coolersKey{}, func() *named {
+		out := &named{map[string]bool{}, quantity.Is(false)}
 		for _, c := range b.Radiators() {
 			out.add(c.Part)
 		}
@@ -132,9 +164,9 @@ func coolersOf(b *ledger.Build) *passed {
 	})
 }
 
-func loopsOf(b *ledger.Build) *passed {
-	return ledger.Memo(b, loopsKey{}, func() *passed {
-		out := &passed{map[string]bool{}, quantity.Is(false)}
+func loopsOf(b *ledger.Build) *named {
+	return ledger.Memo(b, loopsKey{}, func() *named {
+		out := &named{map[string]bool{}, quantity.Is(false)}
 		for _, l := range b.Loops() {
 			for _, r := range l.Through {
 				out.add(r)
@@ -144,12 +176,17 @@ func loopsOf(b *ledger.Build) *passed {
 	})
 }
 
-func inLoop(b *ledger.Build, c *ledger.Radiator) quantity.Truth {
-	if !c.Part.Known() {
-		return c.Part.Required()
+func inLoop(b *ledger.Build, part ledger.Ref) quantity.Truth {
+	if !part.Known() {
+		return part.Required()
 	}
+	return passed(b, part.String())
+}
+
+// passed tells whether a loop passes a part.
+func passed(b *ledger.Build, path string) quantity.Truth {
 	all := loopsOf(b)
-	return quantity.Is(all.parts[strings.ToLower(c.Part.String())]).Or(all.unsaid)
+	return quantity.Is(all.parts[strings.ToLower(path)]).Or(all.unsaid)
 }
 
 // bores compares a hose with what it joins at each end.

@@ -110,7 +110,7 @@ var loops = &lint.Rule{
 	Title:   "every fluid loop closes and passes a pump, a heat source and an exchanger, its hoses fit, and every cooler is in one",
 	Due:     ledger.AtFirstStart,
 	Sources: []quantity.Citation{data.Source("loop-practice")},
-	Note: "Each hose of a loop names the things before and after it, either way round. What a part does goes by its role: an engine and a transmission carry their own pump. Two parts named one after the other are taken as bolted together. " +
+	Note: "Each hose of a loop names the things before and after it, either way round. What a part does goes by its role: an engine and a transmission carry their own pump. Two parts named one after the other are taken as bolted together, but for an engine and a radiator or heater core: the one rocks and the other does not. A hose carries what its loop carries. What takes coolant's heat from an engine that did not come with the vehicle is in a loop too: its hoses were led anew. " +
 		"Bores may differ by 10 %; those stated as a trade size are compared as such. Left out: which branch the water takes where loops share a part, and air that cannot get out at the top.",
 	Caution: scald,
 	Check:   checkLoops,

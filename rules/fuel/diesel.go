@@ -12,6 +12,7 @@ import (
 
 var (
 	noVents      = data.Table("no-vents").Rows()
+	shutVents    = data.Table("shut-vents").Rows()
 	dieselSpout  = data.Value("diesel-spout-least").Spelling() + " to " + data.Value("diesel-spout-largest").Spelling()
 	truckSpout   = data.Value("truck-spout-least").Spelling()
 	narrowPasses = data.Value("unleaded-spout-largest").Spelling()
@@ -103,8 +104,11 @@ func checkDieselNeeds(b *ledger.Build, s *lint.Sheet) {
 	separates := b.Part(f.WaterSeparator).Role.Is("water-separator", "fuel-filter")
 	s.On(f, "what separates water").Work().When(diesel, noDiesel).When(f.WaterSeparator.Given().Or(quantity.Is(b.IsPhantom())), "none is named yet").
 		Holds(separates, "%s is neither a water separator nor a fuel filter, by its role", f.WaterSeparator)
+	begins, _, _ := strings.Cut(strings.ToLower(strings.TrimSpace(f.Vent.String())), " ")
 	s.On(f, "vent").Work().When(diesel, noDiesel).
-		Holds(f.Vent.Is(noVents...).Not(), "the tank cannot breathe: its vent is %q", f.Vent)
+		Holds(f.Vent.Is(noVents...).Or(quantity.Is(slices.Contains(shutVents, begins)).And(f.Vent.Given())).Not(), "the tank cannot breathe: its vent is %q", f.Vent)
+	s.On(f, "how it breathes").Work().When(diesel, noDiesel).When(f.Vent.Given().Or(quantity.Is(b.IsPhantom())), "not in the ledger yet").
+		Holds(quantity.Is(vehicle.Describes(b, f.Vent)).And(f.Vent.Required()), "%q does not say how the tank breathes", f.Vent)
 }
 
 // returnsAsked lists the fitted parts that need a fuel return.

@@ -33,6 +33,8 @@ func checkHoseClass(b *ledger.Build, s *lint.Sheet) {
 			Holds(vehicle.PlausibleAtLeast(b, h.Temperature, data.Value("line-warm-at-least")), "")
 		s.On(h, "clamps").When(fuel, "").When(tube.Not(), isTube).
 			Holds(vehicle.Held(h).And(vehicle.Clamped(h).OrElse(true)), "%q holds no fuel hose", h.Clamps)
+		ends, off, parts := vehicle.EndsAboard(b, h)
+		s.On(h, "ends").When(fuel, "").When(quantity.Is(parts).Or(phantom), "no end of it is a part").Holds(ends, "it hangs on %s, which came off", off)
 		s.On(h, "immersion").When(h.Immersed, "it does not lie in the fuel").When(fuel, "").
 			Holds(h.RatedImmersed, "its maker does not rate it for lying in the fuel")
 		typed(s.On(h, "pressure"), h.RatedPressure, typePressure(h)).When(tube.Not().Or(h.RatedPressure.Given()), unrated).When(fuel, "").

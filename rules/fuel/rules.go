@@ -13,7 +13,7 @@ const fire = "Leaking fuel burns. Work with the tank empty, the battery off and 
 var Pack = &lint.Pack{
 	Name:  "fuel",
 	Title: "Fuel: what it touches, the hoses, the filler, what is left of the old system, and the supply to the pump",
-	Rules: []*lint.Rule{material, wetted, hoseClass, filler, gasolineLeftOver, dieselNeeds, filter, lineLoss, returned, coldFuel},
+	Rules: []*lint.Rule{material, wetted, tankPlace, hoseClass, filler, gasolineLeftOver, dieselNeeds, filter, lineLoss, returned, coldFuel},
 }
 
 var material = &lint.Rule{

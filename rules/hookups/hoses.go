@@ -9,14 +9,14 @@ import (
 
 var hoses = &lint.Rule{
 	Name:    "hookups/hoses",
-	Title:   "every hose of coolant, oil, brake fluid, vacuum or charge air is made of what stands it, is held, and has its maker's word for its pressure and heat",
+	Title:   "every hose but the fuel's stands what runs in it, its heat and its pressure, and is held",
 	Due:     ledger.AtFirstStart,
 	Sources: []q.Citation{data.Source("hose-materials"), data.Source("hose-warmth"), data.Source("practice")},
 	Backs:   []string{"hose-materials", "hose-warmth"},
 	Note: "The judgments are from memory. \"Not recommended\" is a must all the same, for people die of brakes, steering and oil fires, and are scalded by coolant, when a hose lets go; \"caution\", and the heat that a material stands where no maker's rating is written, are shoulds. " +
 		"A maker's rating that is written is a must: for the hose's own figures, for the cap's pressure and the top tank's limit in coolant. A hose that leads from what gives hydraulic pressure to what needs it is rated for all of it. " +
-		"What is pushed on is held by clamps or says how it is joined; a vacuum hose, and metal tube, may go without. An automatic's clutch fluid and brake fluid are taken as glycol: mineral fluid in them is another thing. The fuel's hoses are the pack fuel's.",
-	Caution: hurt,
+		"What is pushed on is held by clamps or says how it is joined; a vacuum hose, and metal tube, may go without. No end hangs on a part that came off. An automatic's clutch fluid and brake fluid are taken as glycol: mineral fluid in them is another thing. The fuel's hoses are the pack fuel's.",
+	Caution: "Hot coolant scalds, hot oil burns where it meets an exhaust, and a hose that lets go takes brakes or steering with it. Let it cool, and let the pressure off, before you touch it. Local codes and a licensed shop have the last word.",
 	Check:   checkHoses,
 }
 
@@ -38,6 +38,8 @@ func checkHoses(b *ledger.Build, s *lint.Sheet) {
 		tube := vehicle.IsMetal(h.Material).OrElse(false)
 		s.On(h, "how it is held").When(here, other).When(tube.Not(), "metal tube").When(h.Carries.Is("vacuum").Not(), "a vacuum hose pushes on").
 			Holds(vehicle.Held(h).And(vehicle.Clamped(h).OrElse(true)), "%q holds no hose", h.Clamps)
+		ends, off, parts := vehicle.EndsAboard(b, h)
+		s.On(h, "ends").When(here, other).When(q.Is(parts).Or(phantom), "no end of it is a part").Holds(ends, "it hangs on %s, which came off", off)
 
 		rated := h.RatedPressure.Given().Or(phantom)
 		s.On(h, "pressure").When(here, other).When(rated, unrated).When(h.Pressure.Given().Or(phantom), "its pressure is not in the ledger").AtMost(h.Pressure, h.RatedPressure)

@@ -39,22 +39,37 @@ func readQuiet() map[string]string {
 
 // Says tells whether an answer says something: it does not put off, where it sends
 // the reader elsewhere it names its entries, and of a must enough of its words are
-// neither of grammar, nor such as approve or put off, nor the names of people. What
-// is written in other letters than Latin ones is taken to say something.
+// neither of grammar, nor such as approve or put off, nor the names of people.
 func Says(b *ledger.Build, a *ledger.Answer, least Substance) bool {
-	says := strings.ToLower(strings.Trim(a.Says.String(), " .!"))
-	begins := says
-	if i := strings.IndexAny(says, ",;:.("); i >= 0 {
-		begins = strings.TrimSpace(says[:i])
+	named, enough := len(a.Entries) > 0, mustSay
+	switch {
+	case least == Any:
+		enough = 0
+	case named:
+		enough--
 	}
-	of := nonAnswers.Word(says, "of")
-	if says == "" || of == "any" || nonAnswers.Word(begins, "of") == "any" || of == "tried" && least == Tried {
+	return says(b, a.Says.String(), named, least == Tried, enough)
+}
+
+// Describes tells whether a free word says something: one word of it does.
+func Describes(b *ledger.Build, w q.Word) bool { return says(b, w.String(), false, false, 1) }
+
+// says goes by the words of a text. What is written in other letters than Latin
+// ones is taken to say something.
+func says(b *ledger.Build, text string, named, tried bool, enough int) bool {
+	text = strings.ToLower(strings.Trim(text, " .!"))
+	begins := text
+	if i := strings.IndexAny(text, ",;:.("); i >= 0 {
+		begins = strings.TrimSpace(text[:i])
+	}
+	of := nonAnswers.Word(text, "of")
+	if text == "" || of == "any" || nonAnswers.Word(begins, "of") == "any" || of == "tried" && tried {
 		return false
 	}
-	if strings.ContainsFunc(says, func(r rune) bool { return unicode.IsLetter(r) && !unicode.Is(unicode.Latin, r) }) {
+	if strings.ContainsFunc(text, func(r rune) bool { return unicode.IsLetter(r) && !unicode.Is(unicode.Latin, r) }) {
 		return true
 	}
-	words, named := wordsIn(says), len(a.Entries) > 0
+	words := wordsIn(text)
 	if len(words) == 0 || pointers.Word(words[0], "sort") != "" && !named {
 		return false
 	}
@@ -66,13 +81,7 @@ func Says(b *ledger.Build, a *ledger.Answer, least Substance) bool {
 			seen[w] = true
 		}
 	}
-	switch {
-	case least == Any:
-		return !putsOff
-	case named:
-		return len(seen) >= mustSay-1
-	}
-	return len(seen) >= mustSay
+	return !putsOff && len(seen) >= enough
 }
 
 func wordsIn(text string) []string {

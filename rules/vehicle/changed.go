@@ -120,7 +120,7 @@ func changesIn(b *ledger.Build, of []Matter) []change {
 		}
 	}
 	for _, w := range b.Works() {
-		mended := w.Did.Is("renewed", "repaired").Holds()
+		mended := w.Did.Is(stirring...).Holds()
 		if mended && slices.ContainsFunc(w.Parts, func(r ledger.Ref) bool {
 			return slices.ContainsFunc(of, func(m Matter) bool { return m.has(b.Part(r)) })
 		}) {
@@ -213,7 +213,8 @@ func heavy(b *ledger.Build, day ledger.Date) []change {
 // whenever it was.
 func Reworked(b *ledger.Build, of Matter) bool { return len(changesIn(b, []Matter{of})) > 0 }
 
-// stirring is what may leave a part elsewhere than a reading off it had it.
+// stirring is work that may leave a part otherwise than a test or a reading off it
+// had it.
 var stirring = []string{"renewed", "repaired", "adjusted", "made", "fitted", "removed"}
 
 // Stirred tells what was done to a part after a day on which something was read

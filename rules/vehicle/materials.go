@@ -70,3 +70,19 @@ func Held(h *ledger.Hose) q.Truth {
 	}
 	return h.Clamps.Required()
 }
+
+// EndsAboard tells that no end of a hose hangs on a part that came off, which does
+// where one does, and whether any end is a part.
+func EndsAboard(b *ledger.Build, h *ledger.Hose) (on q.Truth, off string, parts bool) {
+	on = q.Is(true)
+	for _, end := range []ledger.Ref{h.From, h.To} {
+		if !end.Names("part").Holds() {
+			continue
+		}
+		parts = true
+		if is := Aboard(b.Part(end)); !is.Holds() {
+			on, off = on.And(is), end.String()
+		}
+	}
+	return on, off, parts
+}

@@ -13,7 +13,7 @@ var grounds = &lint.Rule{
 	Due:     ledger.AtFirstStart,
 	Sources: cited("bonding", "practice"),
 	Backs:   []string{"practice", "bonding"},
-	Note: "Asked for where the ledger has a battery and an engine that are fitted. A ground is a circuit of duty ground between the two, either way round; the body or frame is a part of role frame, body-panel or body-harness. What returns is no more than the largest fuse of a circuit that returns by the chassis. " +
+	Note: "Asked for where the ledger has a battery and an engine that are fitted. A ground is a circuit of duty ground between the two, either way round; the body or frame is a part of role frame, body-panel or body-harness. What returns is no more than the largest fuse of a circuit that returns by the chassis, as one does that does not say. " +
 		"That a ground is there and carries it is common practice, and plain physics: what finds no way back takes brake lines, cables and bearings. A code for park trailers asks that the battery's bond is not smaller than its feed; here the fuse of that feed stands for it. That the grounds to the body have as much copper as the thickest feed behind the largest fuse is a should.",
 	Caution: "A ground that is missing or thin heats the throttle cable, the brake hoses' ends and the bearings instead, and starts fires. Disconnect the battery before you touch it; local codes and a licensed electrician have the last word.",
 	Check:   checkGrounds,
@@ -113,7 +113,7 @@ func returned(b *ledger.Build, n *circuits.Network) (largest quantity.Quantity, 
 	most := 0.0
 	for _, r := range n.Runs {
 		own := quantity.FirstOf(r.Fuse, r.Breaker)
-		if !b.IsPhantom() && !(r.Return.Is("chassis").Holds() && own.Known()) {
+		if !b.IsPhantom() && (r.Return.Is("chassis").Fails() || !own.Known()) {
 			continue
 		}
 		fuses = append(fuses, own)
