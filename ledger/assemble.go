@@ -104,11 +104,15 @@ func (r *reader) inside(outer *schema.Kind, n *syntax.Node) {
 }
 
 func (r *reader) many(s *schema.Kind, n *syntax.Node) {
+	bare := false
 	for _, c := range n.Children {
 		if c.Kind != syntax.Table {
-			if s.Has(c.Key) {
+			switch {
+			case s.Has(c.Key) && bare:
+			case s.Has(c.Key):
+				bare = true // told once, and not of each key
 				r.fault(c.KeyAt, "[%s] needs an id: write [%s.ID], as in [%s.%s]", s.Name, s.Name, s.Name, "main")
-			} else {
+			default:
 				r.fault(c.KeyAt, "%s.%s is a table: write [%s.%s]", s.Name, c.Key, s.Name, c.Key)
 			}
 			r.lose(s.Name, c.KeyAt)

@@ -186,7 +186,9 @@ func (b *binder) date(n *syntax.Node, key string) q.Word {
 		text = n.Value.(string)
 	}
 	if _, err := time.Parse(time.DateOnly, text); err != nil {
-		b.fault(n.ValueAt, "%s takes a date, such as 2026-03-01; got %s", key, kindOfNode(n))
+		if n.Kind != syntax.Date || n.Value != nil { // else it was told where it was read
+			b.fault(n.ValueAt, "%s takes a date, such as 2026-03-01; got %s", key, kindOfNode(n))
+		}
 		return q.MissingWord(src)
 	}
 	return q.Written(text, src)

@@ -143,7 +143,7 @@ var faultKinds = map[string]sayable{
 	"more than %d characters":                                                                     always,
 	"a number of more than %d digits":                                                             never,
 	"feet and inches take whole feet and less than 12 in, as in \"5 ft 2 1/4 in\"":                never,
-	"a plain number without commas, as in %s":                                                     always,
+	"a number with a point for decimals and no commas, as in 1.5 or 1200; got %q":                 always,
 	"a finite number":                                              partly, // 1e400
 	"a number and a unit; got %q":                                  always,
 	"a fraction such as 3 1/2":                                     always,

@@ -105,7 +105,7 @@ type Vehicle struct {
 	CGHeight       q.Quantity `key:"cg-height" dim:"length" above-zero:"" of-this-vehicle:"" public:"" about:"height of the center of gravity as received"`
 	Height         q.Quantity `key:"height" dim:"length" above-zero:"" of-this-vehicle:"" public:"" about:"overall height"`
 	TopSpeed       q.Quantity `key:"top-speed" dim:"speed" exact:"" above-zero:"" public:"" about:"the highest speed it will be driven at"`
-	Spare          Ref        `key:"spare" ref:"tire" about:"tire.x of the spare"`
+	Spare          Ref        `key:"spare" ref:"tire" about:"the tire of the spare"`
 	SeatsAt        Spot       `key:"seats-at" about:"middle of all seats together, where people sit"`
 	CargoAt        Spot       `key:"cargo-at" about:"middle of the bed or load space"`
 }
@@ -116,10 +116,10 @@ type Axle struct {
 	Rating        q.Quantity `key:"rating" dim:"mass" exact:"" above-zero:"" of-this-vehicle:"" public:"" about:"certified gross axle weight rating"`
 	Track         q.Quantity `key:"track" dim:"length" above-zero:"" of-this-vehicle:"" public:"" about:"track width now"`
 	TrackWas      q.Quantity `key:"track-was" dim:"length" above-zero:"" of-this-vehicle:"" public:"" about:"track width as received, if another"`
-	Tire          Ref        `key:"tire" ref:"tire" about:"tire.x now"`
-	TireWas       Ref        `key:"tire-was" ref:"tire" about:"tire.x as received, if another"`
+	Tire          Ref        `key:"tire" ref:"tire" about:"the tires that are on it now"`
+	TireWas       Ref        `key:"tire-was" ref:"tire" about:"the tires as received, if others"`
 	TireFitted    Date       `key:"tire-fitted-on" about:"when other tires than as received went on"`
-	Wheel         Ref        `key:"wheel" ref:"wheel" about:"wheel.x"`
+	Wheel         Ref        `key:"wheel" ref:"wheel" about:"the wheels that are on it now"`
 	Tires         q.Quantity `key:"tires" exact:"" default:"2" choices:"2,4" public:"" about:"how many tires: 2, or 4 for duals"`
 	SpringRate    q.Quantity `key:"spring-rate" dim:"spring-rate" above-zero:"" public:"" about:"at one wheel"`
 	SpringRateWas q.Quantity `key:"spring-rate-was" dim:"spring-rate" above-zero:"" public:"" about:"at one wheel, as received, if other springs"`
@@ -194,7 +194,7 @@ type Engine struct {
 type Made struct {
 	Material q.Word `key:"material" public:"" about:"what it is made of"`
 	Process  q.Word `key:"process" public:"" about:"how"`
-	Drawing  Ref    `key:"drawing" ref:"document" about:"document.x: a drawing or photo"`
+	Drawing  Ref    `key:"drawing" ref:"document" about:"a drawing or photo of it"`
 	By       q.Word `key:"by" about:"who made it"`
 }
 
@@ -204,7 +204,7 @@ type Part struct {
 	Name      q.Word            `key:"name" called:"" public:"" about:"what people call it"`
 	Role      q.Word            `key:"role" known:"role" public:"" about:"the trade's word for what it is, such as alternator"`
 	Origin    q.Word            `key:"origin" oneof:"original,donor,bought,made" public:"" about:"where it comes from"`
-	Donor     Ref               `key:"donor" ref:"donor" public:"" about:"donor.x"`
+	Donor     Ref               `key:"donor" ref:"donor" public:"" about:"the vehicle that it came out of"`
 	Made      Made              `key:"made" public:"" about:"how it was made"`
 	Supplier  q.Word            `key:"supplier" commercial:"" about:"who sold it"`
 	Change    q.Word            `key:"change" public:"chosen" about:"what was altered"`

@@ -92,7 +92,7 @@ type Work struct {
 	Maker       q.Quantity `key:"torque-asked" dim:"torque" above-zero:"" about:"what the maker asks for"`
 	Bolt        q.Quantity `key:"bolt" dim:"length" above-zero:"" about:"nominal diameter of the bolts, where the maker gives no torque"`
 	Clamp       q.Quantity `key:"clamp" dim:"force" above-zero:"" about:"what one bolt has to clamp with, where the maker gives no torque"`
-	Document    Ref        `key:"document" ref:"document" of-this-vehicle:"" about:"document.x"`
+	Document    Ref        `key:"document" ref:"document" of-this-vehicle:"" about:"what shows it"`
 }
 
 // Document is [document.ID].

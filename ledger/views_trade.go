@@ -145,7 +145,7 @@ type Exhaust struct {
 type Brakes struct {
 	Head
 	AntiLock q.Word `key:"anti-lock" oneof:"all,rear" public:"" about:"a working anti-lock system, on all wheels or the rear ones only"`
-	Document Ref    `key:"document" ref:"document" about:"document.x that shows it was found working"`
+	Document Ref    `key:"document" ref:"document" about:"what shows that it was found working"`
 }
 
 // Trailer is [trailer], the heaviest that is to be towed.
@@ -202,7 +202,7 @@ type Test struct {
 	Date     Date     `key:"date" was:"on" about:"date"`
 	By       q.Word   `key:"by" about:"who"`
 	Readings Readings `key:"readings" about:"what was read"`
-	Document Ref      `key:"document" ref:"document" about:"document.x"`
+	Document Ref      `key:"document" ref:"document" about:"what shows it"`
 }
 
 // Lamp is [lamp.ID].
@@ -220,7 +220,7 @@ type SeatBelt struct {
 	Head
 	Seat        q.Word `key:"seat" about:"which seat"`
 	Webbing     q.Word `key:"webbing" oneof:"original,re-webbed,replaced" about:"its webbing"`
-	Certificate Ref    `key:"certificate" ref:"document" about:"document.x"`
+	Certificate Ref    `key:"certificate" ref:"document" about:"what its maker or re-webber says of it"`
 }
 
 // Mirror is [mirror.ID].
@@ -237,7 +237,7 @@ type Emission struct {
 	Gear     q.Word `key:"gear" public:"" about:"which piece of emission gear"`
 	Was      q.Word `key:"was" public:"" about:"what there was"`
 	Now      q.Word `key:"now" oneof:"kept,replaced,not fitted to this engine" public:"" about:"what became of it"`
-	Document Ref    `key:"document" ref:"document" about:"document.x"`
+	Document Ref    `key:"document" ref:"document" about:"what shows it"`
 }
 
 // Pin is one pin of a plug.

@@ -17,7 +17,7 @@ import (
 type Blank struct {
 	Path, Key string // of the entry, and in it
 	Field     *schema.Field
-	Entry     *ledger.Entry // nil of a single entry that is not written yet
+	Entry     *ledger.Entry // nil of one that is not written yet
 	// Leaf is the value that has to be known better, to within the half width
 	// in SI; missing where it is another blank.
 	Leaf quantity.Quantity
@@ -141,6 +141,10 @@ func blanksNamed(b *ledger.Build, name string) []*Blank {
 		if n == nil {
 			return nil
 		}
+		if k := ledger.KindOf(n.Path); n.Entry == nil && !k.Single {
+			f := calls(k, strings.TrimPrefix(n.Path, k.Name+"."))
+			out = append(out, &Blank{Path: n.Path, Key: f.Key, Field: f})
+		}
 		if len(keys) > 1 {
 			n.Or = name
 		}
@@ -169,13 +173,27 @@ func blankNamed(b *ledger.Build, path string) *Blank {
 		e, there := b.Entry(name)
 		key := strings.Join(parts[n:], ".")
 		f := k.At(key)
-		if !there && !k.Single || there && e.Shop || f == nil || f.Type == schema.Table || strings.Contains(path, " ") {
+		if there && e.Shop || f == nil || f.Type == schema.Table || strings.Contains(path, " ") {
+			return nil
+		}
+		if !there && !k.Single && calls(k, parts[1]) == nil { // nothing tells that one of that name is meant
 			return nil
 		}
 		if !there {
 			e = nil
 		}
 		return &Blank{Path: name, Key: key, Field: f, Entry: e}
+	}
+	return nil
+}
+
+// calls is the key of a kind that may say what an entry is in the word that is its
+// id, as when = "as-received" of weighing.as-received; nil where none does.
+func calls(k *schema.Kind, id string) *schema.Field {
+	for _, f := range k.Fields {
+		if slices.Contains(f.OneOf, id) {
+			return f
+		}
 	}
 	return nil
 }

@@ -14,7 +14,7 @@ import (
 // pack that is left out. Its rules
 // need the results of all others and the files of the build, so they have no
 // Check that could be run by itself.
-var Own = &Pack{Name: "ledger", Title: "documents, waivers and signatures are what they say", Rules: []*Rule{wordsRule, documentRule, packsRule, waiverRule, signatureRule, deliveredRule}}
+var Own = &Pack{Name: "ledger", Title: "documents, waivers and signatures are what they say", Rules: []*Rule{wordsRule, documentRule, packsRule, waiverRule, signatureRule, deliveredRule, readRule}}
 
 var format = []quantity.Citation{{Key: "ledger-format", Text: "the ledger's own format"}}
 
@@ -41,8 +41,8 @@ var signatureRule = &Rule{
 	Caution: "A signature says that someone stands for the build. It does not stand in for an inspection, or for a license, where the local code asks for one.",
 }
 
-// judgeOwn lets waivers take effect and makes the program's own checks.
-func (rep *Report) judgeOwn(b *ledger.Build, all, chosen []*Pack) {
+// judgeOwn lets waivers take effect and makes the program's own checks, on a day.
+func (rep *Report) judgeOwn(b *ledger.Build, all, chosen []*Pack, day string) {
 	for _, r := range leftOut(b, all, chosen) {
 		r.settle(rep.Stage)
 		rep.Results = append(rep.Results, r)
@@ -52,7 +52,7 @@ func (rep *Report) judgeOwn(b *ledger.Build, all, chosen []*Pack) {
 	for _, own := range []struct {
 		rule  *Rule
 		check func(*ledger.Build, *Sheet)
-	}{{wordsRule, words}, {documentRule, documents}, {waiverRule, w.check}, {signatureRule, rep.signatures}, {deliveredRule, delivered}} {
+	}{{wordsRule, words}, {documentRule, documents}, {waiverRule, w.check}, {signatureRule, rep.signatures}, {deliveredRule, delivered}, {readRule, readBy(day)}} {
 		results, faults := evaluateBy(own.rule, b, own.check)
 		rep.Faults = append(rep.Faults, faults...)
 		for _, r := range results {

@@ -128,6 +128,20 @@ func TestWaivers(t *testing.T) {
 	}
 }
 
+func TestReadOnADayToCome(t *testing.T) {
+	for _, c := range []struct{ date, today, want string }{
+		{"2026-06-01", "", ""},
+		{"2026-06-02", "", ""}, // clocks differ by a day
+		{"2026-06-03", "", "gap.a (read) fail counts: read = 2026-06-03 is after 2026-06-01: nothing is read on a day to come; write the day on which it was"},
+		{"2026-06-03", "2026-06-20", ""}, // judged as of a day that is past
+		{"2062-03-01", "2026-06-20", "gap.a (read) fail counts: read = 2062-03-01 is after 2026-06-20: nothing is read on a day to come; write the day on which it was"},
+		{`"2062-03-01"`, "2026-06-20", "gap.a (read) fail counts: read = 2062-03-01 is after 2026-06-20: nothing is read on a day to come; write the day on which it was"},
+	} {
+		b := lay(t, map[string]string{"build.toml": head + "[gap.a]\nbetween = [\"a\", \"b\"]\nread = " + c.date + "\n"})
+		assert.Equal(t, c.want, told(lint.Check(b, gaugePacks, lint.Options{AsOf: asOf, Today: c.today}), "ledger/read"), c.date+" "+c.today)
+	}
+}
+
 func TestWaiverKeepsWhatIsUnderIt(t *testing.T) {
 	build := head + "[part.a]\nname = \"A\"\n[waiver.w]\nrule = \"toy/%s\"\nentry = \"part.a\"\n%sbecause = \"x\"\nby = \"y\"\nuntil = 2027-01-01\n"
 	rep := judge(t, ledger.AtDelivery, map[string]string{"build.toml": fmt.Sprintf(build, "mass", "")})

@@ -1,11 +1,14 @@
 package lint_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"fishplate/ledger"
+	"fishplate/ledger/quantity"
 	"fishplate/lint"
 )
 
@@ -45,4 +48,41 @@ bore-from = "0.2 ± 0 in"
 	_, rep = judgeGaps(t, threeGaps)
 	_, ok = checkOn(t, rep, "toy/gap", "hose.a").Room()
 	assert.False(t, ok, "nothing is lacking")
+}
+
+// A bound that whatever is written keeps, or that of where a thing is, tells nobody
+// anything; one within reach is told.
+func TestRoomSaysNothingUseless(t *testing.T) {
+	limit := ""
+	pack := &lint.Pack{Name: "toy", Title: "made-up rules", Rules: []*lint.Rule{
+		{Name: "toy/seat", Title: "the seats are not too far back", Check: func(b *ledger.Build, s *lint.Sheet) {
+			s.On(b.Vehicle(), "").AtMost(b.Now(b.Vehicle().SeatsAt).X, quantity.Cited("far", "60 in", "made up"))
+		}},
+		{Name: "toy/hose", Title: "a hose is not too long", Check: func(b *ledger.Build, s *lint.Sheet) {
+			for _, h := range b.Hoses() {
+				s.On(h, "").AtMost(h.Length, quantity.Cited("long", limit, "made up"))
+			}
+		}},
+		{Name: "toy/cooler", Title: "a cooler does enough", Check: func(b *ledger.Build, s *lint.Sheet) {
+			for _, r := range b.Radiators() {
+				s.On(r, "").AtMost(r.Effectiveness, quantity.Cited("most", strings.TrimSuffix(limit, " in"), "made up"))
+			}
+		}},
+	}}
+	for _, c := range []struct {
+		limit        string
+		hose, cooler bool
+	}{{"0.9 in", true, true}, {"90 in", true, false}, {"9000 in", false, false}} {
+		limit = c.limit
+		b := lay(t, map[string]string{"build.toml": "[vehicle]\nseats = 2\n[hose.a]\n[radiator.a]\n"})
+		rep := lint.Check(b, []*lint.Pack{pack}, lint.Options{AsOf: asOf})
+		seat := checkOn(t, rep, "toy/seat", "vehicle")
+		require.Equal(t, lint.Missing, seat.Verdict)
+		_, ok := seat.Room()
+		assert.False(t, ok, "where the seats are nobody chooses for a check's sake")
+		_, ok = checkOn(t, rep, "toy/hose", "hose.a").Room()
+		assert.Equal(t, c.hose, ok, "hose "+c.limit)
+		_, ok = checkOn(t, rep, "toy/cooler", "radiator.a").Room()
+		assert.Equal(t, c.cooler, ok, "cooler "+c.limit)
+	}
 }

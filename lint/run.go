@@ -127,7 +127,7 @@ func check(b *ledger.Build, packs []*Pack, opt Options, run func(*Rule) came) *R
 		Sort(rep.Results)
 		return rep
 	}
-	rep.judgeOwn(b, packs, chosen)
+	rep.judgeOwn(b, packs, chosen, max(rep.AsOf, opt.Today))
 	rep.Notes = append(shopPacks(b, packs, chosen), idleLimits(b, used)...)
 	rep.Shop = shopFile(b)
 	Sort(rep.Results)

@@ -44,14 +44,14 @@ func withWinch(t *testing.T) {
 	require.NoError(t, err)
 	t.Setenv("XDG_CACHE_HOME", filepath.Join(t.TempDir(), "cache"))
 	t.Chdir(t.TempDir())
-	gitAt(t, ".", "2026-01-09", "init", "-q", "-b", "main")
+	gitAt(t, ".", "2026-06-09", "init", "-q", "-b", "main")
 	shop, err := os.ReadFile(filepath.Join(examples, "shop.toml"))
 	require.NoError(t, err)
 	require.NoError(t, os.WriteFile("shop.toml", shop, 0o644))
 	for _, c := range []struct{ day, from, about string }{
-		{"2026-01-09", "before", "Begin bittern"},
-		{"2026-02-13", "after", "Winch in front, battery ahead of the axle"},
-		{"2026-03-02", "before", "Take the winch off again"},
+		{"2026-06-09", "before", "Begin bittern"},
+		{"2026-07-13", "after", "Winch in front, battery ahead of the axle"},
+		{"2026-08-03", "before", "Take the winch off again"},
 	} {
 		require.NoError(t, os.RemoveAll("bittern"))
 		require.NoError(t, os.CopyFS("bittern", os.DirFS(filepath.Join(examples, "changes", "winch", c.from))))

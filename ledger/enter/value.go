@@ -50,10 +50,7 @@ func pathOf(k *schema.Kind, key string) (path []string, f *schema.Field, wrong s
 	return path, f, ""
 }
 
-var (
-	decimalComma = regexp.MustCompile(`[0-9],[0-9]`)
-	plainNumber  = regexp.MustCompile(`^-?(0|[1-9][0-9]*)(\.[0-9]+)?$`)
-)
+var plainNumber = regexp.MustCompile(`^-?(0|[1-9][0-9]*)(\.[0-9]+)?$`)
 
 // valueOf is a cell's text as the ledger spells it; number tells that one
 // without quotes stands there now. What it cannot be the loader tells, save
@@ -75,8 +72,6 @@ func valueOf(f *schema.Field, text string, number bool) (v edit.Value, wrong str
 	}
 	low := strings.ToLower(text)
 	switch {
-	case f.TakesQuantity() && decimalComma.MatchString(text):
-		return v, fmt.Sprintf("%q has a comma in its number: a decimal takes a point, as in 1.5, and thousands take no mark", text)
 	case f.TakesQuantity() && strings.ContainsAny(text, "\"'"): // inch marks would have to be escaped
 		if r, err := q.Parse(text, f.Dim, q.Options{Position: f.Position}); err == nil {
 			return edit.Text(r.Spelling), ""

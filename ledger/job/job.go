@@ -76,7 +76,7 @@ func (j *Job) there(t thing) bool {
 	case j.by(t.arrived), j.by(t.fittedOn), j.over():
 		return true
 	case !t.bought:
-		return !j.toMake(t.path)
+		return !j.toMake(t.path) && !j.toCome(t.path)
 	case t.ordered.Known():
 		return false
 	}
@@ -105,6 +105,17 @@ func (j *Job) toMake(path string) bool {
 	return false
 }
 
+// toCome tells that a part is to come from a donor, as it did in the build that
+// this one was begun from, and nothing shows that there is one yet.
+func (j *Job) toCome(path string) bool {
+	e, ok := j.Entry(path)
+	if !ok || !j.again || j.over() {
+		return false
+	}
+	p, ok := j.View(e).(*ledger.Part)
+	return ok && p.Origin.Is("donor").Holds() && !p.Donor.Known() && !j.by(p.FittedOn) && !j.worked(path)
+}
+
 // awaited says of a thing that is not there what it waits for.
 func (j *Job) awaited(t thing) string {
 	switch {
@@ -112,6 +123,8 @@ func (j *Job) awaited(t thing) string {
 		return "ordered " + t.ordered.String() + j.ago(t.ordered) + " from " + t.supplier
 	case j.by(t.ordered):
 		return "ordered " + t.ordered.String() + j.ago(t.ordered)
+	case !t.bought && j.toCome(t.path):
+		return "to come from a donor"
 	case !t.bought:
 		return "to be made"
 	}
@@ -179,7 +192,7 @@ func (j *Job) stateOfPart(p *ledger.Part) string {
 		kept = "altered"
 	case p.Origin.Is("original").Holds():
 		kept = "kept"
-	case j.again && !j.over() && p.Origin.Is("donor").Holds() && !j.by(p.FittedOn) && !j.worked(p.Path()):
+	case j.toCome(p.Path()):
 		kept = "to come from a donor"
 	case p.Origin.Is("donor").Holds() && p.Change.Known():
 		kept = "from the donor, altered"

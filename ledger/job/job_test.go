@@ -366,6 +366,57 @@ func entryWork(j *job.Job, path string) *ledger.Work {
 }
 
 // A shop that writes down no orders has none waiting.
+// What a build was begun with is not there yet: nothing can be done to it but make it.
+func TestStepsOfABuildBegunFromAnother(t *testing.T) {
+	const build = `
+[build]
+from = "0123456789ab:builds/other"
+[donor.van]
+make = "A"
+[part.engine]
+origin = "donor"
+[part.pump]
+origin = "donor"
+donor = "donor.van"
+[part.shaft]
+origin = "original"
+[part.belt]
+origin = "bought"
+[part.tray]
+origin = "made"
+[work.injectors]
+parts = ["part.engine"]
+did = "renewed"
+[work.bench]
+parts = ["part.pump", "part.shaft"]
+did = "tested"
+[work.bolts]
+parts = ["part.belt", "part.tray"]
+parts-in-hand = ["part.belt"]
+did = "torqued"
+[work.tray]
+parts = ["part.tray"]
+did = "made"
+[work.later]
+parts = ["part.belt"]
+title = "Find out about the belt"
+`
+	words := func(build string) map[string]string {
+		out := map[string]string{}
+		for _, s := range of(t, "2026-06-01", "", build).Steps() {
+			out[strings.TrimPrefix(s.Path(), "work.")] = s.Words()
+		}
+		return out
+	}
+	want := map[string]string{"injectors": "waits for part.engine", "bench": "can start", "bolts": "waits for part.belt, part.tray", "tray": "can start", "later": "can start"}
+	assert.Equal(t, want, words(build))
+	want["injectors"] = "can start"
+	assert.Equal(t, want, words(strings.Replace(build, `origin = "donor"`, "origin = \"donor\"\ndonor = \"donor.van\"", 1)))
+	want["bolts"], want["tray"] = "can start", "done 2026-05-20"
+	assert.Equal(t, want, words(strings.NewReplacer(`origin = "donor"`+"\n[part.pump]", "origin = \"donor\"\ndonor = \"donor.van\"\n[part.pump]",
+		`origin = "bought"`, "origin = \"bought\"\narrived = 2026-05-01", `did = "made"`, "did = \"made\"\ndate = 2026-05-20").Replace(build)))
+}
+
 func TestNoOrdersKept(t *testing.T) {
 	j := of(t, "", "", "[part.a]\norigin = \"bought\"\norder-as = \"x\"\n[work.a]\nparts-in-hand = [\"part.a\"]\n")
 	assert.Empty(t, j.Orders())

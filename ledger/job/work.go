@@ -36,8 +36,12 @@ func (j *Job) Step(w *ledger.Work) *Step {
 			s.After = append(s.After, before)
 		}
 	}
-	for _, r := range w.PartsInHand {
-		if t := ofPart(j.Part(r)); !j.there(t) {
+	wants := w.PartsInHand
+	if w.Did.Known() && w.Did.Is("made").Fails() { // what is not there can be made, and nothing else be done to it
+		wants = slices.Concat(wants, w.Parts)
+	}
+	for i, r := range wants {
+		if t := ofPart(j.Part(r)); !ledger.Refer(wants[:i], r.String()) && !j.there(t) {
 			s.Lacks = append(s.Lacks, Awaited{r.String(), j.awaited(t)})
 		}
 	}

@@ -76,7 +76,7 @@ func plainOrFraction(s string) (figure, string, error) {
 		head, rest = head[:i], " "+head[i+1:]+rest
 	}
 	if strings.IndexByte(head, ',') >= 0 {
-		return figure{}, "", fmt.Errorf("a plain number without commas, as in %s", strings.ReplaceAll(head, ",", ""))
+		return figure{}, "", fmt.Errorf("a number with a point for decimals and no commas, as in 1.5 or 1200; got %q", s)
 	}
 	whole := isDigits(strings.TrimLeft(head, "+-"))
 	if whole && startsFraction("1"+rest) {

@@ -118,7 +118,7 @@ func (r *Reading) check() error {
 }
 
 // marks are the signs that people type in more than one way.
-var marks = strings.NewReplacer("+/-", "±", "+-", "±", "−", "-", "½", " 1/2", "¼", " 1/4", "¾", " 3/4", "⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8", "⅞", " 7/8", "⁄", "/", "′", "'", "″", "\"")
+var marks = strings.NewReplacer("+/-", "±", "+-", "±", "−", "-", "½", " 1/2", "¼", " 1/4", "¾", " 3/4", "⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8", "⅞", " 7/8", "⁄", "/", "′", "'", "″", "\"", "”", "\"")
 
 // tidy makes signs and spacing one way; most text already is.
 func tidy(s string) string {

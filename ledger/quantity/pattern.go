@@ -34,9 +34,9 @@ const (
 	mixed    = "[0-9]+(?:(?:" + blank + "+|" + minus + ")[0-9]+" + over + "|" + blanks + vulgar + ")"
 	plainly  = "(?:" + mixed + "|[0-9]+" + over + "|(?:[0-9]+\\.?[0-9]*|\\.[0-9]+)" + exponent + ")"
 	nought   = minus + "(?:0+(?:" + blank + "+0+)?" + over + "|(?:0+\\.?0*|\\.0+)" + exponent + ")"
-	letters  = "A-Za-z%\"\u2033°µμΩ" // that a unit begins with
+	letters  = "A-Za-z%\"\u2033\u201d°µμΩ" // that a unit begins with
 	anyUnit  = "(?:1?" + blanks + stroke + blanks + ")?[" + letters + "][^±~" + space + "]*(?:" + blank + "+[" + letters + "(/\u2044·*][^±~" + space + "]*)*"
-	inches   = "(?:inches|inch|in|[\"\u2033])"
+	inches   = "(?:inches|inch|in|[\"\u2033\u201d])"
 )
 
 // Spoken is the pattern of text that is not blank.
@@ -161,7 +161,7 @@ func longestFirst(a, b string) int {
 
 // spelt is a unit's spelling with the signs that people type in more than one way.
 func spelt(s string) string {
-	return strings.NewReplacer(" ", blank+"+", "/", stroke, "-", minus, "\"", "[\"\u2033]").Replace(regexp.QuoteMeta(s))
+	return strings.NewReplacer(" ", blank+"+", "/", stroke, "-", minus, "\"", "[\"\u2033\u201d]").Replace(regexp.QuoteMeta(s))
 }
 
 // CompoundPatterns are what a text says where a unit of it may be a compound: the

@@ -55,7 +55,7 @@ func texts(t *rapid.T, names []string) string {
 	}
 	one := func() {
 		if rapid.IntRange(0, 4).Draw(t, "feet") == 0 {
-			fmt.Fprintf(&b, "%s%s%s%s", num("feet"), rapid.SampledFrom([]string{" ft ", "'", "' ", "\u2032", " feet "}).Draw(t, "mark"), num("inches"), rapid.SampledFrom([]string{" in", "\"", " inches", "", "\u2033"}).Draw(t, "end"))
+			fmt.Fprintf(&b, "%s%s%s%s", num("feet"), rapid.SampledFrom([]string{" ft ", "'", "' ", "\u2032", " feet "}).Draw(t, "mark"), num("inches"), rapid.SampledFrom([]string{" in", "\"", " inches", "", "\u2033", "\u201d"}).Draw(t, "end"))
 			return
 		}
 		b.WriteString(num("n"))

@@ -3,6 +3,7 @@ package syntax
 import (
 	"errors"
 	"fmt"
+	"regexp"
 	"strings"
 	"unicode/utf8"
 
@@ -65,25 +66,87 @@ func (r *reader) syntaxMessage(parse *unstable.ParserError, start, offset int) s
 	return plainMessage(parse.Message)
 }
 
+// usDate is how a date is written where the month comes first, or the day.
+var usDate = regexp.MustCompile(`^\d{1,2}[/.]\d{1,2}[/.]\d{2,4}\b`)
+
 // hint adds what people who write by hand most often meant.
 func (r *reader) hint(start, offset int) string {
 	line := r.src[start:lineEnd(r.src, start)]
 	value := strings.IndexByte(line, '=')
-	if value < 0 || start+value >= offset || offset >= len(r.src) || lineEnd(r.src, start) <= offset {
+	if value < 0 || start+value >= offset {
+		return joined(line)
+	}
+	if offset >= len(r.src) || lineEnd(r.src, start) <= offset {
 		return ""
 	}
 	before, rest := r.src[start+value+1:offset], r.src[offset:]
+	first, _ := utf8.DecodeRuneInString(rest)
+	whole := strings.TrimSpace(line[value+1:])
 	switch word := leadingWord(rest); {
+	case usDate.MatchString(whole):
+		return " (a date is written year first, as in 2026-03-01)"
 	case rest[0] == ',' && before != "" && '0' <= before[len(before)-1] && before[len(before)-1] <= '9':
 		return " (decimals are written with a point)"
 	case strings.TrimSpace(before) == "" && (strings.EqualFold(word, "true") || strings.EqualFold(word, "false")):
 		return " (true and false are written in small letters)"
-	case strings.ContainsAny(line, `[{`) || strings.Contains(before, `"`) || strings.Contains(before, "'"):
+	case strings.TrimSpace(before) == "" && (strings.EqualFold(word, "yes") || strings.EqualFold(word, "no")):
+		return " (yes and no are written true and false; text is written in quotes)"
+	case strings.ContainsRune("\u201c\u201d\u201e\u2018\u2019", first):
+		return " (text is written in plain quotes: \")"
+	case strings.ContainsAny(whole, `[{`):
 		return ""
-	case word != "" || rest[0] == '"' || rest[0] == '\'' || rest[0] >= 0x80 || rest[0] == '%':
-		return " (text is written in quotes)"
+	case closed(before) && rest[0] == ',':
+		return " (more than one is written in brackets: [\"a\", \"b\"])"
+	case closed(before) && afterDigit(before):
+		return " (the text ended at the mark before it: inches are written in, and feet ft)"
+	case strings.ContainsAny(before, `"'`):
+		return ""
+	case word != "" || rest[0] == '"' || rest[0] == '\'' || rest[0] >= 0x80 || rest[0] == '%' || '0' <= rest[0] && rest[0] <= '9':
+		return " (text is written in quotes" + inQuotes(whole) + ")"
 	}
 	return ""
+}
+
+// closed tells that a text in quotes ends where something else follows.
+func closed(before string) bool {
+	s := strings.TrimSpace(before)
+	return len(s) > 1 && (s[0] == '"' || s[0] == '\'') && s[len(s)-1] == s[0]
+}
+
+// afterDigit tells that the mark at the end of a text follows a figure, as that of
+// inches or feet does.
+func afterDigit(before string) bool {
+	s := strings.TrimSpace(before)
+	c := s[len(s)-2]
+	return '0' <= c && c <= '9'
+}
+
+// inQuotes shows a value as it is written in quotes, where it is short and plain.
+func inQuotes(value string) string {
+	value, _, _ = strings.Cut(value, "#")
+	value = strings.TrimSpace(strings.Trim(strings.TrimSpace(value), `"'`))
+	if value == "" || len(value) > 30 || strings.ContainsAny(value, "\"'\\") || value != visible(value) {
+		return ""
+	}
+	return ": \"" + value + "\""
+}
+
+// joined tells that a name of several words takes hyphens, as in before-move.
+func joined(line string) string {
+	end := strings.IndexAny(line, "]=")
+	if end < 0 {
+		return ""
+	}
+	words := strings.Fields(strings.Trim(line[:end], "[ \t"))
+	for _, w := range words {
+		if strings.ContainsFunc(w, func(c rune) bool { return c > 0x7f || !isBare(byte(c)) && c != '.' }) {
+			return ""
+		}
+	}
+	if len(words) < 2 || len(words) > 6 {
+		return ""
+	}
+	return " (a name has no spaces: " + strings.Join(words, "-") + ")"
 }
 
 func leadingWord(s string) string {
@@ -138,7 +201,7 @@ func skipSpace(s string, i int) int {
 var plainWords = strings.NewReplacer(
 	"expected a top-level item to end with a newline, comment, or EOF, but got ", "expected the end of the line, but found ",
 	"expected value but found ", "expected a value, but found ",
-	"strings cannot contain newlines", "the string is not closed before the end of its line",
+	"strings cannot contain newlines", "the string is not closed before the end of its line: a quotation mark is missing",
 	"expected '.' or '=', but got ", "expected '=' after the key, but found ",
 	"unexpected '=': key name appears blank", "there is no key before '='",
 	"expected '.' or ']' to end table name, but got ", "expected ']' after the table's name, but found ",
@@ -159,6 +222,9 @@ func plainMessage(m string) string {
 	}
 	if strings.HasPrefix(m, "Invalid ") || strings.HasPrefix(m, "Escaped ") || strings.HasPrefix(m, "Key ") {
 		m = strings.ToLower(m[:1]) + m[1:]
+	}
+	if strings.HasPrefix(m, "invalid date or time") {
+		m += "; a date is year, month and day, as in 2026-03-01"
 	}
 	if strings.Contains(m, "hexadecimal digits after") || strings.Contains(m, "invalid escape") {
 		m += " (in single quotes a backslash stands for itself)"

@@ -115,7 +115,8 @@ func (b *build) judgment(was *judgment, packs []*lint.Pack, opt lint.Options) *j
 		}
 		severity, shown := severityOf(r)
 		if shown && (!same || old.severity != severity || old.check.Verdict != r.Verdict) {
-			f.says, f.others = report.Sentence(r, b.b.Style()), nil
+			// the rule's name too: many an editor shows neither code nor source
+			f.says, f.others = r.Rule.Name+" on "+report.Sentence(r, b.b.Style()), nil
 			if severity <= Warning || r.Verdict == lint.Fail {
 				f.others = b.contributors(r, !same)
 			}

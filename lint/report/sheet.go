@@ -68,7 +68,7 @@ func lineOf(n *lint.Blank, b *ledger.Build) blank {
 	if n.Half > 0 {
 		l.GoodTo = Tolerance(n.Leaf, n.Half, b.Style())
 	}
-	l.Unit = unitOfBlank(n, l.Now, b.Style())
+	l.Unit = unitOfBlank(n, l.Now, b)
 	switch {
 	case n.Or != "":
 		l.Remark = "one will do: " + n.Or
@@ -101,6 +101,9 @@ func what(n *lint.Blank) string {
 	}
 	if words := schema.Or(n.Field.OneOf); len(n.Field.OneOf) > 0 && say != words {
 		say += ": " + words
+	}
+	if n.Again && n.Field.Moves == schema.MovedBefore {
+		say += "; write false once it is read again"
 	}
 	return say
 }
@@ -148,9 +151,12 @@ const (
 )
 
 // unitOfBlank is the unit in which a value is to be written: that in which it
-// is, else the build's.
-func unitOfBlank(n *lint.Blank, now string, style quantity.Style) string {
+// is, else the build's; of a name, which names would do.
+func unitOfBlank(n *lint.Blank, now string, b *ledger.Build) string {
+	style := b.Style()
 	switch {
+	case n.Field.Type == schema.Ref:
+		return namesFor(n.Field, b)
 	case n.Field.Type == schema.Truth:
 		return trueOrFalse
 	case n.Field.Type == schema.Date:
@@ -174,6 +180,23 @@ func unitOfBlank(n *lint.Blank, now string, style quantity.Style) string {
 		}
 	}
 	return strings.Join(units[:min(1, len(units))], "")
+}
+
+// namesFor are the entries that a key may name, else their kind: tire.x.
+func namesFor(f *schema.Field, b *ledger.Build) string {
+	var names, kinds []string
+	for _, k := range f.Refs {
+		kinds = append(kinds, k+".x")
+		for _, e := range b.Entries() {
+			if e.Kind == k {
+				names = append(names, e.Path())
+			}
+		}
+	}
+	if len(names) == 0 || len(names) > mostNames {
+		return schema.Or(kinds)
+	}
+	return schema.Or(names)
 }
 
 // sheetTable is a sheet as enter reads it.
