@@ -129,7 +129,7 @@ func wordOf(f *schema.Field, n *syntax.Node, key string) (text, fault string) {
 	case len(f.OneOf) > 0 && !slices.Contains(f.OneOf, text):
 		return "", fmt.Sprintf("%s takes one of %s; got %q%s", key, schema.Or(f.OneOf), text, didYouMean(text, f.OneOf))
 	case f.Size:
-		size, err := conductorSize(text)
+		size, err := ConductorSize(text)
 		if err != nil {
 			return "", fmt.Sprintf("%s: %v", key, err)
 		}

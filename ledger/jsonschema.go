@@ -48,7 +48,7 @@ func britishFor(part string) (out []string) {
 	return out
 }
 
-// sizePattern is what a regular expression can say of conductorSize: it takes all
+// sizePattern is what a regular expression can say of ConductorSize: it takes all
 // that that takes, in plain decimals.
 const sizePattern = "^" + q.Blanks + "(?:#?" + q.Blanks + "(?:0*(?:[1-9]|[123][0-9]|40)|[1-4]/0)" + q.Blanks + "[aA][wW][gG]|" +
 	`\+?[0-9]*\.?[0-9]*(?:[eE][+\-]?[0-9]+)?` + q.Blanks + `mm(?:2|²|\^2)` + ")" + q.Blanks + "$"

@@ -69,8 +69,8 @@ func (b *Build) Size(entryPath string) (size q.Word, heavier []string, ok bool) 
 	return size, nil, false
 }
 
-// conductorSize reads "12 AWG", "2/0 AWG" or "3 mm2" into one spelling.
-func conductorSize(text string) (string, error) {
+// ConductorSize reads "12 AWG", "2/0 AWG" or "3 mm2" into one spelling.
+func ConductorSize(text string) (string, error) {
 	s := strings.Join(strings.Fields(text), " ")
 	up := strings.ToUpper(s)
 	if num, ok := strings.CutSuffix(up, "AWG"); ok {

@@ -115,7 +115,7 @@ func canonicalString(f *schema.Field, text string) (kind, spelled string) {
 			return "quantity", r.Spelling
 		}
 	case f.Size:
-		if size, err := conductorSize(text); err == nil {
+		if size, err := ConductorSize(text); err == nil {
 			return "word", size
 		}
 	case f.Type == schema.Date:

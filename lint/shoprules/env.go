@@ -124,10 +124,11 @@ func functionOptions() []cel.EnvOption {
 		cel.Function("@q", cel.Overload("q_text", []*cel.Type{runType, cel.StringType}, amountType, cel.BinaryBinding(literal))),
 		cel.Function("pow", cel.Overload("pow_any", taking(2, false), amountType, cel.BinaryBinding(power))),
 		cel.Function("reads", cel.Overload("reads_any", taking(2, false), cel.BoolType, cel.BinaryBinding(reads))),
+		cel.Function("@conductor_area", cel.Overload("conductor_area_any", taking(1, true), amountType, cel.BinaryBinding(conductorArea))),
 		cel.Function("entry_name", cel.Overload("entry_name_any", taking(1, false), cel.StringType, cel.UnaryBinding(entryName))),
 		cel.Function("@has", cel.Overload("has_key", []*cel.Type{cel.DynType, cel.StringType, cel.IntType}, cel.BoolType, cel.FunctionBinding(has))),
 		cel.Function("@figure", cel.Overload("figure_any", []*cel.Type{runType, cel.StringType, cel.DynType, cel.StringType}, amountType, cel.FunctionBinding(figure))),
-		cel.Macros(cel.GlobalMacro("q", 1, handed("@q", 1)), cel.GlobalMacro("has", 1, hasMacro),
+		cel.Macros(cel.GlobalMacro("q", 1, handed("@q", 1)), cel.GlobalMacro("conductor_area", 1, handed("@conductor_area", 1)), cel.GlobalMacro("has", 1, hasMacro),
 			cel.GlobalMacro("figure", 2, handed("@figure", 3)), cel.GlobalMacro("figure", 3, handed("@figure", 3))),
 	}
 	for _, f := range Functions {

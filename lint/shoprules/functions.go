@@ -16,6 +16,7 @@ import (
 	"fishplate/ledger"
 	"fishplate/ledger/quantity"
 	"fishplate/ledger/schema"
+	"fishplate/rules/refdata/conductor"
 )
 
 // Function is one that an expression may call.
@@ -55,6 +56,7 @@ var Functions = []*Function{
 	{Name: "radians", Call: "radians(x)", Says: "an angle as a pure number; of a speed of rotation, radians a second", Takes: "an angle, or a speed of rotation", Gives: "a pure number, or one a second", least: 1, most: 1, sum: of(quantity.Radians)},
 	{Name: "from_zero", Call: "from_zero(t)", Says: "a temperature from absolute zero, an absolute pressure from vacuum", Takes: "a temperature, or an absolute pressure", Gives: "a temperature difference, or a pressure", least: 1, most: 1, sum: of(quantity.FromZero)},
 	{Name: "reads", Call: "reads(it.tires, 4)", Says: "whether a value is written so, whatever its tolerance: for counts", Takes: "a quantity, and a number", Gives: "yes or no", least: 2, most: 2},
+	{Name: "conductor_area", Call: "conductor_area(it.gauge)", Says: "the copper that a conductor size stands for, so that '12 AWG' and '3 mm2' can be compared: of AWG by its diameter (ASTM B258), of a metric size what it is called by; SAE cable of an AWG size has less", Takes: "a conductor size: a key of one, or written out", Gives: "an area", least: 1, most: 1},
 	{Name: "entry_name", Call: "entry_name(it)", Says: "the name of an entry, such as part.engine", Takes: "an entry", Gives: "text", least: 1, most: 1},
 	{Name: "figure", Call: "figure('weight/front-axle', 'vehicle.front')", Says: "the value that a rule reckons on an entry; a third word says in which respect, where there are several", Takes: "a rule, written out; an entry or its name; a respect", Gives: "a quantity", least: 2, most: 3},
 	{Name: "has", Call: "has(it.fuse)", Says: "whether a key is written", Takes: "a key of an entry", Gives: "yes or no", least: 1, most: 1},
@@ -326,6 +328,23 @@ func has(args ...ref.Val) ref.Val {
 		return types.NewErr("no key %s", key)
 	}
 	return on.run.truth(f.given(on))
+}
+
+// conductorArea is the copper of a size, as a key has it or as it is written out.
+func conductorArea(r, text ref.Val) ref.Val {
+	t, ok := text.(types.String)
+	if !ok {
+		return types.NoSuchOverloadErr()
+	}
+	size, err := ledger.ConductorSize(string(t))
+	if err != nil {
+		return types.WrapErr(err)
+	}
+	area, ok := conductor.Area(size)
+	if !ok {
+		return types.NewErr("no conductor size: %s", size)
+	}
+	return amount{run: r.(hidden).run, q: area}
 }
 
 func entryName(e ref.Val) ref.Val {

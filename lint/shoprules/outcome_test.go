@@ -78,6 +78,46 @@ func TestOutcomes(t *testing.T) {
 	}
 }
 
+// TestConductorArea: sizes of two systems are compared by their copper. 12 AWG is
+// 3.31 mm2 (6530 circular mils, NFPA 70 Chapter 9 Table 8), 14 AWG 2.08 mm2 (4110).
+func TestConductorArea(t *testing.T) {
+	const wires = `
+[circuit.awg]
+gauge = "12 awg"
+[circuit.heavier]
+gauge = "4 mm2"
+[circuit.lighter]
+gauge = "3 mm2"
+[circuit.thin]
+gauge = "#14 AWG"
+[circuit.unsaid]
+length = "3 ft"
+[circuit.like-it]
+like = "circuit.awg"
+`
+	for least, want := range map[string]string{
+		"conductor_area('12 AWG')": "awg pass, heavier pass, lighter fail, thin fail, unsaid missing circuit.unsaid.gauge, like-it pass",
+		"conductor_area(' 3 mm2')": "awg pass, heavier pass, lighter pass, thin fail, unsaid missing circuit.unsaid.gauge, like-it pass",
+		"q('3.32 mm2')":            "awg fail, heavier pass, lighter fail, thin fail, unsaid missing circuit.unsaid.gauge, like-it fail",
+		"q('2.07 mm2')":            "awg pass, heavier pass, lighter pass, thin pass, unsaid missing circuit.unsaid.gauge, like-it pass",
+	} {
+		rep := by(t, "[rule.x]\ntitle = \"x\"\nsource = \"s\"\neach = \"circuit\"\nvalue = \"conductor_area(it.gauge)\"\nat-least = \""+least+"\"\n", wires)
+		require.Empty(t, rep.Faults, least)
+		got := map[string]string{}
+		for _, r := range of(rep, "shop/x") {
+			_, name, _ := strings.Cut(r.Entry, ".")
+			got[name] = r.Verdict.String()
+			for _, n := range r.Needs {
+				got[name] += " " + n.Key
+			}
+		}
+		for _, each := range strings.Split(want, ", ") {
+			name, verdict, _ := strings.Cut(each, " ")
+			assert.Equal(t, verdict, got[name], "%s of %s", least, name)
+		}
+	}
+}
+
 // TestEach: one check an entry, those that where leaves out do not apply, in the
 // order of the entries, and never another.
 func TestEach(t *testing.T) {

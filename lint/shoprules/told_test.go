@@ -56,6 +56,10 @@ at-most = "@q('2 in')"`, []string{"wrong dimension: value is a mass, and at-most
 		{"between", `each = "part"
 value = "it.mass"
 between = ["q('2 lb')", "@q('2 in')"]`, []string{"wrong dimension: value is a mass, and between is a length"}},
+		{"no size", `holds = "circuits().all(c, conductor_area(c.gauge) >= conductor_area(@'12 ga'))"`, []string{"conductor_area: takes a conductor size, such as 12 AWG, 2/0 AWG or 3 mm2; got \"12 ga\""}},
+		{"no size's key", `holds = "circuits().all(c, conductor_area(c.@duty) >= conductor_area('3 mm2'))"`, []string{"conductor_area takes a conductor size, and duty is none"}},
+		{"no text", `holds = "circuits().all(c, conductor_area(c.@length) >= conductor_area('3 mm2'))"`, []string{"conductor_area takes a conductor size, as in conductor_area(it.gauge); got a quantity (length)"}},
+		{"a size beside a length", `holds = "circuits().all(c, conductor_area(c.gauge) @>= q('2 mm'))"`, []string{"wrong dimension: an area is compared with a length"}},
 		{"a figure", `holds = "figure('weight/front-axle', 'vehicle.front') @< q('1 in')"`, []string{"wrong dimension: a mass is compared with a length"}},
 		{"key", `each = "part"
 value = "it.@maas"

@@ -194,6 +194,8 @@ func (w *walker) function(e ast.Expr) *shape {
 			w.fault(args[0], "entry_name is of an entry; got %s", s.noun())
 		}
 		return &shape{sort: aText}
+	case "conductor_area":
+		return w.conductor(args[0], shapes[0])
 	}
 	return w.ofAmounts(e, f, args, shapes)
 }
@@ -233,6 +235,22 @@ func (w *walker) ofAmounts(e ast.Expr, f *Function, args []ast.Expr, shapes []*s
 		return w.sum(e, what, func() quantity.Quantity { return quantity.Pow(qs[0], *k) })
 	}
 	return w.sum(e, what, func() quantity.Quantity { return f.sum(qs) })
+}
+
+// conductor goes through what has to be a conductor size.
+func (w *walker) conductor(e ast.Expr, s *shape) *shape {
+	switch {
+	case s.sort == anything:
+	case s.text != nil:
+		if _, err := ledger.ConductorSize(*s.text); err != nil {
+			w.fault(e, "conductor_area: %v", err)
+		}
+	case s.sort != aText:
+		w.fault(e, "conductor_area takes a conductor size, as in %s; got %s", functionNamed()["conductor_area"].Call, s.noun())
+	case s.words != nil && !s.words.Size:
+		w.fault(e, "conductor_area takes a conductor size, and %s is none", spelled(s.words.Key))
+	}
+	return amountOf(quantity.Area)
 }
 
 func singular(name string) *fields {

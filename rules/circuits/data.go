@@ -2,14 +2,13 @@ package circuits
 
 import (
 	"embed"
-	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 	"sync"
 
 	"fishplate/ledger/quantity"
 	"fishplate/rules/refdata"
+	"fishplate/rules/refdata/conductor"
 )
 
 //go:embed refdata
@@ -19,10 +18,6 @@ var data = refdata.Load("circuits", files)
 
 // The constants of the formulas.
 var (
-	thinnest             = data.Value("diameter-of-36-AWG")
-	ratioOfDiameters     = data.Value("ratio-of-diameters")
-	stepsBetween         = data.Value("steps-between")
-	smallestGauge        = data.Value("smallest-gauge")
 	resistivity          = data.Value("resistivity-of-copper")
 	coefficient          = data.Value("temperature-coefficient")
 	referenceTemperature = data.Value("reference-temperature")
@@ -69,14 +64,9 @@ type gauge struct {
 // readGauges reckons all AWG sizes once.
 func readGauges() map[string]gauge {
 	out := map[string]gauge{}
-	for n := -3; n <= 40; n++ {
-		name := strconv.Itoa(n)
-		if n <= 0 {
-			name = fmt.Sprintf("%d/0", 1-n)
-		}
-		name += " AWG"
+	for _, name := range conductor.Gauges() {
 		var g gauge
-		g.area = GaugeArea(quantity.Number(float64(n))).As("copper area of "+name, "pi/4 d²")
+		g.area, _ = conductor.Area(name)
 		g.perLength = StrandedPerLength(g.area).As("resistance a length of "+name+" at 20 °C", "1.02 rho / A")
 		g.saeArea = g.area.Mul(saeShare).As("copper area of SAE "+name, "share × AWG area")
 		if mils, listed := data.Table("sae-area").Cell(name, "circular-mils"); listed {
@@ -88,22 +78,12 @@ func readGauges() map[string]gauge {
 	return out
 }
 
-// nominal is the area that a metric size is called by.
-func nominal(size string) (quantity.Quantity, bool) {
-	v, metric := strings.CutSuffix(size, " mm2")
-	f, err := strconv.ParseFloat(v, 64)
-	if !metric || err != nil {
-		return quantity.Quantity{}, false
-	}
-	return quantity.SI(f*1e-6, quantity.Area), true
-}
-
 // metricPerLength is the resistance a length of a metric size at 20 °C.
 func metricPerLength(size string) (quantity.Quantity, bool) {
 	if r, listed := data.Table("class-5").Cell(size, "resistance"); listed {
 		return r, true
 	}
-	area, ok := nominal(size)
+	area, ok := conductor.Area(size)
 	return resistanceArea.Div(area).As("resistance a length of "+size+" at 20 °C", "resistance times nominal area / A"), ok
 }
 
@@ -147,12 +127,9 @@ func readRows() []row {
 
 // rowFor is the row of a size, or of the next smaller one that has a row.
 func rowFor(size string) (row, bool) {
-	area, metric := nominal(size)
-	if !metric {
-		area = gauges()[size].area
-	}
+	area, ok := conductor.Area(size)
 	for _, r := range rows() {
-		if r.area <= area.Value() {
+		if ok && r.area <= area.Value() {
 			return r, true
 		}
 	}

@@ -6,19 +6,6 @@ import (
 	"fishplate/ledger/quantity"
 )
 
-// GaugeArea is the cross-section of a solid wire of gauge number n, where 1/0
-// is 0, 2/0 is -1 and so on:
-//
-//	d = d36 × 92^((36 - n)/39), d36 = 0.0050 in
-//	A = pi/4 d²
-//
-// ASTM B258.
-func GaugeArea(n quantity.Quantity) quantity.Quantity {
-	steps := smallestGauge.Sub(n).Div(stepsBetween)
-	d := thinnest.Mul(quantity.Exp(quantity.Log(ratioOfDiameters).Mul(steps))).As("wire diameter", "d36 × 92^((36 - n)/39)")
-	return quantity.Pow(d, 2).Times(math.Pi/4).As("copper area", "pi/4 d²")
-}
-
 // CircularMils is the area of so many circular mils, each that of a circle a
 // thousandth of an inch across: A = n pi/4 mil².
 func CircularMils(n quantity.Quantity) quantity.Quantity {

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	q "fishplate/ledger/quantity"
+	"fishplate/rules/refdata/conductor"
 )
 
 const (
@@ -21,22 +22,6 @@ func celsius(t float64) q.Quantity { return q.SI(t+273.15, q.Temperature) }
 func meters(l float64) q.Quantity  { return q.SI(l, q.Length) }
 func amps(i float64) q.Quantity    { return q.SI(i, q.Current) }
 func ohms(r float64) q.Quantity    { return q.SI(r, q.Resistance) }
-
-// The formula's own anchors and products, ASTM B258; the areas in circular mils
-// are as NFPA 70 Chapter 9 Table 8 prints them, a second source.
-func TestGaugeAreaASTMB258(t *testing.T) {
-	assert.InDelta(t, 0.0050*0.0254, diameter(36), 1e-12, "36 AWG")
-	assert.InDelta(t, 0.4600*0.0254, diameter(-3), 0.00005*0.0254, "4/0 AWG")
-	assert.InDelta(t, 1.1229322, diameter(9)/diameter(10), 5e-8, "the step")
-	for _, row := range necTable8 {
-		assert.InEpsilon(t, row.cmil, gauges()[row.size].area.Value()/cmil, 0.003, row.size)
-	}
-	assert.InEpsilon(t, 2, gauges()["12 AWG"].area.Value()/gauges()["15 AWG"].area.Value(), 0.005, "three sizes halve the area, near enough")
-}
-
-func diameter(n float64) float64 {
-	return math.Sqrt(GaugeArea(q.Number(n)).Value() * 4 / math.Pi)
-}
 
 var necTable8 = []struct {
 	size             string
@@ -67,7 +52,7 @@ func TestResistanceIEC60228(t *testing.T) {
 		assert.InEpsilon(t, want, Resistance(r, meters(1000), celsius(20)).Value(), 1e-12, size)
 		// What a size without a row takes encloses all that have one.
 		lo, hi := resistanceArea.Forward()
-		area, _ := nominal(size)
+		area, _ := conductor.Area(size)
 		assert.GreaterOrEqual(t, want/1000*area.Value(), lo, size)
 		assert.LessOrEqual(t, want/1000*area.Value(), hi, size)
 	}

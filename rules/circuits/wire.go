@@ -3,6 +3,7 @@ package circuits
 import (
 	"fishplate/ledger"
 	"fishplate/ledger/quantity"
+	"fishplate/rules/refdata/conductor"
 )
 
 // perMeter is the dimension of a resistance a length.
@@ -31,7 +32,7 @@ func (n *Network) Area(r *Run) quantity.Quantity {
 		if g, awg := gauges()[size]; awg {
 			return quantity.Choose(r.Insulation.Is(saeTypes...), g.saeArea, g.area), true
 		}
-		return nominal(size)
+		return conductor.Area(size)
 	})
 }
 

@@ -7,6 +7,7 @@ import (
 	"fishplate/ledger/quantity"
 	"fishplate/lint"
 	"fishplate/rules/circuits"
+	"fishplate/rules/refdata/conductor"
 )
 
 const (
@@ -29,7 +30,7 @@ var voltageDrop = &lint.Rule{
 	Name:    "wiring/voltage-drop",
 	Title:   "no more than 3 % of the voltage is lost on the way to and from a critical load, better no more than 10 % to any other",
 	Due:     ledger.AtFirstStart,
-	Sources: slices.Concat(cited("abyc"), circuits.Sources("copper", "b258", "stranding", "sae-area", "iec-60228")),
+	Sources: slices.Concat(cited("abyc"), circuits.Sources("copper"), conductor.Sources, circuits.Sources("stranding", "sae-area", "iec-60228")),
 	Backs:   []string{"abyc"},
 	Note:    benchmark + " A circuit's own drop-limit counts where it is stricter. The figures are second-hand: the 10 % is a should, the 3 % a must all the same, for people die of a fuel stop or an anti-lock unit that does not work. What leads to an injection pump, a fuel stop or an anti-lock unit is critical, said or not. Copper is as warm as its zone; terminals, switches, relays and fuses lose more.",
 	Caution: "A dim lamp, a slow wiper or a fuel stop that does not hold can hurt someone. Local codes and a licensed electrician have the last word.",
@@ -137,7 +138,7 @@ var shortCircuit = &lint.Rule{
 	Name:    "wiring/short-circuit",
 	Title:   "a fuse clears a short circuit before the wire's insulation is ruined",
 	Due:     ledger.AtFirstStart,
-	Sources: circuits.Sources("adiabatic", "b258", "sae-area", "sae-insulation"),
+	Sources: slices.Concat(circuits.Sources("adiabatic"), conductor.Sources, circuits.Sources("sae-area", "sae-insulation")),
 	Note:    "Only where a fault current and a clearing time are stated. The formula holds for up to 5 s; a fault begins with the wire at its insulation's rating.",
 	Caution: fire,
 	Check:   checkShort,

@@ -7,6 +7,7 @@ import (
 	"fishplate/ledger/quantity"
 	"fishplate/lint"
 	"fishplate/rules/circuits"
+	"fishplate/rules/refdata/conductor"
 )
 
 const (
@@ -30,7 +31,7 @@ var crankingDropRule = &lint.Rule{
 	Name:    "wiring/cranking-drop",
 	Title:   "of a starter's voltage no more than 0.5 V is lost on either side, and no more than 0.5 V on both at 500 A",
 	Due:     ledger.AtFirstStart,
-	Sources: append(cited("makers-cranking", "loop", "automotive", "practice"), circuits.Sources("copper", "b258", "sae-area", "iec-60228")...),
+	Sources: slices.Concat(cited("makers-cranking", "loop", "automotive", "practice"), circuits.Sources("copper"), conductor.Sources, circuits.Sources("sae-area", "iec-60228")),
 	Backs:   []string{"makers-cranking", "loop"},
 	Note: "Each side by makers' service manuals, at the larger current that the ledger gives. Both sides together by one maker of diesels: 0.5 V at 500 A of 12 V, 1.0 V at 250 A of 24 V, a should. Cables of the same from and to lie side by side. Where no ground is in the ledger the circuit's own return stands for it. A circuit's drop-limit counts where it is stricter. " +
 		"Terminals and switches lose more: a dated test of kind cranking with the readings cranking-feed, cranking-ground and current goes before the sum, as long as engine, battery, starter and grounds are those that were tested. Less than 60 % of what the copper alone loses (common practice) is no reading of these cables, and waits for a document.",
