@@ -70,9 +70,15 @@ const changeTime = 2 * time.Second
 // whole reads a build's files at a time when no change of several of them is
 // being made.
 func (r *reader) whole(src *revision.Build) {
-	began := *r
-	for until := time.Now().Add(changeTime); ; time.Sleep(changeTime / 100) {
-		if src.Changing() && time.Now().Before(until) {
+	began, asked := *r, time.Now()
+	// One that was begun a while ago is not waited for: a tree may be full of them.
+	lasts := func() (cut, going bool) {
+		since, is := src.Changing()
+		going = is && time.Since(since).Abs() < changeTime && time.Since(asked) < changeTime
+		return is && !going, going
+	}
+	for ; ; time.Sleep(changeTime / 100) {
+		if _, going := lasts(); going {
 			continue
 		}
 		*r = began
@@ -83,10 +89,11 @@ func (r *reader) whole(src *revision.Build) {
 			r.lost = append(r.lost, lossOf(src.Folder()))
 		}
 		r.files(src, files)
-		switch changing := src.Changing(); {
-		case !changing:
+		switch cut, going := lasts(); {
+		case going:
+		case !cut:
 			return
-		case !time.Now().Before(until):
+		default:
 			r.cannotRead(src.Name(revision.Journal), "a change of several files was cut short, and half of it may be read; the next attach or sign completes it")
 			return
 		}

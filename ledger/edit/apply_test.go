@@ -10,6 +10,7 @@ import (
 	"strings"
 	"sync"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -185,7 +186,7 @@ func TestEveryCallFails(t *testing.T) {
 					}
 					now := contents(t, dir)
 					if !assert.ObjectsAreEqual(oldFiles, now) && !assert.ObjectsAreEqual(newFiles, now) {
-						assert.True(t, src.Changing(), "call %d: half of it, and nothing tells", at)
+						assert.True(t, changing(src), "call %d: half of it, and nothing tells", at)
 						seen["half, told"]++
 					}
 					again, err := Take(dir)
@@ -202,7 +203,7 @@ func TestEveryCallFails(t *testing.T) {
 					default:
 						t.Errorf("call %d: neither old nor new: %q", at, now)
 					}
-					assert.False(t, src.Changing(), "call %d", at)
+					assert.False(t, changing(src), "call %d", at)
 					require.NoError(t, Apply(src, planIfOld(t, src, now, several)), "call %d: a write after it", at)
 					assert.Equal(t, newFiles, contents(t, dir), "call %d", at)
 				}
@@ -269,7 +270,12 @@ func killed(t *testing.T, src *revision.Build, at int) bool {
 	require.GreaterOrEqual(t, f.calls, at, "no journal was ever left")
 	require.Error(t, err)
 	require.NoError(t, h.release())
-	return src.Changing()
+	return changing(src)
+}
+
+func changing(src *revision.Build) bool {
+	_, is := src.Changing()
+	return is
 }
 
 func planIfOld(t *testing.T, src *revision.Build, now map[string]string, several bool) Plan {
@@ -333,6 +339,39 @@ func TestJournals(t *testing.T) {
 	require.NoError(t, os.Mkdir(name, 0o755))
 	_, err := Take(dir)
 	assert.ErrorContains(t, err, "not of fishplate's making")
+}
+
+// TestOldJournals: a change that was cut short a while ago is told at once: a tree
+// may be full of them. So is one that was committed, for the next who writes there
+// would complete it.
+func TestOldJournals(t *testing.T) {
+	src := build(t, oldFiles)
+	dir, _ := src.Dir()
+	name := filepath.Join(dir, revision.Journal)
+	require.NoError(t, os.WriteFile(name, []byte("{}"), 0o644))
+	hour := time.Now().Add(-time.Hour)
+	require.NoError(t, os.Chtimes(name, hour, hour))
+	began := time.Now()
+	for range 20 {
+		assert.Contains(t, strings.Join(faultsOf(ledger.NewLoader().Read(src)), "\n"), "was cut short")
+	}
+	assert.Less(t, time.Since(began), 20*time.Second, "each was waited for")
+
+	git := func(args ...string) {
+		t.Helper()
+		out, err := exec.Command("git", append([]string{"-C", dir, "-c", "user.name=a", "-c", "user.email=a@example.org"}, args...)...).CombinedOutput()
+		require.NoError(t, err, string(out))
+	}
+	git("init", "-q", "-b", "main")
+	git("add", "-A")
+	git("commit", "-qm", "all")
+	t.Chdir(dir)
+	place, err := revision.Open("main:.")
+	require.NoError(t, err)
+	defer place.Close()
+	found, err := place.Builds()
+	require.NoError(t, err)
+	assert.Contains(t, strings.Join(faultsOf(ledger.NewLoader().Read(found[0])), "\n"), revision.Journal+":1:1: a change of several files was cut short")
 }
 
 // Many writers of one file and of many lose nothing.

@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"time"
 )
 
 // With is the build as it would be with other contents of some of its files,
@@ -103,11 +104,18 @@ func (c *changed) read(at string, names []string) ([][]byte, []error) {
 const Journal = ".fishplate-change"
 
 // Changing tells whether a change of several of the build's files is being
-// made, or was cut short: what is read then may be half of it.
-func (b *Build) Changing() bool {
-	if _, onDisk := b.tree.(*folder); !onDisk {
-		return false
+// made, or was cut short, and since when: what is read then may be half of it. In
+// a revision it was cut short, and committed.
+func (b *Build) Changing() (since time.Time, is bool) {
+	switch t := b.tree.(type) {
+	case *folder:
+		info, err := os.Lstat(filepath.Join(b.at, Journal))
+		if err == nil {
+			since = info.ModTime()
+		}
+		return since, !errors.Is(err, fs.ErrNotExist)
+	case *commit:
+		is, _ = t.has(b.at, Journal)
 	}
-	_, err := os.Lstat(filepath.Join(b.at, Journal))
-	return !errors.Is(err, fs.ErrNotExist)
+	return since, is
 }
