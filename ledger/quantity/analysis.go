@@ -16,7 +16,8 @@ type Analysis struct {
 
 	mu     sync.Mutex
 	tape   *tape
-	seen   *glance // where one was taken
+	seen   [2]glance // of the ends that were glanced at
+	looked [2]bool
 	ends   interval
 	ranged bool
 	doubts []Doubt // in the order of the formula, by slope and width alone
@@ -40,19 +41,38 @@ func (a *Analysis) layout() *tape {
 	return a.tape
 }
 
-// glance is what can be told of the range without a search.
-func (a *Analysis) glance() *glance {
+// glance is what can be told of one end of the range without a search.
+func (a *Analysis) glance(end int) glance {
+	n := a.of.node()
+	if i, on := n.hinge(); on != nil {
+		if n.falls(i) {
+			end = 1 - end
+		}
+		g := a.kept.Analyze(Quantity{on}).glance(end)
+		return glance{n.across(i, at(g.bound)).lo, n.across(i, at(g.point)).lo}
+	}
 	a.mu.Lock()
 	defer a.mu.Unlock()
-	if a.seen != nil {
-		return a.seen
+	var want [2]bool
+	want[end] = true
+	a.look(want)
+	return a.seen[end]
+}
+
+// look glances at the ends that are asked for and were not glanced at yet.
+func (a *Analysis) look(want [2]bool) {
+	for end, was := range a.looked {
+		want[end] = want[end] && !was
 	}
-	if i, on := a.of.node().hinge(); on != nil {
-		a.seen = a.kept.Analyze(Quantity{on}).glance().through(a.of.n, i)
-	} else {
-		a.seen = a.layout().glance()
+	if !want[lowEnd] && !want[highEnd] {
+		return
 	}
-	return a.seen
+	found := a.layout().glances(want)
+	for end, now := range want {
+		if now {
+			a.seen[end], a.looked[end] = found[end], true
+		}
+	}
 }
 
 // Bounds is the least and the most that the value can be, in SI, given the
@@ -72,11 +92,11 @@ func (a *Analysis) Bounds() (low, high float64) {
 		out := n.across(i, interval{low, high}).hull(at(n.val))
 		return out.lo, out.hi
 	}
-	seen := a.glance()
 	a.mu.Lock()
 	defer a.mu.Unlock()
 	if !a.ranged {
-		a.ends, a.ranged = a.layout().searched(seen), true
+		a.look([2]bool{true, true})
+		a.ends, a.ranged = a.layout().searched(a.seen), true
 	}
 	return a.ends.lo, a.ends.hi
 }
@@ -106,8 +126,9 @@ func (k *Kept) Side(q Quantity, of float64) (less, atLeast bool) {
 	}
 	a := k.Analyze(q)
 	if n.op != opLeaf && n.fwd.lo < n.fwd.hi && !a.settled() {
-		if less, atLeast, told := a.glance().side(n.fwd, n.val, of); told {
-			return less, atLeast
+		is := n.val >= of
+		if may, told := a.glance(ahead(is)).beyond(is, of); told {
+			return !is || may, is || may
 		}
 	}
 	low, high := a.Bounds()

@@ -108,9 +108,14 @@ func (n *node) across(i int, range_ interval) interval {
 	return n.enclose(boxes)
 }
 
-// through is the glance at a node by that at its hinge.
-func (g *glance) through(n *node, i int) *glance {
-	return &glance{n.across(i, g.out), n.across(i, g.seen), g.sure}
+// falls tells that a linear node falls where its hinge rises.
+func (n *node) falls(i int) bool {
+	var few [4]interval
+	boxes := few[:0]
+	for _, a := range n.args {
+		boxes = append(boxes, at(a.val))
+	}
+	return n.slope(i, boxes).lo < 0
 }
 
 // alone tells that no leaf stands both below one operand and below another.

@@ -49,7 +49,7 @@ func (p *problem) lift() bool {
 		stands[i] = false
 	}
 	for _, i := range p.lifts {
-		out, _ := p.problem(i, func(k int) bool { return stands[k] }).solve(0)
+		out := p.problem(i, func(k int) bool { return stands[k] }).solve(0)
 		p.spans = append(p.spans, out.meet(p.box[i]))
 	}
 	return len(p.lifts) > 0

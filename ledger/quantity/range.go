@@ -69,23 +69,42 @@ func sized[T any](over []T, n int) []T {
 	return over
 }
 
-// glance is what can be told of a range without a search: what encloses it, what
-// points in it came to, and whether that is as tight as is asked.
-type glance struct {
-	out, seen interval
-	sure      bool
-}
+// glance is what can be told of one end of a range without a search: what bounds
+// it, and the furthest that a point came to.
+type glance struct{ bound, point float64 }
 
-func (t *tape) glance() *glance {
+// Ends of a range.
+const (
+	lowEnd  = 0
+	highEnd = 1
+)
+
+// signs are what a value is taken times for its least to be that end.
+var signs = [...]float64{lowEnd: 1, highEnd: -1}
+
+// glances glances at the ends that are asked for.
+func (t *tape) glances(want [2]bool) (out [2]glance) {
 	last := len(t.nodes) - 1
 	if t.once() {
-		return &glance{t.box[last], t.box[last], true}
+		b := t.box[last]
+		return [2]glance{{b.lo, b.lo}, {b.hi, b.hi}}
 	}
 	r := t.ranger()
 	defer r.done()
 	p := r.problem(last, r.isLeaf)
-	out, sure := p.solve(0)
-	return &glance{out, p.seen, sure}
+	for which, sign := range signs {
+		if want[which] {
+			e := p.end(sign, true)
+			out[which] = glance{sign * e.bound(), sign * e.best}
+		}
+	}
+	return out
+}
+
+// sure tells that both ends are as tight as is asked.
+func sure(g [2]glance) bool {
+	slack := slackOf(g[lowEnd].point, g[highEnd].point)
+	return g[lowEnd].point-g[lowEnd].bound <= slack && g[highEnd].bound-g[highEnd].point <= slack
 }
 
 // once tells that whatever has a width is used once: forward arithmetic is exact
@@ -121,13 +140,13 @@ func (t *tape) ends() interval {
 	if t.box[last].lo == t.box[last].hi {
 		return t.box[last]
 	}
-	return t.searched(t.glance())
+	return t.searched(t.glances([2]bool{true, true}))
 }
 
-// searched is ends after a glance.
-func (t *tape) searched(g *glance) interval {
-	last, out := len(t.nodes)-1, g.out
-	if !g.sure {
+// searched is ends after a glance at both.
+func (t *tape) searched(g [2]glance) interval {
+	last, out := len(t.nodes)-1, interval{g[lowEnd].bound, g[highEnd].bound}
+	if !sure(g) {
 		r := t.folded().ranger()
 		out = out.meet(r.parts())
 		r.done()
@@ -135,33 +154,34 @@ func (t *tape) searched(g *glance) interval {
 	return out.meet(t.box[last]).hull(at(t.val[last]))
 }
 
-// side tells whether a result with that box and that nominal value may be less than
-// a bound, and whether it may be at least that, where a glance can tell: by what
-// encloses the range, or by a point that came out on either side.
-func (g *glance) side(box interval, val, of float64) (less, atLeast, told bool) {
-	out := g.out.meet(box).hull(at(val))
-	seen := g.seen.hull(at(val))
-	switch {
-	case out.lo >= of:
-		return false, true, true
-	case out.hi < of:
-		return true, false, true
+// beyond tells whether a result that is nominally at least a bound may be less than
+// that, by a glance at its low end; of one that is less, whether it may be at least
+// that, by the high end. And whether the glance can tell: by what bounds the end,
+// or by a point that came out beyond.
+func (g glance) beyond(atLeast bool, of float64) (may, told bool) {
+	if atLeast {
+		return !(g.bound >= of), g.bound >= of || g.point < of
 	}
-	return true, true, seen.lo < of && seen.hi >= of
+	return !(g.bound < of), g.bound < of || g.point >= of
 }
+
+// ahead is the end of a range that may lie beyond a bound.
+func ahead(atLeast bool) int { return boolToInt(!atLeast) }
 
 // less tells whether the result may be less than a bound.
 func (t *tape) less(of float64) bool {
 	last := len(t.nodes) - 1
-	box, val := t.box[last], t.val[last]
-	if box.lo >= of || box.hi < of {
+	box := t.box[last]
+	switch {
+	case box.lo >= of || box.hi < of:
 		return box.hi < of
+	case t.val[last] < of:
+		return true
 	}
-	g := t.glance()
-	if less, _, told := g.side(box, val, of); told {
-		return less
+	if may, told := t.glances([2]bool{lowEnd: true})[lowEnd].beyond(true, of); told {
+		return may
 	}
-	return t.searched(g).lo < of
+	return t.ends().lo < of
 }
 
 func (t *tape) ranger() *ranger {
@@ -206,7 +226,7 @@ func (r *ranger) parts() interval {
 		}
 		out, found := r.kept.part(n)
 		if !found {
-			out, _ = r.problem(i, func(j int) bool { return r.closed[j] && j != i }).solve(mostWork)
+			out = r.problem(i, func(j int) bool { return r.closed[j] && j != i }).solve(mostWork)
 			r.kept.keep(n, out)
 		}
 		r.within[i] = out.meet(r.box[i]).hull(at(r.val[i]))

@@ -20,7 +20,6 @@ type problem struct {
 	sums   []sumOf    // those of the steps
 	spans  []interval // how far each of lifts ranges
 	lifts  []int      // quotients that are searched as variables of their own
-	seen   interval   // the least and the most that points came to before quotients were lifted
 	lifted []int      // their places in lifts, counted from 1, by node; nil while none is
 }
 
@@ -45,22 +44,31 @@ type end struct {
 // copied is a list written over another, where that is long enough.
 func copied[T any](over, list []T) []T { return append(over[:0], list...) }
 
-// solve gives the range, and whether it is as tight as is asked.
-func (p *problem) solve(work int) (out interval, sure bool) {
+// end begins the search for one end.
+func (p *problem) end(sign float64, hasty bool) *end {
 	box := p.cut(p.within[:len(p.vars)])
 	for i, v := range p.vars {
 		box[i] = p.within[v]
 	}
-	ends := [2]*end{{problem: p, sign: 1, best: math.Inf(1), rest: math.Inf(1)}, {problem: p, sign: -1, best: math.Inf(1), rest: math.Inf(1)}}
-	for _, e := range ends {
-		e.hasty = work == 0
-		e.add(&region{box: box, bound: math.Inf(-1)})
-	}
-	p.seen = interval{ends[0].best, -ends[1].best}
-	slack := mostWidth * (-ends[1].best - ends[0].best)
+	e := &end{problem: p, sign: sign, best: math.Inf(1), rest: math.Inf(1), hasty: hasty}
+	e.add(&region{box: box, bound: math.Inf(-1)})
+	return e
+}
+
+// slackOf is how far a bound may be from the points that were found, which came to
+// this at either end.
+func slackOf(least, most float64) float64 {
+	slack := mostWidth * (most - least)
 	if !(slack > 0) || math.IsInf(slack, 0) {
-		slack = 0
+		return 0
 	}
+	return slack
+}
+
+// solve gives the range.
+func (p *problem) solve(work int) interval {
+	ends := [2]*end{p.end(1, work == 0), p.end(-1, work == 0)}
+	slack := slackOf(ends[lowEnd].best, -ends[highEnd].best)
 	budget := work / max(1, len(p.order))
 	if budget > 0 && len(ends[0].heap)+len(ends[1].heap) > 0 && p.lift() {
 		budget *= raised
@@ -77,14 +85,10 @@ func (p *problem) solve(work int) (out interval, sure bool) {
 				e.ready(x, slack)
 			}
 			e.search(slack, budget)
-			if len(e.heap) > 0 {
-				e.rest = min(e.rest, e.heap[0].bound)
-			}
+			e.rest = e.bound()
 		}
 	}
-	low, high := ends[0].bound(), ends[1].bound()
-	sure = ends[0].best-low <= slack && ends[1].best-high <= slack
-	return interval{low, -high}, sure
+	return interval{ends[lowEnd].bound(), -ends[highEnd].bound()}
 }
 
 // choose settles open choices before any quotient is lifted: more is fixed in what
@@ -140,7 +144,10 @@ func (e *end) leave(x *region) {
 
 // bound is what no value is less than.
 func (e *end) bound() float64 {
-	return min(e.best, e.rest)
+	if len(e.heap) == 0 {
+		return min(e.best, e.rest)
+	}
+	return min(e.best, e.rest, e.heap[0].bound)
 }
 
 func (e *end) search(slack float64, budget int) {

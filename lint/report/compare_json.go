@@ -200,7 +200,7 @@ func jsonList[T, J any](w io.Writer, name string, list []T, of func(T) J) {
 
 func jsonChangeOf(x *compare.Change) jsonChange {
 	out := jsonChange{Rule: x.Rule.Name, Entry: x.Entry, Aspect: x.Aspect, Kind: string(x.Kind), Counts: x.Counts, Why: x.Why,
-		Change: plain(x.Delta), Causes: []jsonCause{}, Together: plain(x.Together)}
+		Change: decimal(x.Delta), Causes: []jsonCause{}, Together: decimal(x.Together)}
 	if !out.Change.none() {
 		out.Unit = x.After.Margin.Dim().SISymbol()
 	}
@@ -214,7 +214,7 @@ func jsonChangeOf(x *compare.Change) jsonChange {
 	}
 	worse := x.Kind == compare.Worse
 	for _, c := range x.Causes {
-		out.Causes = append(out.Causes, jsonCause{c.Entry, plain(c.Share), worse && c.Alone, worse && c.Undone, c.Place.File, c.Place.Line})
+		out.Causes = append(out.Causes, jsonCause{c.Entry, decimal(c.Share), worse && c.Alone, worse && c.Undone, c.Place.File, c.Place.Line})
 	}
 	return out
 }

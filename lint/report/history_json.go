@@ -93,5 +93,5 @@ func jsonSpanOf(p *history.Point, s *history.Span) *jsonNumber {
 		return nil
 	}
 	low, high := endsOf(s)
-	return &jsonNumber{Value: plain(s.Value), Low: plain(low), High: plain(high), Unit: p.SI}
+	return &jsonNumber{Value: decimal(s.Value), Low: decimal(low), High: decimal(high), Unit: p.SI}
 }

@@ -240,7 +240,7 @@ func (c *jsonCheck) fill(r *lint.Result) {
 	}
 	for _, s := range r.Analysis(r.Margin).Shares() {
 		if s.OfValue != 0 || s.OfDoubt != 0 {
-			c.Shares = append(c.Shares, jsonShare{Entry: s.Entry, OfValue: plain(s.OfValue), OfDoubt: plain(s.OfDoubt)})
+			c.Shares = append(c.Shares, jsonShare{Entry: s.Entry, OfValue: decimal(s.OfValue), OfDoubt: decimal(s.OfDoubt)})
 		}
 	}
 }
@@ -251,7 +251,7 @@ func numberOf(a *quantity.Analysis) *jsonNumber {
 		return nil
 	}
 	low, high := a.Bounds()
-	return &jsonNumber{plain(q.Value()), plain(low), plain(high), q.Dim().SISymbol(), ""}
+	return &jsonNumber{decimal(q.Value()), decimal(low), decimal(high), q.Dim().SISymbol(), ""}
 }
 
 func graded(a *quantity.Analysis) *jsonNumber {
@@ -262,8 +262,11 @@ func graded(a *quantity.Analysis) *jsonNumber {
 	return n
 }
 
-// decimal is a number as JSON has it: null where that has none for it.
+// decimal is a number as JSON has it, to twelve digits, past which machines differ:
+// null where that has none for it.
 type decimal float64
+
+const plainDigits = 12
 
 // none tells that JSON has no number for it.
 func (d decimal) none() bool { return math.IsNaN(float64(d)) || math.IsInf(float64(d), 0) }
@@ -273,12 +276,7 @@ func (d decimal) MarshalJSON() ([]byte, error) {
 	if d.none() {
 		return []byte("null"), nil
 	}
-	return json.Marshal(float64(d))
-}
-
-// plain is a number to twelve digits, past which machines differ.
-func plain(v float64) decimal {
-	return decimal(quantity.Rounded(v, 12) + 0) // no minus zero
+	return json.Marshal(quantity.Rounded(float64(d), plainDigits) + 0) // no minus zero
 }
 
 // encode is a value as JSON, in which what Clean would spell out is escaped:

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"bytes"
 	"math"
 	"strconv"
 )
@@ -25,20 +26,36 @@ func (l *line) text(s string) {
 
 func (l *line) truth(b bool) { *l = strconv.AppendBool(*l, b) }
 
-// number adds a number as encoding/json does.
+// number adds a number to twelve digits, as encoding/json does. What is very small
+// or very large goes the long way.
 func (l *line) number(v decimal) {
-	if v.none() {
-		l.add("null")
+	if v == 0 {
+		l.add("0")
 		return
 	}
-	format := byte('f')
-	if a := math.Abs(float64(v)); a != 0 && (a < 1e-6 || a >= 1e21) {
-		format = 'e'
+	if a := math.Abs(float64(v)); !(a >= 1e-6 && a < 1e20) {
+		*l = append(*l, encode(v)...)
+		return
 	}
-	*l = strconv.AppendFloat(*l, float64(v), format, -1, 64)
-	if b, n := *l, len(*l); format == 'e' && n >= 4 && b[n-4] == 'e' && b[n-3] == '-' && b[n-2] == '0' { // e-09
-		b[n-2] = b[n-1]
-		*l = b[:n-1]
+	var few [24]byte
+	digits := strconv.AppendFloat(few[:0], float64(v), 'e', plainDigits-1, 64) // -1.23450000000e+03
+	if digits[0] == '-' {
+		l.add("-")
+		digits = digits[1:]
+	}
+	exp, _ := strconv.Atoi(string(digits[plainDigits+2:]))
+	digits[1] = digits[0]
+	digits = bytes.TrimRight(digits[1:plainDigits+1], "0")
+	const zeros = "00000000000000000000"
+	switch whole := exp + 1; {
+	case whole <= 0:
+		l.add("0." + zeros[:-whole])
+		*l = append(*l, digits...)
+	case len(digits) <= whole:
+		*l = append(*l, digits...)
+		l.add(zeros[:whole-len(digits)])
+	default:
+		*l = append(append(append(*l, digits[:whole]...), '.'), digits[whole:]...)
 	}
 }
 

@@ -16,7 +16,7 @@ func TestLineIsJSON(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		number := func() decimal {
 			v := rapid.OneOf(rapid.Float64(), rapid.SampledFrom([]float64{0, 1e-7, 1e-6, 9.99e-7, 1e21, 1e20, 1.5e-10, math.Copysign(0, -1), math.Inf(1), math.NaN()})).Draw(t, "number")
-			return plain(v)
+			return decimal(v)
 		}
 		figure := func() *jsonNumber {
 			if !rapid.Bool().Draw(t, "there") {

@@ -67,7 +67,7 @@ func roomOf(c *lint.Result) *jsonRoom {
 	if !ok {
 		return nil
 	}
-	out := &jsonRoom{Sense: string(lint.AtLeast), Each: plain(r.Each), All: plain(r.All()), Unit: r.Leaves[0].Dim().SISymbol()}
+	out := &jsonRoom{Sense: string(lint.AtLeast), Each: decimal(r.Each), All: decimal(r.All()), Unit: r.Leaves[0].Dim().SISymbol()}
 	if r.AtMost {
 		out.Sense = string(lint.AtMost)
 	}
