@@ -3,7 +3,7 @@ package vehicle
 import q "fishplate/ledger/quantity"
 
 // TradeSize takes a bore that a label states as exact: "5/8 in" is the name of a
-// hose and of the spigot made for it, and no reading of a tape.
+// hose and of the spigot made for it, and no reading of a tape; so is a governed speed.
 func TradeSize(bore q.Quantity) q.Quantity {
 	r, ok := bore.Reading()
 	if !ok || r.Grade != q.Stated {

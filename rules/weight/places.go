@@ -43,7 +43,7 @@ var places = &lint.Rule{
 	Name: "weight/places", Title: "axles, ball and masses are where such a vehicle can have them",
 	Due: ledger.AtPlan, Sources: []q.Citation{data.Source("practice"), data.Source("moments")},
 	Backs:   []string{"practice"},
-	Note:    "An axle among the parts stands on its axle line, within 3 in: the wheelbase and its place say one thing. The ball is within 24 in of the hitch among the parts, and no further ahead of the rear axle than a gooseneck's, 24 in. Nothing of mass lies below the ground, and what is further than a wheelbase ahead of the front axle, two behind it, or 60 in from the center line waits for a document that proves its place; so do tracks more than 10 in apart. All are common practice.",
+	Note:    "An axle among the parts stands on its axle line, within 3 in: the wheelbase and its place say one thing. A tank of fuel is within 6 in of a fuel tank among the parts, where those are as many. The ball is within 24 in of the hitch among the parts, and no further ahead of the rear axle than a gooseneck's, 24 in. Nothing of mass lies below the ground, and what is further than a wheelbase ahead of the front axle, two behind it, or 60 in from the center line waits for a document that proves its place; so do tracks more than 10 in apart. All are common practice.",
 	Caution: overloaded,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		v, phantom := b.Vehicle(), q.Is(b.IsPhantom())
@@ -75,6 +75,16 @@ var places = &lint.Rule{
 		tracks := q.Abs(b.Front().Track.Sub(b.Rear().Track))
 		s.On(v, "tracks").When(b.Front().Track.Given().And(b.Rear().Track.Given()).Or(phantom), "not both in the ledger yet").
 			Holds(alike(b, tracks), "")
+		tanks, parts := vehicle.FuelTanks(b)
+		for _, t := range tanks {
+			part := vehicle.Nearest(b, t.At, parts)
+			if b.IsPhantom() && len(parts) > 0 {
+				part = parts[0]
+			}
+			if part != nil && len(parts) >= len(tanks) {
+				s.On(t, "as its part").AtMost(vehicle.Apart(b.Now(t.At), b.Now(part.At)).As("from the nearest fuel tank among the parts", "sqrt(x² + y² + z²)"), vehicle.TankFromPart)
+			}
+		}
 		outside(b, s)
 	},
 }
@@ -99,8 +109,8 @@ func alike(b *ledger.Build, apart q.Quantity) q.Truth {
 // outside checks the places of all masses, with a row for each that is where no vehicle is.
 func outside(b *ledger.Build, s *lint.Sheet) {
 	all := true
-	look := func(e ledger.Subject, mass q.Quantity, spot ledger.Spot) {
-		if !mass.Known() || !spot.Known() {
+	look := func(e ledger.Subject, size q.Quantity, spot ledger.Spot) {
+		if !size.Known() || !spot.Known() {
 			return
 		}
 		at := b.Now(spot)
@@ -118,6 +128,9 @@ func outside(b *ledger.Build, s *lint.Sheet) {
 	}
 	for _, l := range b.Loads() {
 		look(l, l.Mass, l.At)
+	}
+	for _, t := range b.Tanks() {
+		look(t, t.Capacity, t.At)
 	}
 	s.On(b.Vehicle(), "masses").When(q.Is(all), "said of each that is not").Holds(q.Is(true), "")
 }
