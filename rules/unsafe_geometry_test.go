@@ -70,6 +70,9 @@ var dangerousGeometry = []variant{
 	{"a tube with a wall of ten times", []string{"driveline/shaft-torque"}, []edit{set("shaft.rear", "wall", `"0.83 in"`)}},
 	{"a tube of eight inches", []string{"driveline/shaft-torque"}, []edit{set("shaft.rear", "tube", `"8.00 in"`)}},
 	{"a top gear of a tenth", []string{"driveline/torque"}, []edit{set("transmission", "gears", "[5.20, 2.90, 1.65, 1.00, 0.076]")}},
+	{"tracks of 86 in", []string{"weight/places"}, []edit{set("vehicle.front", "track", `"86.5 in"`), set("vehicle.rear", "track", `"85.0 in"`)}},
+	{"axles of 1.40", []string{"driveline/torque"}, []edit{set("vehicle.front", "final-drive", `"1.40"`), set("vehicle.rear", "final-drive", `"1.40"`)}},
+	{"a converter that takes torque away", []string{"driveline/torque"}, []edit{set("transmission", "kind", `"automatic"`), set("transmission", "stall-ratio", "0.19")}},
 	{"an engine to be held above its governor", []string{"gearing/cruise"}, []edit{set("engine", "cruise-limit", `"4700 rpm"`)}},
 }
 
@@ -109,6 +112,7 @@ var soundGeometry = []variant{
 	{"a rear shaft of thick tube", nil, []edit{set("shaft.rear", "wall", `"0.188 in"`)}},
 	{"a top gear of 0.64", nil, []edit{set("transmission", "gears", "[5.20, 2.90, 1.65, 1.00, 0.64]")}},
 	{"an engine that may be held at its governor", nil, []edit{set("engine", "cruise-limit", `"2700 rpm"`)}},
+	{"tracks of 73 in", nil, []edit{set("vehicle.front", "track", `"74.0 in"`), set("vehicle.rear", "track", `"73.0 in"`)}},
 	{"the pump of the same donor near its turbocharger", nil, []edit{
 		set("part.injection-pump", "at", `{ from = "assembly.powertrain", behind = "-20 in", right = "0 in", above = "8 in" }`),
 		set("gap.downpipe-to-fuel-hose", "between", `["part.turbocharger", "pump's supply hose"]`), set("gap.downpipe-to-fuel-hose", "measured", `"9 ± 1/4 in"`), unset("gap.downpipe-to-fuel-hose", "along"),

@@ -220,7 +220,7 @@ var torque = &lint.Rule{
 	Due:     ledger.AtAssembly,
 	Sources: []q.Citation{data.Source("practice"), vehicle.TractionSource},
 	Note: "The limits are the torque-rating of each in the ledger; the vehicle's own axle without one should get no more than it got from the old engine through the same gears. An automatic's converter multiplies the engine's torque at stall, a gear by its ratio; an axle gets that through low gear and low range, or what makes its tires spin on a dry road (0.8 to 1.0 of their load, assumed) where that is less. Losses are left out; the load that pulling shifts to the rear counts where cg-height is known. " +
-		"A box whose lowest gear is below 1.7 or whose highest is below 0.45, a low range below 1.5, and a rating over 2000 lb-ft of a transmission, 20000 of a transfer case, or of an axle over three times what would spin its tires at its rating, wait for a document (common practice). Ask what a rating means: of engine torque, of what comes out of the converter, or of what the axle bears all day.",
+		"A box whose lowest gear is below 1.7 or whose highest is below 0.45, a converter's stall ratio outside 1.3 to 4, an axle's outside 2 to 9, a low range below 1.5, and a rating over 2000 lb-ft of a transmission, 20000 of a transfer case, or of an axle over three times what would spin its tires at its rating, wait for a document (common practice). Ask what a rating means: of engine torque, of what comes out of the converter, or of what the axle bears all day.",
 	Caution: "A gear or axle that breaks on a grade leaves you without drive, and with a transmission brake without hold. The ratings are their makers'; a licensed driveline or transmission shop has the last word.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		t, c := b.Transmission(), b.Transfer()
@@ -237,6 +237,9 @@ var torque = &lint.Rule{
 		low := vehicle.LowGear(b)
 		s.On(t, "low gear").When(low.Given().Or(phantom), "not in the ledger yet").Work().
 			Holds(isLow(b, low), "")
+		automatic := t.Kind.Is("automatic").OrElse(b.IsPhantom())
+		s.On(t, "stall ratio").When(automatic, "it has no converter").When(t.StallRatio.Given().Or(phantom), "not in the ledger yet").Work().
+			Holds(vehicle.Plausible(b, t.StallRatio, data.Value("stall-ratio-least"), data.Value("stall-ratio-most")), "")
 		top := vehicle.TopGear(b)
 		s.On(t, "top gear").When(top.Given().Or(phantom), "not in the ledger yet").Work().
 			Holds(isTop(b, top), "")
@@ -248,6 +251,8 @@ var torque = &lint.Rule{
 		for _, a := range b.Axles() {
 			reaches := q.Min(vehicle.GearedTorque(b, a), vehicle.AxleSlipTorque(b, a)).As("torque that reaches the axle", "min(by the gears, by the tires)")
 			driven := vehicle.Driven(b, a)
+			s.On(a, "ratio").When(driven, "the axle is not driven").When(a.FinalDrive.Given().Or(phantom), "not in the ledger yet").Work().
+				Holds(vehicle.Plausible(b, a.FinalDrive, data.Value("final-drive-least"), data.Value("final-drive-most")), "")
 			most := data.Value("axle-rating-most").Mul(vehicle.Weight(a.Rating)).Mul(vehicle.Diameter(b, b.Tire(a.Tire))).Div(q.Number(2))
 			s.On(a, "rating").When(a.TorqueRating.Given().And(most.Given()).Or(phantom), "not in the ledger yet, or the axle's own rating or tire is not").Work().
 				Holds(vehicle.PlausibleAtMost(b, a.TorqueRating, most), "")

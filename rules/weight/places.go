@@ -43,7 +43,7 @@ var places = &lint.Rule{
 	Name: "weight/places", Title: "axles, ball and masses are where such a vehicle can have them",
 	Due: ledger.AtPlan, Sources: []q.Citation{data.Source("practice"), data.Source("moments")},
 	Backs:   []string{"practice"},
-	Note:    "An axle among the parts stands on its axle line, within 3 in: the wheelbase and its place say one thing. A tank of fuel is within 6 in of a fuel tank among the parts, where those are as many. The ball is within 24 in of the hitch among the parts, and no further ahead of the rear axle than a gooseneck's, 24 in. Nothing of mass lies below the ground, and what is further than a wheelbase ahead of the front axle, two behind it, or 60 in from the center line waits for a document that proves its place; so do tracks more than 10 in apart. All are common practice.",
+	Note:    "An axle among the parts stands on its axle line, within 3 in: the wheelbase and its place say one thing. A tank of fuel is within 6 in of a fuel tank among the parts, where those are as many. The ball is within 24 in of the hitch among the parts, and no further ahead of the rear axle than a gooseneck's, 24 in. Nothing of mass lies below the ground, and what is further than a wheelbase ahead of the front axle, two behind it, or 60 in from the center line waits for a document that proves its place; so do a track outside 40 to 84 in and two that are more than 10 in apart. All are common practice.",
 	Caution: overloaded,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		v, phantom := b.Vehicle(), q.Is(b.IsPhantom())
@@ -73,6 +73,10 @@ var places = &lint.Rule{
 			}
 		}
 		tracks := q.Abs(b.Front().Track.Sub(b.Rear().Track))
+		for _, a := range b.Axles() {
+			s.On(a, "track").When(a.Track.Given().Or(phantom), "not in the ledger yet").Work().
+				Holds(vehicle.Plausible(b, a.Track, data.Value("track-least"), data.Value("track-most")), "")
+		}
 		s.On(v, "tracks").When(b.Front().Track.Given().And(b.Rear().Track.Given()).Or(phantom), "not both in the ledger yet").
 			Holds(alike(b, tracks), "")
 		tanks, parts := vehicle.FuelTanks(b)
