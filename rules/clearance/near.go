@@ -30,17 +30,8 @@ var nearHot = &lint.Rule{
 		"A pair that one donor, or the vehicle's own maker, put there is left alone where neither moved nor was altered. What has no place in the ledger is not found.",
 	Caution: fire,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
-		h, found := heatOf(b), false
-		for _, p := range h.spoiled {
-			if hot, apart, ok := nearest(p, h.hot, data.Value("school-vehicle-distance").Value()); ok {
-				found = true
-				s.On(p.part, "").Reading().Holds(tapedBetween(b, p, hot, apart), "")
-			}
-		}
-		if !found {
-			s.On(b.Exhaust(), "").When(q.Is(b.IsPhantom()), "by the places in the ledger nothing that heat spoils is so near").
-				Holds(taped(b, "exhaust-to-fuel"), "")
-		}
+		h := heatOf(b)
+		asked(b, s, b.Exhaust(), h.spoiled, h.hot, data.Value("school-vehicle-distance"), "by the places in the ledger nothing hot is so near")
 	},
 }
 
@@ -53,16 +44,8 @@ var nearMoving = &lint.Rule{
 		"Wires, fluids and shields are passed over, and so is a pair that one donor, or the vehicle's own maker, put there. A long part's ends are not looked at: clearance/wanted asks for the kinds of gap.",
 	Caution: hurt + " " + under,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
-		m, found := movingOf(b), false
-		for _, p := range m.moving {
-			if o, apart, ok := nearest(p, m.others, data.Value("in-the-way").Value()); ok {
-				found = true
-				s.On(p.part, "").Reading().Holds(tapedBetween(b, p, o, apart), "")
-			}
-		}
-		if !found {
-			s.On(b.Engine(), "").When(q.Is(b.IsPhantom()), "by the places in the ledger nothing is so near").Holds(taped(b, "steering-to-fixed"), "")
-		}
+		m := movingOf(b)
+		asked(b, s, b.Engine(), m.moving, m.others, data.Value("in-the-way"), "by the places in the ledger nothing is so near")
 	},
 }
 
@@ -78,11 +61,10 @@ func movingOf(b *ledger.Build) moving {
 		for p := range b.Fitted() {
 			at, ok := vehicle.Where(b, p.At)
 			role := p.Role.String()
-			switch s := (standing{part: p, at: at, kind: movingRoles.Word(role, "kind"), putBy: putBy(b, p)}); {
-			case !ok:
+			switch s := (standing{part: p, at: at, here: ok, kind: movingRoles.Word(role, "kind"), putBy: putBy(b, p)}); {
 			case s.kind != "" && s.kind != "passed":
 				out.moving = append(out.moving, s)
-			case s.kind == "":
+			case s.kind == "" && ok:
 				out.others = append(out.others, s)
 			}
 		}
@@ -95,6 +77,22 @@ func movingOf(b *ledger.Build) moving {
 func fromTheFront(lists ...[]standing) {
 	for _, list := range lists {
 		slices.SortStableFunc(list, func(x, y standing) int { return cmp.Compare(x.at[0], y.at[0]) })
+	}
+}
+
+// asked writes a check for each of some parts: within a reach of the nearest of others it
+// asks for the gap between the two. Where there are no such parts one check says so.
+func asked(b *ledger.Build, s *lint.Sheet, of ledger.Subject, parts, others []standing, reach q.Quantity, far string) {
+	for _, p := range parts {
+		check := s.On(p.part, "").When(q.Is(p.here), "it has no place in the ledger").Reading()
+		if o, apart, near := nearest(p, others, reach.Value()); near {
+			check.Holds(tapedBetween(b, p, o, apart), "")
+		} else {
+			check.Settled("%s", far).Holds(q.Is(true), "")
+		}
+	}
+	if len(parts) == 0 {
+		s.On(of, "").When(q.Is(b.IsPhantom()), "no such part is in the ledger").Holds(q.Unknown([]q.Need{{Key: "a gap between the two", Place: b.Main()}}), "")
 	}
 }
 
@@ -135,6 +133,7 @@ func gapsOf(b *ledger.Build) map[string][]pair {
 type standing struct {
 	part *ledger.Part
 	at   [3]float64
+	here bool    // the ledger has its place
 	size float64 // radius of the ball that what it holds fills at the least
 	kind string  // of the gap that is asked of what heat spoils, or what moves
 	// who put it there, where that was one who put others there too
@@ -157,11 +156,11 @@ func heatOf(b *ledger.Build) heat {
 				continue
 			}
 			at, ok := vehicle.Where(b, p.At)
-			if !ok {
+			if !ok && hot != "" {
 				continue
 			}
-			s := standing{part: p, at: at, kind: kind, putBy: putBy(b, p)}
-			if role == "fuel-tank" {
+			s := standing{part: p, at: at, here: ok, kind: kind, putBy: putBy(b, p)}
+			if role == "fuel-tank" && ok {
 				s.size = ballOf(b, at)
 			}
 			if hot == "" {
@@ -191,6 +190,9 @@ func ballOf(b *ledger.Build, at [3]float64) float64 {
 // another and no further than a reach, save what was put where it stands together
 // with it.
 func nearest(p standing, of []standing, reach float64) (hot *ledger.Part, apart float64, ok bool) {
+	if !p.here {
+		return nil, 0, false
+	}
 	reach += p.size
 	from := sort.Search(len(of), func(i int) bool { return of[i].at[0] >= p.at[0]-reach })
 	for _, o := range of[from:] {
@@ -277,5 +279,5 @@ const rounding = 1e-9 // m
 
 // apart is how far the middles of two things are from each other.
 func apart(from, to ledger.Point) q.Quantity {
-	return vehicle.Apart(from, to).As("distance of the two by their places", "sqrt(x² + y² + z²)")
+	return vehicle.Apart(from, to)
 }

@@ -71,8 +71,8 @@ var along = &lint.Rule{
 			}
 			if whole := row(g.Kind, "middles").Is("yes"); !whole.Fails() {
 				away := apart(b.Now(g.first.part.At), b.Now(g.second.part.At))
-				s.On(g, "distance").When(whole, "").When(g.fitted(), off).When(g.Measured.Given().Or(quantity.Is(b.IsPhantom())), "it is not measured yet").When(away.Given().Or(quantity.Is(b.IsPhantom())), "the place of one of the two is not in the ledger").
-					When(g.carried(b).Not(), "it was measured before the move").AtMost(g.Measured, away)
+				s.On(g, "distance").When(whole, "").When(g.fitted(), off).When(away.Given().And(g.Measured.Given()).Or(quantity.Is(b.IsPhantom())), "it is not measured yet, or the place of one of the two is not in the ledger").
+					Holds(g.noWider(b, away), "it is wider than the two are apart by their places, %s: one of the three is wrong", b.Style().Format(away))
 			}
 		}
 	},
@@ -163,7 +163,7 @@ var hotParts = &lint.Rule{
 		}
 		shield := has(b, "heat-shield").Or(quantity.Unknown([]quantity.Need{{Key: "the shield that a gap says stands between: a fitted part with the role heat-shield", Place: b.Main()}}))
 		s.On(b.Exhaust(), "shields").When(said, "no gap says that a shield stands between").Holds(shield, "")
-		for _, kind := range asked {
+		for _, kind := range askedKinds {
 			check := s.On(b.Exhaust(), kind).When(burns(b), noExhaust)
 			if table.Word(kind, "asked") == "other" {
 				check.When(otherHeat(b), ownHeat)

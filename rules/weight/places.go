@@ -81,15 +81,15 @@ var places = &lint.Rule{
 			Holds(alike(b, tracks), "")
 		tanks, parts := vehicle.FuelTanks(b)
 		for _, t := range tanks {
-			part := vehicle.Nearest(b, t.At, parts)
-			if b.IsPhantom() && len(parts) > 0 {
-				part = parts[0]
+			part, known := &ledger.Part{}, len(parts) >= len(tanks)
+			if p := vehicle.Nearest(b, t.At, parts); known && p != nil {
+				part = p
 			}
-			if part != nil && len(parts) >= len(tanks) {
-				s.On(t, "as its part").AtMost(vehicle.Apart(b.Now(t.At), b.Now(part.At)).As("from the nearest fuel tank among the parts", "sqrt(x² + y² + z²)"), vehicle.TankFromPart)
-			}
+			away := vehicle.Apart(b.Now(t.At), b.Now(part.At)).As("from the nearest fuel tank among the parts", "sqrt(back² + right² + up²)")
+			s.On(t, "as its part").When(q.Is(known).And(away.Given()).Or(phantom), "not as many fuel tanks are among the parts, with their places").AtMost(away, vehicle.TankFromPart)
 		}
-		outside(b, s)
+		all, told := inPlace(b)
+		s.On(v, "masses").Holds(all, "%s", told)
 	},
 }
 
@@ -110,9 +110,10 @@ func alike(b *ledger.Build, apart q.Quantity) q.Truth {
 	return vehicle.Documented(b, apart.Value() <= data.Value("tracks-apart").Value(), "vehicle.front.track", "the two tracks are "+b.Style().Format(apart)+" apart", b.Front().Place())
 }
 
-// outside checks the places of all masses, with a row for each that is where no vehicle is.
-func outside(b *ledger.Build, s *lint.Sheet) {
-	all := true
+// inPlace holds where all that has a mass is where a vehicle can have it, and waits for a
+// document where not; nothing is below the ground.
+func inPlace(b *ledger.Build) (all q.Truth, told string) {
+	all = q.Is(true)
 	look := func(e ledger.Subject, size q.Quantity, spot ledger.Spot) {
 		if !size.Known() || !spot.Known() {
 			return
@@ -120,11 +121,9 @@ func outside(b *ledger.Build, s *lint.Sheet) {
 		at := b.Now(spot)
 		switch within, below := inReach(b, at); {
 		case below:
-			all = false
-			s.On(e, "place").Holds(q.Is(false), "it lies below the ground")
+			all, told = q.Is(false), e.Path()+" lies below the ground"
 		case !within:
-			all = false
-			s.On(e, "place").Work().Holds(vehicle.Documented(b, false, e.Path()+".at", fmt.Sprintf("it stands %s behind the front axle and %s to the right", b.Style().Format(at.X), b.Style().Format(at.Y)), e.Place()), "")
+			all = all.And(vehicle.Documented(b, false, e.Path()+".at", fmt.Sprintf("it stands %s behind the front axle and %s to the right", b.Style().Format(at.X), b.Style().Format(at.Y)), e.Place()))
 		}
 	}
 	for _, p := range b.Parts() {
@@ -136,7 +135,7 @@ func outside(b *ledger.Build, s *lint.Sheet) {
 	for _, t := range b.Tanks() {
 		look(t, t.Capacity, t.At)
 	}
-	s.On(b.Vehicle(), "masses").When(q.Is(all), "said of each that is not").Holds(q.Is(true), "")
+	return all, told
 }
 
 // inReach tells whether a place is within the vehicle, as far as it is known, and
