@@ -55,6 +55,25 @@ var dangerousGeometry = []variant{
 	{"a rear axle of ten times the rating", []string{"driveline/torque"}, []edit{set("vehicle.rear", "torque-rating", `"92000 lb-ft"`)}},
 	{"an axle under the pan that does not come up", []string{"clearance/gap"}, []edit{
 		set("vehicle.front", "bump-travel", `"0 in"`), set("gap.pan-to-axle", "motion", `"1/4 ± 1/8 in"`)}},
+	{"a powertrain ten inches lower, its pan below the axle", []string{"clearance/along"}, []edit{
+		set("assembly.powertrain", "at", at("14 1/4 in", "3/4 in", "16 3/4 in"))}},
+	{"a steering shaft through the injection pump", []string{"clearance/near-moving"}, []edit{
+		set("part.steering-shaft", "at", at("-11.75 in", "-7.25 in", "32.75 in"))}},
+	{"a lift pump on the steering shaft, and more than an inch between the two", []string{"clearance/along"}, []edit{
+		set("part.steering-shaft", "at", at("-7.75 in", "-7.25 in", "26.75 in"))}},
+	{"a tank that is not where its part is", []string{"weight/places"}, []edit{set("tank.main", "at", at("140 in", "-15 in", "23 in"))}},
+	{"a tank below the ground", []string{"weight/places"}, []edit{set("tank.main", "at", at("98 in", "-15 in", "-23 in"))}},
+	{"a combined rating with a zero too many", []string{"weight/trailer"}, []edit{set("vehicle", "combined-rating", `"115000 lb"`)}},
+	{"a suspension that takes nothing of the slip", []string{"driveline/slip"}, []edit{
+		set("shaft.rear", "slip-used", `"0 ± 0 in"`), set("shaft.rear", "slip-left", `"1/8 ± 1/16 in"`)}},
+	{"a slip of 45 in, by a point", []string{"driveline/slip"}, []edit{set("shaft.rear", "slip-engaged", `"45 in"`)}},
+	{"a tube with a wall of ten times", []string{"driveline/shaft-torque"}, []edit{set("shaft.rear", "wall", `"0.83 in"`)}},
+	{"a tube of eight inches", []string{"driveline/shaft-torque"}, []edit{set("shaft.rear", "tube", `"8.00 in"`)}},
+	{"a top gear of a tenth", []string{"driveline/torque"}, []edit{set("transmission", "gears", "[5.20, 2.90, 1.65, 1.00, 0.076]")}},
+	{"tracks of 86 in", []string{"weight/places"}, []edit{set("vehicle.front", "track", `"86.5 in"`), set("vehicle.rear", "track", `"85.0 in"`)}},
+	{"axles of 1.40", []string{"driveline/torque"}, []edit{set("vehicle.front", "final-drive", `"1.40"`), set("vehicle.rear", "final-drive", `"1.40"`)}},
+	{"a converter that takes torque away", []string{"driveline/torque"}, []edit{set("transmission", "kind", `"automatic"`), set("transmission", "stall-ratio", "0.19")}},
+	{"an engine to be held above its governor", []string{"gearing/cruise"}, []edit{set("engine", "cruise-limit", `"4700 rpm"`)}},
 }
 
 var soundGeometry = []variant{
@@ -85,6 +104,15 @@ var soundGeometry = []variant{
 		set("weighing.as-built", "front", `"3665 ± 5 lb"`), set("weighing.as-built", "rear", `"2515 ± 5 lb"`)}},
 	{"a transfer case with a low range of two", nil, []edit{set("transfer", "low", "2.0")}},
 	{"an axle that comes up by two inches", nil, []edit{set("vehicle.front", "bump-travel", `"2 ± 1/16 in"`), set("gap.pan-to-axle", "motion", `"2 1/8 ± 1/8 in"`)}},
+	{"a powertrain an inch and a half lower", nil, []edit{set("assembly.powertrain", "at", at("14 1/4 in", "3/4 in", "25 1/4 in"))}},
+	{"a steering shaft four inches from the pump", nil, []edit{set("part.steering-shaft", "at", at("-9 in", "-10.5 in", "32 in"))}},
+	{"a tank three inches off its part", nil, []edit{set("tank.main", "at", at("101 in", "-15 in", "23 in"))}},
+	{"a combined rating of three times the gross one", nil, []edit{set("vehicle", "combined-rating", `"27000 lb"`)}},
+	{"a suspension that takes a quarter inch of the slip", nil, []edit{set("shaft.rear", "slip-used", `"1/4 ± 1/16 in"`)}},
+	{"a rear shaft of thick tube", nil, []edit{set("shaft.rear", "wall", `"0.188 in"`)}},
+	{"a top gear of 0.64", nil, []edit{set("transmission", "gears", "[5.20, 2.90, 1.65, 1.00, 0.64]")}},
+	{"an engine that may be held at its governor", nil, []edit{set("engine", "cruise-limit", `"2700 rpm"`)}},
+	{"tracks of 73 in", nil, []edit{set("vehicle.front", "track", `"74.0 in"`), set("vehicle.rear", "track", `"73.0 in"`)}},
 	{"the pump of the same donor near its turbocharger", nil, []edit{
 		set("part.injection-pump", "at", `{ from = "assembly.powertrain", behind = "-20 in", right = "0 in", above = "8 in" }`),
 		set("gap.downpipe-to-fuel-hose", "between", `["part.turbocharger", "pump's supply hose"]`), set("gap.downpipe-to-fuel-hose", "measured", `"9 ± 1/4 in"`), unset("gap.downpipe-to-fuel-hose", "along"),

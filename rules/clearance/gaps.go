@@ -18,7 +18,7 @@ var (
 	data          = refdata.Load("clearance", files)
 	table         = data.Table("gaps")
 	schoolVehicle = data.Value("school-vehicle-distance")
-	asked         = slices.DeleteFunc(table.Rows(), func(kind string) bool { return table.Word(kind, "asked") == "" })
+	askedKinds    = slices.DeleteFunc(table.Rows(), func(kind string) bool { return table.Word(kind, "asked") == "" })
 	askedHot      = slices.DeleteFunc(table.Rows(), func(kind string) bool { return table.Word(kind, "at-hot-end") == "" })
 	none          = q.SI(0, q.Length)
 )
@@ -193,6 +193,17 @@ func rock(b *ledger.Build, p *ledger.Part) q.Quantity {
 func (g pair) apart(b *ledger.Build) q.Quantity {
 	from, to := b.Now(g.first.part.At), b.Now(g.second.part.At)
 	return to.Minus(from).Axis(g.Along).As("distance by their places", "place of b - place of a, along the gap")
+}
+
+// noWider tells whether the gap was no wider than the middles of the two are apart; one
+// from before a move is not held against where they are now.
+func (g pair) noWider(b *ledger.Build, away q.Quantity) q.Truth {
+	if !g.Measured.Known() || !away.Known() {
+		return q.Unknown(append(g.Measured.Needs(), away.Needs()...))
+	}
+	least, _ := g.Measured.Bounds()
+	_, most := away.Bounds()
+	return q.Is(least <= most+rounding).Or(g.carried(b))
 }
 
 // carried tells whether a gap rests on a tape from before a move.

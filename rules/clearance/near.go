@@ -11,11 +11,13 @@ import (
 	"fishplate/ledger"
 	q "fishplate/ledger/quantity"
 	"fishplate/lint"
+	"fishplate/rules/vehicle"
 )
 
 var (
 	hotRoles     = data.Table("hot")
 	spoiledRoles = data.Table("spoiled")
+	movingRoles  = data.Table("moving")
 	hotWords     = data.Table("hot-words").Rows()
 )
 
@@ -28,26 +30,77 @@ var nearHot = &lint.Rule{
 		"A pair that one donor, or the vehicle's own maker, put there is left alone where neither moved nor was altered. What has no place in the ledger is not found.",
 	Caution: fire,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
-		h, found := heatOf(b), false
-		for _, p := range h.spoiled {
-			if hot, apart, ok := nearest(p, h.hot, data.Value("school-vehicle-distance").Value()); ok {
-				found = true
-				s.On(p.part, "").Reading().Holds(tapedBetween(b, p, hot, apart), "")
-			}
-		}
-		if !found {
-			s.On(b.Exhaust(), "").When(q.Is(b.IsPhantom()), "by the places in the ledger nothing that heat spoils is so near").
-				Holds(taped(b, "exhaust-to-fuel"), "")
-		}
+		h := heatOf(b)
+		asked(b, s, b.Exhaust(), h.spoiled, h.hot, data.Value("school-vehicle-distance"), "by the places in the ledger nothing hot is so near")
 	},
 }
 
-// tapedBetween holds where the gap between what heat spoils and a hot part is in the
-// ledger.
-func tapedBetween(b *ledger.Build, p standing, hot *ledger.Part, apart float64) q.Truth {
-	has := q.Unknown([]q.Need{{Key: fmt.Sprintf("a gap of kind %s between %s and %s, which by their places are %s apart", p.kind, p.part.Path(), hot.Path(), far(b, apart)), Place: p.part.Place()}})
+var nearMoving = &lint.Rule{
+	Name:    "clearance/near-moving",
+	Title:   "what by the places of the two sits within 3 in of the steering's or a driveshaft's middle has its gap to it measured",
+	Due:     ledger.AtAssembly,
+	Sources: []q.Citation{table.Cite},
+	Note: "A part whose middle is that near to the middle of a steering shaft, a drag link, a tie rod or a driveshaft is in its way, or the ledger has one of the two where it is not (common practice): a must, for people die of steering that jams and of shafts that hit a line. " +
+		"Wires, fluids and shields are passed over, and so is a pair that one donor, or the vehicle's own maker, put there. A long part's ends are not looked at: clearance/wanted asks for the kinds of gap.",
+	Caution: hurt + " " + under,
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		m := movingOf(b)
+		asked(b, s, b.Engine(), m.moving, m.others, data.Value("in-the-way"), "by the places in the ledger nothing is so near")
+	},
+}
+
+// moving are what steers or turns, and all that may be in its way, each from the front to
+// the rear.
+type moving struct{ moving, others []standing }
+
+type movingKey struct{}
+
+func movingOf(b *ledger.Build) moving {
+	return ledger.Memo(b, movingKey{}, func() moving {
+		var out moving
+		for p := range b.Fitted() {
+			at, ok := vehicle.Where(b, p.At)
+			role := p.Role.String()
+			switch s := (standing{part: p, at: at, here: ok, kind: movingRoles.Word(role, "kind"), putBy: putBy(b, p)}); {
+			case s.kind != "" && s.kind != "passed":
+				out.moving = append(out.moving, s)
+			case s.kind == "" && ok:
+				out.others = append(out.others, s)
+			}
+		}
+		fromTheFront(out.moving, out.others)
+		return out
+	})
+}
+
+// fromTheFront sorts lists from the front to the rear.
+func fromTheFront(lists ...[]standing) {
+	for _, list := range lists {
+		slices.SortStableFunc(list, func(x, y standing) int { return cmp.Compare(x.at[0], y.at[0]) })
+	}
+}
+
+// asked writes a check for each of some parts: within a reach of the nearest of others it
+// asks for the gap between the two. Where there are no such parts one check says so.
+func asked(b *ledger.Build, s *lint.Sheet, of ledger.Subject, parts, others []standing, reach q.Quantity, far string) {
+	for _, p := range parts {
+		check := s.On(p.part, "").When(q.Is(p.here), "it has no place in the ledger").Reading()
+		if o, apart, near := nearest(p, others, reach.Value()); near {
+			check.Holds(tapedBetween(b, p, o, apart), "")
+		} else {
+			check.Settled("%s", far).Holds(q.Is(true), "")
+		}
+	}
+	if len(parts) == 0 {
+		s.On(of, "").When(q.Is(b.IsPhantom()), "no such part is in the ledger").Holds(q.Unknown([]q.Need{{Key: "a gap between the two", Place: b.Main()}}), "")
+	}
+}
+
+// tapedBetween holds where the gap between a part and what is near it is in the ledger.
+func tapedBetween(b *ledger.Build, p standing, o *ledger.Part, apart float64) q.Truth {
+	has := q.Unknown([]q.Need{{Key: fmt.Sprintf("a gap of kind %s between %s and %s, which by their places are %s apart", p.kind, p.part.Path(), o.Path(), far(b, apart)), Place: p.part.Place()}})
 	for _, g := range gapsOf(b)[p.part.Path()] {
-		if g.first.part.Path() == hot.Path() || g.second.part.Path() == hot.Path() {
+		if g.first.part.Path() == o.Path() || g.second.part.Path() == o.Path() {
 			has = has.Or(g.Kind.Is(p.kind).And(g.fitted()).OrElse(false))
 		}
 	}
@@ -80,8 +133,9 @@ func gapsOf(b *ledger.Build) map[string][]pair {
 type standing struct {
 	part *ledger.Part
 	at   [3]float64
+	here bool    // the ledger has its place
 	size float64 // radius of the ball that what it holds fills at the least
-	kind string  // of the gap that is asked of what heat spoils
+	kind string  // of the gap that is asked of what heat spoils, or what moves
 	// who put it there, where that was one who put others there too
 	putBy string
 }
@@ -101,13 +155,13 @@ func heatOf(b *ledger.Build) heat {
 			if hot == "" && kind == "" {
 				continue
 			}
-			at, ok := placeOf(b, p)
-			if !ok {
+			at, ok := vehicle.Where(b, p.At)
+			if !ok && hot != "" {
 				continue
 			}
-			s := standing{part: p, at: at, kind: kind, putBy: putBy(b, p)}
-			if role == "fuel-tank" {
-				s.size = ballOf(b, p)
+			s := standing{part: p, at: at, here: ok, kind: kind, putBy: putBy(b, p)}
+			if role == "fuel-tank" && ok {
+				s.size = ballOf(b, at)
 			}
 			if hot == "" {
 				out.spoiled = append(out.spoiled, s)
@@ -118,32 +172,16 @@ func heatOf(b *ledger.Build) heat {
 				out.end = append(out.end, s)
 			}
 		}
-		for _, list := range [][]standing{out.hot, out.end, out.spoiled} {
-			slices.SortStableFunc(list, func(x, y standing) int { return cmp.Compare(x.at[0], y.at[0]) })
-		}
+		fromTheFront(out.hot, out.end, out.spoiled)
 		return out
 	})
 }
 
-// placeOf is where the middle of a part is, in m; false where the ledger does not say.
-func placeOf(b *ledger.Build, p *ledger.Part) (at [3]float64, known bool) {
-	here := b.Now(p.At)
-	for i, v := range []q.Quantity{here.X, here.Y, here.Z} {
-		if !v.Known() {
-			return at, false
-		}
-		at[i] = v.Value()
-	}
-	return at, true
-}
-
-// ballOf is the radius of the ball that the tank at a part's place would fill: no
-// tank of that capacity has all of its wall nearer to its middle.
-func ballOf(b *ledger.Build, p *ledger.Part) float64 {
-	for _, t := range b.Tanks() {
-		if t.Capacity.Known() && apart(b.Now(t.At), b.Now(p.At)).Equals(0).OrElse(false).Holds() {
-			return math.Cbrt(t.Capacity.Value() * 3 / (4 * math.Pi))
-		}
+// ballOf is the radius of the ball that the tank at a place would fill: no tank of that
+// capacity has all of its wall nearer to its middle.
+func ballOf(b *ledger.Build, at [3]float64) float64 {
+	if t := vehicle.TankAt(b, at); t != nil && t.Capacity.Known() {
+		return math.Cbrt(t.Capacity.Value() * 3 / (4 * math.Pi))
 	}
 	return 0
 }
@@ -152,13 +190,16 @@ func ballOf(b *ledger.Build, p *ledger.Part) float64 {
 // another and no further than a reach, save what was put where it stands together
 // with it.
 func nearest(p standing, of []standing, reach float64) (hot *ledger.Part, apart float64, ok bool) {
+	if !p.here {
+		return nil, 0, false
+	}
 	reach += p.size
 	from := sort.Search(len(of), func(i int) bool { return of[i].at[0] >= p.at[0]-reach })
 	for _, o := range of[from:] {
 		if o.at[0] > p.at[0]+reach {
 			break
 		}
-		if d := math.Hypot(math.Hypot(p.at[0]-o.at[0], p.at[1]-o.at[1]), p.at[2]-o.at[2]); (d < reach || d == reach && !ok) && (p.putBy == "" || p.putBy != o.putBy) {
+		if d := vehicle.Distance(p.at, o.at); (d < reach || d == reach && !ok) && (p.putBy == "" || p.putBy != o.putBy) {
 			hot, reach, ok = o.part, d, true
 		}
 	}
@@ -238,6 +279,5 @@ const rounding = 1e-9 // m
 
 // apart is how far the middles of two things are from each other.
 func apart(from, to ledger.Point) q.Quantity {
-	d := to.Minus(from)
-	return q.Hypot(q.Hypot(d.X, d.Y), d.Z).As("distance of the two by their places", "sqrt(x² + y² + z²)")
+	return vehicle.Apart(from, to)
 }

@@ -27,7 +27,7 @@ func TestNearest(t *testing.T) {
 			}
 			return 1
 		})
-		p := standing{at: place(), size: rnd.Float64() / 4, putBy: "one"}
+		p := standing{at: place(), here: true, size: rnd.Float64() / 4, putBy: "one"}
 		const reach = 0.5
 		least, best := math.Inf(1), (*ledger.Part)(nil)
 		for _, o := range of {

@@ -19,7 +19,7 @@ const (
 var Pack = &lint.Pack{
 	Name:  "clearance",
 	Title: "Clearance: what room is left between things in use, and what stands near the exhaust",
-	Rules: []*lint.Rule{gap, along, remeasured, exhaustToFuel, hotParts, nearHot, wanted, bump},
+	Rules: []*lint.Rule{gap, along, remeasured, exhaustToFuel, hotParts, nearHot, nearMoving, wanted, bump},
 }
 
 var gap = &lint.Rule{
@@ -56,22 +56,36 @@ var gap = &lint.Rule{
 
 var along = &lint.Rule{
 	Name:    "clearance/along",
-	Title:   "a gap runs the way that the places of its two parts say, and at the exhaust is no wider than the two are apart",
+	Title:   "a gap runs the way that the places of its two parts say, and is no wider than the two are apart",
 	Due:     ledger.AtAssembly,
 	Sources: []quantity.Citation{table.Cite},
-	Note:    "A gap with the wrong sign grows where it should shrink when the engine moves; one at the exhaust that is wider than the middles are apart was misread, or a place was. The places are those of the parts' middles: of a long part, or of one that reaches around another, they can mislead, and a waiver says so.",
+	Note:    "A gap with the wrong sign grows where it should shrink when the engine moves; one that is wider than the middles are apart was misread, or a place was (not asked where one thing reaches around the other, as a shroud, a hood or a belt does). A pan that clears the axle under it is not below the axle. The places are those of the parts' middles: of a long part, or of one that reaches around another, they can mislead, and a waiver says so.",
 	Caution: hurt + " " + fire,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, g := range pairs(b) {
 			d := g.apart(b)
 			s.On(g, "").When(g.fitted(), off).When(d.Given().Or(quantity.Is(b.IsPhantom())), "along, or the place of one of the two, is not in the ledger").AtLeast(d, none)
-			if byHeat := row(g.Kind, "heats").Is("yes"); !byHeat.Fails() {
+			if over := g.Kind.Is("pan-to-axle").And(g.Along.Is("-up").OrElse(false)); !over.Fails() {
+				above := b.Now(g.first.part.At).Z.Sub(axleHeight(b)).As("pan above the axle's middle", "z_pan - z_axle")
+				s.On(g, "over the axle").When(over.OrElse(b.IsPhantom()), "").When(g.fitted(), off).When(g.first.is.And(above.Given()).OrElse(b.IsPhantom()), "the place of the pan, or of the axle, is not in the ledger").AtLeast(above, none)
+			}
+			if whole := row(g.Kind, "middles").Is("yes"); !whole.Fails() {
 				away := apart(b.Now(g.first.part.At), b.Now(g.second.part.At))
-				s.On(g, "distance").When(byHeat, "").When(g.fitted(), off).When(away.Given().Or(quantity.Is(b.IsPhantom())), "the place of one of the two is not in the ledger").
-					When(g.carried(b).Not(), "it was measured before the move").AtMost(g.Measured, away)
+				s.On(g, "distance").When(whole, "").When(g.fitted(), off).When(away.Given().And(g.Measured.Given()).Or(quantity.Is(b.IsPhantom())), "it is not measured yet, or the place of one of the two is not in the ledger").
+					Holds(g.noWider(b, away), "it is wider than the two are apart by their places, %s: one of the three is wrong", b.Style().Format(away))
 			}
 		}
 	},
+}
+
+// axleHeight is how high the front axle's middle is, as far as its part has a place.
+func axleHeight(b *ledger.Build) quantity.Quantity {
+	for p := range b.Fitted() {
+		if p.Role.Is("front-axle").Holds() {
+			return b.Now(p.At).Z
+		}
+	}
+	return quantity.Waits(quantity.Length, "the place of a part with the role front-axle", b.Main())
 }
 
 var remeasured = &lint.Rule{
@@ -149,7 +163,7 @@ var hotParts = &lint.Rule{
 		}
 		shield := has(b, "heat-shield").Or(quantity.Unknown([]quantity.Need{{Key: "the shield that a gap says stands between: a fitted part with the role heat-shield", Place: b.Main()}}))
 		s.On(b.Exhaust(), "shields").When(said, "no gap says that a shield stands between").Holds(shield, "")
-		for _, kind := range asked {
+		for _, kind := range askedKinds {
 			check := s.On(b.Exhaust(), kind).When(burns(b), noExhaust)
 			if table.Word(kind, "asked") == "other" {
 				check.When(otherHeat(b), ownHeat)

@@ -38,7 +38,7 @@ var overhangs = data.Table("overhangs")
 // joints.
 func (s *shaft) overhang(b *ledger.Build) q.Quantity {
 	tubes := q.Choose(s.three, s.length.Add(s.LengthSecond), s.length)
-	return Overhang(placeAlong(b, b.Part(s.From)), placeAlong(b, b.Part(s.To)), tubes).As("from the joints to the middles of what it joins", "|x_to - x_from| - L")
+	return Overhang(placeAlong(b, b.Part(s.From)), placeAlong(b, b.Part(s.To)), tubes)
 }
 
 // placeAlong is how far behind the front axle line something is.

@@ -190,7 +190,7 @@ var slip = &lint.Rule{
 	Due:     ledger.AtAssembly,
 	Sources: []q.Citation{data.Source("practice")},
 	Note: "A drivetrain moved forward lengthens the rear shaft and shortens the front one by as much, and the other way round moved back: readings from before a move are carried over by it. " +
-		"The least engagement is the ledger's; no source gives one, and the spline's own diameter is what people go by: less than 1 in waits for a document.",
+		"The least engagement is the ledger's; no source gives one, and the spline's own diameter is what people go by: less than 1 in waits for a document, and so does a suspension that takes less than 1/8 in, or a slip of more than 12 in (common practice).",
 	Caution: "A slip that pulls out drops the shaft on the road; one that bottoms breaks the transmission's case. " + thrown,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, l := range shafts(b) {
@@ -200,6 +200,16 @@ var slip = &lint.Rule{
 			s.On(l, "travel").When(l.fitted(b), off).AtLeast(left, noLength)
 			s.On(l, "least engagement").When(l.fitted(b), off).When(l.SlipEngagedLeast.Given().Or(q.Is(b.IsPhantom())), "not in the ledger yet").Work().
 				Holds(vehicle.PlausibleAtLeast(b, l.SlipEngagedLeast, data.Value("slip-engaged-least")), "")
+			axle := b.Part(l.To).Role.Is("front-axle", "rear-axle").OrElse(b.IsPhantom())
+			s.On(l, "what the suspension takes").When(l.fitted(b), off).When(axle, "it goes to no axle").When(l.SlipUsed.Given().Or(q.Is(b.IsPhantom())), "not in the ledger yet").Work().
+				Holds(vehicle.PlausibleAtLeast(b, l.SlipUsed, data.Value("slip-used-least")), "")
+			for _, read := range []struct {
+				aspect string
+				v      q.Quantity
+			}{{"spline as read", l.SlipEngaged}, {"travel as read", l.SlipLeft}} {
+				s.On(l, read.aspect).When(l.fitted(b), off).When(read.v.Given().Or(q.Is(b.IsPhantom())), "not in the ledger yet").Work().
+					Holds(vehicle.PlausibleAtMost(b, read.v, data.Value("slip-most")), "")
+			}
 		}
 	},
 }
@@ -210,7 +220,7 @@ var torque = &lint.Rule{
 	Due:     ledger.AtAssembly,
 	Sources: []q.Citation{data.Source("practice"), vehicle.TractionSource},
 	Note: "The limits are the torque-rating of each in the ledger; the vehicle's own axle without one should get no more than it got from the old engine through the same gears. An automatic's converter multiplies the engine's torque at stall, a gear by its ratio; an axle gets that through low gear and low range, or what makes its tires spin on a dry road (0.8 to 1.0 of their load, assumed) where that is less. Losses are left out; the load that pulling shifts to the rear counts where cg-height is known. " +
-		"A box whose lowest gear is below 1.7, a low range below 1.5, and a rating over 2000 lb-ft of a transmission, 20000 of a transfer case, or of an axle over three times what would spin its tires at its rating, wait for a document (common practice). Ask what a rating means: of engine torque, of what comes out of the converter, or of what the axle bears all day.",
+		"A box whose lowest gear is below 1.7 or whose highest is below 0.45, a converter's stall ratio outside 1.3 to 4, an axle's outside 2 to 9, a low range below 1.5, and a rating over 2000 lb-ft of a transmission, 20000 of a transfer case, or of an axle over three times what would spin its tires at its rating, wait for a document (common practice). Ask what a rating means: of engine torque, of what comes out of the converter, or of what the axle bears all day.",
 	Caution: "A gear or axle that breaks on a grade leaves you without drive, and with a transmission brake without hold. The ratings are their makers'; a licensed driveline or transmission shop has the last word.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		t, c := b.Transmission(), b.Transfer()
@@ -227,6 +237,12 @@ var torque = &lint.Rule{
 		low := vehicle.LowGear(b)
 		s.On(t, "low gear").When(low.Given().Or(phantom), "not in the ledger yet").Work().
 			Holds(isLow(b, low), "")
+		automatic := t.Kind.Is("automatic").OrElse(b.IsPhantom())
+		s.On(t, "stall ratio").When(automatic, "it has no converter").When(t.StallRatio.Given().Or(phantom), "not in the ledger yet").Work().
+			Holds(vehicle.Plausible(b, t.StallRatio, data.Value("stall-ratio-least"), data.Value("stall-ratio-most")), "")
+		top := vehicle.TopGear(b)
+		s.On(t, "top gear").When(top.Given().Or(phantom), "not in the ledger yet").Work().
+			Holds(isTop(b, top), "")
 		s.On(c, "").When(c.Given(), "no [transfer] in the ledger").AtMost(vehicle.LowGearTorque(b), c.TorqueRating)
 		s.On(c, "low range").When(c.Low.Given().Or(phantom), "no low range in the ledger").Work().
 			Holds(vehicle.PlausibleAtLeast(b, c.Low, data.Value("low-range-least")), "")
@@ -235,6 +251,8 @@ var torque = &lint.Rule{
 		for _, a := range b.Axles() {
 			reaches := q.Min(vehicle.GearedTorque(b, a), vehicle.AxleSlipTorque(b, a)).As("torque that reaches the axle", "min(by the gears, by the tires)")
 			driven := vehicle.Driven(b, a)
+			s.On(a, "ratio").When(driven, "the axle is not driven").When(a.FinalDrive.Given().Or(phantom), "not in the ledger yet").Work().
+				Holds(vehicle.Plausible(b, a.FinalDrive, data.Value("final-drive-least"), data.Value("final-drive-most")), "")
 			most := data.Value("axle-rating-most").Mul(vehicle.Weight(a.Rating)).Mul(vehicle.Diameter(b, b.Tire(a.Tire))).Div(q.Number(2))
 			s.On(a, "rating").When(a.TorqueRating.Given().And(most.Given()).Or(phantom), "not in the ledger yet, or the axle's own rating or tire is not").Work().
 				Holds(vehicle.PlausibleAtMost(b, a.TorqueRating, most), "")
@@ -260,12 +278,20 @@ func enough(b *ledger.Build, rated q.Quantity, e *ledger.Engine) q.Truth {
 	return vehicle.Documented(b, most >= data.Value("rated-torque-least").Value(), e.Path()+".rated-power", "it is little for that torque", e.RatedPower.Source().Place)
 }
 
-// isLow holds where the lowest gear is as low as a gearbox's is, and waits for a document
-// where it is not: one that was left out multiplies no torque.
+// isLow and isTop hold where the lowest and the highest gear are such as gearboxes have,
+// and wait for a document where not: a low gear that was left out multiplies no torque.
 func isLow(b *ledger.Build, low q.Quantity) q.Truth {
-	if !low.Known() {
-		return q.Unknown(low.Needs())
+	return geared(b, low, data.Value("low-gear-least"), "no gear is lower than ")
+}
+
+func isTop(b *ledger.Build, top q.Quantity) q.Truth {
+	return geared(b, top, data.Value("top-gear-least"), "a top gear of ")
+}
+
+func geared(b *ledger.Build, ratio, least q.Quantity, unusual string) q.Truth {
+	if !ratio.Known() {
+		return q.Unknown(ratio.Needs())
 	}
-	_, most := low.Bounds()
-	return vehicle.Documented(b, most >= data.Value("low-gear-least").Value(), "transmission.gears", "no gear is lower than "+b.Style().Format(low), b.Transmission().Place())
+	_, most := ratio.Bounds()
+	return vehicle.Documented(b, most >= least.Value(), "transmission.gears", unusual+b.Style().Format(ratio), b.Transmission().Place())
 }

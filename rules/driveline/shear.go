@@ -14,7 +14,7 @@ var shaftTorque = &lint.Rule{
 	Sources: []q.Citation{data.Source("torsion"), data.Source("practice"), data.Source("torque-of-a-shaft"), vehicle.TractionSource},
 	Backs:   []string{"torsion", "practice"},
 	Note: "The torque in low gear, an automatic at its converter's stall, or what makes the tires that it turns spin on a dry road where that is less; low gear alone in high range, as with a wheel that holds where no road does, is a should (in low range the tires of any road vehicle spin first). " +
-		"Shear in the tube is held to 0.577 of the yield strength, 35 ksi where the ledger does not say its own (common practice); more than 120 ksi waits for a document. Welds, splines and yokes are left out, and so is what repeats a million times.",
+		"Shear in the tube is held to 0.577 of the yield strength, 35 ksi where the ledger does not say its own (common practice); more than 120 ksi waits for a document, and so do a tube over 6 in and a wall over 0.15 of it (common practice). Welds, splines and yokes are left out, and so is what repeats a million times.",
 	Caution: thrown,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, l := range shafts(b) {
@@ -34,6 +34,11 @@ var shaftTorque = &lint.Rule{
 			}
 			s.On(l, "yield").When(l.fitted(b), off).When(l.Yield.Given().Or(q.Is(b.IsPhantom())), "35 ksi is taken").Work().
 				Holds(vehicle.PlausibleAtMost(b, l.Yield, data.Value("tube-yield-most")), "")
+			phantom := q.Is(b.IsPhantom())
+			s.On(l, "its tube").When(l.fitted(b), off).When(l.Tube.Given().Or(phantom), "not in the ledger yet").Work().
+				Holds(vehicle.PlausibleAtMost(b, l.Tube, data.Value("tube-most")), "")
+			s.On(l, "its wall").When(l.fitted(b), off).When(l.Wall.Given().And(l.Tube.Given()).Or(phantom), "not in the ledger yet").Work().
+				Holds(vehicle.PlausibleAtMost(b, l.Wall, data.Value("wall-most").Mul(l.Tube)), "")
 			s.On(l, "joints").When(l.fitted(b), off).When(l.JointRating.Given().Or(q.Is(b.IsPhantom())), "no joint rating in the ledger").AtMost(least, l.JointRating)
 		}
 	},

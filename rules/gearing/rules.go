@@ -19,13 +19,15 @@ var cruise = &lint.Rule{
 	Title:   "at 65 mph in top gear the engine turns no faster than it should be held at, and clear of its idle",
 	Due:     ledger.AtAssembly,
 	Sources: []q.Citation{data.Source("practice"), data.Source("inch-and-mile"), vehicle.RollingSource, vehicle.TireSource},
-	Note: "The limits are the ledger's cruise-limit and, by common practice and so a should, a tenth above idle. A diesel may turn half as fast as the engine that the axle was chosen for. At the vehicle's top speed where that is below 65 mph; a converter counts as locked. " +
+	Note: "The limits are the ledger's cruise-limit and, by common practice and so a should, a tenth above idle; it is not held above its governed speed. A diesel may turn half as fast as the engine that the axle was chosen for. At the vehicle's top speed where that is below 65 mph; a converter counts as locked. " +
 		"By the turns a mile that were counted, else the rolling circumference, 3.05 D for a radial: the circle of the nominal diameter reads 3 % low in engine speed.",
 	Caution: "An engine held past its speed throws a rod or a fan blade through hood and floor; one that lugs shakes mounts and flex plate to pieces. The engine maker's limits have the last word.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		e := b.Engine()
 		n := vehicle.EngineSpeed(b, upTo(b, cruising)).As("engine speed at cruise", "v * turns a mile * ratio in top gear")
 		s.On(e, "limit").AtMost(n, e.CruiseLimit)
+		s.On(e, "limit and governor").When(e.CruiseLimit.Given().And(e.Governed.Given()).Or(q.Is(b.IsPhantom())), "not both in the ledger").
+			AtMost(e.CruiseLimit, vehicle.TradeSize(e.Governed))
 		s.On(e, "idle").Recommended().AtLeast(n, overIdle.Mul(e.Idle).As("least engine speed to cruise at", "1.1 * idle"))
 	},
 }

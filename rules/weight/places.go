@@ -43,7 +43,7 @@ var places = &lint.Rule{
 	Name: "weight/places", Title: "axles, ball and masses are where such a vehicle can have them",
 	Due: ledger.AtPlan, Sources: []q.Citation{data.Source("practice"), data.Source("moments")},
 	Backs:   []string{"practice"},
-	Note:    "An axle among the parts stands on its axle line, within 3 in: the wheelbase and its place say one thing. The ball is within 24 in of the hitch among the parts, and no further ahead of the rear axle than a gooseneck's, 24 in. Nothing of mass lies below the ground, and what is further than a wheelbase ahead of the front axle, two behind it, or 60 in from the center line waits for a document that proves its place; so do tracks more than 10 in apart. All are common practice.",
+	Note:    "An axle among the parts stands on its axle line, within 3 in: the wheelbase and its place say one thing. A tank of fuel is within 6 in of a fuel tank among the parts, where those are as many. The ball is within 24 in of the hitch among the parts, and no further ahead of the rear axle than a gooseneck's, 24 in. Nothing of mass lies below the ground, and what is further than a wheelbase ahead of the front axle, two behind it, or 60 in from the center line waits for a document that proves its place; so do a track outside 40 to 84 in and two that are more than 10 in apart. All are common practice.",
 	Caution: overloaded,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		v, phantom := b.Vehicle(), q.Is(b.IsPhantom())
@@ -73,9 +73,23 @@ var places = &lint.Rule{
 			}
 		}
 		tracks := q.Abs(b.Front().Track.Sub(b.Rear().Track))
+		for _, a := range b.Axles() {
+			s.On(a, "track").When(a.Track.Given().Or(phantom), "not in the ledger yet").Work().
+				Holds(vehicle.Plausible(b, a.Track, data.Value("track-least"), data.Value("track-most")), "")
+		}
 		s.On(v, "tracks").When(b.Front().Track.Given().And(b.Rear().Track.Given()).Or(phantom), "not both in the ledger yet").
 			Holds(alike(b, tracks), "")
-		outside(b, s)
+		tanks, parts := vehicle.FuelTanks(b)
+		for _, t := range tanks {
+			part, known := &ledger.Part{}, len(parts) >= len(tanks)
+			if p := vehicle.Nearest(b, t.At, parts); known && p != nil {
+				part = p
+			}
+			away := vehicle.Apart(b.Now(t.At), b.Now(part.At)).As("from the nearest fuel tank among the parts", "sqrt(back² + right² + up²)")
+			s.On(t, "as its part").When(q.Is(known).And(away.Given()).Or(phantom), "not as many fuel tanks are among the parts, with their places").AtMost(away, vehicle.TankFromPart)
+		}
+		all, told := inPlace(b)
+		s.On(v, "masses").Holds(all, "%s", told)
 	},
 }
 
@@ -96,21 +110,20 @@ func alike(b *ledger.Build, apart q.Quantity) q.Truth {
 	return vehicle.Documented(b, apart.Value() <= data.Value("tracks-apart").Value(), "vehicle.front.track", "the two tracks are "+b.Style().Format(apart)+" apart", b.Front().Place())
 }
 
-// outside checks the places of all masses, with a row for each that is where no vehicle is.
-func outside(b *ledger.Build, s *lint.Sheet) {
-	all := true
-	look := func(e ledger.Subject, mass q.Quantity, spot ledger.Spot) {
-		if !mass.Known() || !spot.Known() {
+// inPlace holds where all that has a mass is where a vehicle can have it, and waits for a
+// document where not; nothing is below the ground.
+func inPlace(b *ledger.Build) (all q.Truth, told string) {
+	all = q.Is(true)
+	look := func(e ledger.Subject, size q.Quantity, spot ledger.Spot) {
+		if !size.Known() || !spot.Known() {
 			return
 		}
 		at := b.Now(spot)
 		switch within, below := inReach(b, at); {
 		case below:
-			all = false
-			s.On(e, "place").Holds(q.Is(false), "it lies below the ground")
+			all, told = q.Is(false), e.Path()+" lies below the ground"
 		case !within:
-			all = false
-			s.On(e, "place").Work().Holds(vehicle.Documented(b, false, e.Path()+".at", fmt.Sprintf("it stands %s behind the front axle and %s to the right", b.Style().Format(at.X), b.Style().Format(at.Y)), e.Place()), "")
+			all = all.And(vehicle.Documented(b, false, e.Path()+".at", fmt.Sprintf("it stands %s behind the front axle and %s to the right", b.Style().Format(at.X), b.Style().Format(at.Y)), e.Place()))
 		}
 	}
 	for _, p := range b.Parts() {
@@ -119,7 +132,10 @@ func outside(b *ledger.Build, s *lint.Sheet) {
 	for _, l := range b.Loads() {
 		look(l, l.Mass, l.At)
 	}
-	s.On(b.Vehicle(), "masses").When(q.Is(all), "said of each that is not").Holds(q.Is(true), "")
+	for _, t := range b.Tanks() {
+		look(t, t.Capacity, t.At)
+	}
+	return all, told
 }
 
 // inReach tells whether a place is within the vehicle, as far as it is known, and
