@@ -79,6 +79,16 @@ var dangerousOverlooked = []variant{
 	{"a tank of our own ahead of the front axle", []string{"fuel/tank-place"}, []edit{
 		set("part.fuel-tank", "was-at", `{ behind = "98 in", right = "-15 in", above = "23 in" }`), set("part.fuel-tank", "at", `{ behind = "-24 in", right = "0 in", above = "23 in" }`)}},
 	{"the new fuel lines never measured to the shaft", []string{"clearance/wanted"}, []edit{without("gap.fuel-line-to-front-shaft")}},
+
+	{"a winch counted in the bumper, and no circuit to either", []string{"wiring/supplied"}, []edit{
+		fittedOn("winch", "winch", "2026-04-05"), set("part.winch", "counted-in", `"part.hitch"`)}},
+	{"a steering box that is said to need next to nothing", []string{"hookups/fed"}, []edit{
+		set("part.steering-box", "needs.hydraulic-assist.least", `"50 psi"`), set("part.power-steering-pump", "gives.hydraulic-assist", `"60 psi"`)}},
+	{"an engine that is the one that came out", []string{"hookups/orphaned"}, []edit{set("engine", "part", `"part.engine-was"`)}},
+	{"a loom that is said to have come off with the old battery, and is plugged in", []string{"harness/both-ends"}, []edit{
+		set("plug.engine-loom", "mounted-on", `"part.battery-was"`)}},
+	{"a leaking brake line, to be renewed some day", []string{"paperwork/steps-done"}, []edit{
+		with("[work.line]\ntitle = \"renew the brake line, it leaks\"\nparts = [\"part.frame\"]\ndid = \"renewed\"\nstage = \"road-test\"")}},
 }
 
 var soundOverlooked = []variant{
@@ -121,4 +131,7 @@ var soundOverlooked = []variant{
 	{"a vent by the cap", nil, []edit{set("fuel", "vent", `"vented cap"`)}},
 	{"fuel lines of the truck's own, unmeasured to the shaft", nil, []edit{
 		set("part.fuel-lines", "origin", `"original"`), unset("part.fuel-lines", "made"), without("gap.fuel-line-to-front-shaft")}},
+	{"a steering box that needs 800 psi", nil, []edit{set("part.steering-box", "needs.hydraulic-assist.least", `"800 psi"`)}},
+	{"a headliner for a later visit", nil, []edit{with("[work.trim]\ntitle = \"another headliner\"\ndid = \"renewed\"")}},
+	{"a beacon counted in the lamps of the bed", nil, []edit{set("part.beacon", "counted-in", `"part.bed-lamps"`), unset("part.beacon", "mass"), without("circuit.beacon")}},
 }

@@ -13,7 +13,7 @@ var wetted = &lint.Rule{
 	Due:     ledger.AtFirstStart,
 	Sources: []quantity.Citation{data.Source("wording")},
 	Note: "A [wetted.x] names the part and a material; fuel/material judges it. A pump, a filter, a sender and a carburetor have seals or a diaphragm: one of their materials is no metal. " +
-		"A part off a vehicle that burned each of the fuels carried was made for them, and is not asked. Common practice, and a must all the same, for people die of fuel that leaks: what nobody wrote down is judged by no rule.",
+		"A part off a vehicle that burned each of the fuels carried was made for them, and is not asked; one that is counted in another may have that one's. Common practice, and a must all the same, for people die of fuel that leaks: what nobody wrote down is judged by no rule.",
 	Caution: fire,
 	Check:   checkWetted,
 }
@@ -39,18 +39,22 @@ func checkWetted(b *ledger.Build, s *lint.Sheet) {
 		found = true
 		told := quantity.Is(true)
 		switch {
+		case walls[within(p)] && has != "seals" || seals[within(p)]: // as the part that it is one with
 		case has != "seals" && !walls[p.Path()]:
 			told = quantity.Unknown([]quantity.Need{{Key: "a wetted.x of " + p.Path() + ": what the fuel touches in it", Place: p.Place()}})
 		case has == "seals" && !seals[p.Path()]:
 			told = quantity.Unknown([]quantity.Need{{Key: "a wetted.x of " + p.Path() + ": what its seals or its diaphragm are of", Place: p.Place()}})
 		}
-		s.On(p, "").When(p.CountedIn.Given().Not(), "it is one part with another").When(burned(b, p).OrElse(false).Not(), "the vehicle that it comes from burned the same").
+		s.On(p, "").When(burned(b, p).OrElse(false).Not(), "the vehicle that it comes from burned the same").
 			Holds(told, "")
 	}
 	if !found {
 		s.On(b.Fuel(), "").When(quantity.Is(false), "no part that fuel runs through").Holds(quantity.Is(true), "")
 	}
 }
+
+// within is the part that a part is counted in; "" where it is counted by itself.
+func within(p *ledger.Part) string { return p.CountedIn.String() }
 
 // burned tells whether the vehicle that a part comes from burned each of the fuels
 // that are carried now.

@@ -163,6 +163,10 @@ func (l *loom) matedPlugs(s *lint.Sheet) {
 		if len(mates) != 1 || len(l.mates.at(mates[0])) != 1 {
 			continue
 		}
+		if mate := l.byPath[mates[0]]; mate != nil {
+			live := quantity.Is(slices.ContainsFunc(p.cavities, func(c *cavity) bool { return c.carries().Holds() }))
+			s.On(p, "mate").When(p.off.Not(), cameOff).When(live, "no wire of it leads anywhere").Holds(mate.off.Not(), "it plugs into %s, which came off with %s", mate.Path(), mate.MountedOn)
+		}
 		if mate := l.byPath[mates[0]]; mate != nil && p.Path() < mates[0] {
 			l.pinByPin(s, p, mate)
 		}

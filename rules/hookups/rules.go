@@ -6,6 +6,7 @@ import (
 	"fishplate/ledger"
 	"fishplate/ledger/quantity"
 	"fishplate/lint"
+	"fishplate/rules/vehicle"
 )
 
 // Pack checks what parts must be fed and what they supply.
@@ -23,19 +24,26 @@ var fed = &lint.Rule{
 	Due:     ledger.AtFirstStart,
 	Sources: []quantity.Citation{data.Source("practice"), data.Source("speedometer")},
 	Backs:   []string{"practice", "speedometer"},
-	Note:    "What is fed by a part that is off, has no such thing or lacks something itself counts as none. Too little is reported once, at the part that gets it, and not again at those that it feeds. Pulses have to agree within 10 %, as a speedometer under 49 CFR 393.82, and should within 2 %. What is lost on the way is left out.",
+	Note:    "What is fed by a part that is off, has no such thing or lacks something itself counts as none. Too little is reported once, at the part that gets it, and not again at those that it feeds. Pulses have to agree within 10 %, as a speedometer under 49 CFR 393.82, and should within 2 %. A steering gear that is said to need less than 500 psi waits for a document (common practice): nobody sets his own limit. What is lost on the way is left out.",
 	Caution: hurt,
 	Check:   checkFed,
 }
 
 var orphaned = &lint.Rule{
 	Name:    "hookups/orphaned",
-	Title:   "no fitted part is still fed by a part that came off",
+	Title:   "no fitted part is still fed by a part that came off, and the engine and the transmission are parts that are on",
 	Due:     ledger.AtFirstStart,
 	Sources: []quantity.Citation{data.Source("practice"), data.Source("vacuum-on-a-diesel")},
 	Note:    "This is how a source of vacuum that went with the old engine shows up. A need that does not say what feeds it is for hookups/fed to ask about; here it is missing where all that fed the kind came off.",
 	Caution: hurt,
 	Check: func(b *ledger.Build, s *lint.Sheet) {
+		for _, of := range []struct {
+			entry ledger.Subject
+			part  ledger.Ref
+		}{{b.Engine(), b.Engine().Part}, {b.Transmission(), b.Transmission().Part}} {
+			s.On(of.entry, "its part").When(of.part.Names("part").OrElse(b.IsPhantom()), "it names no part").
+				Holds(vehicle.Aboard(b.Part(of.part)), "%s, which it names, came off", of.part)
+		}
 		for p := range b.Fitted() {
 			for kind, need := range p.Needs {
 				check := s.On(p, kind).At(need.Place())
@@ -80,6 +88,9 @@ var unused = &lint.Rule{
 	},
 }
 
+// steeringRoles are those of what fluid helps to steer.
+var steeringRoles = []string{"steering-box", "steering-rack", "steering-gear", "hydraulic-steering"}
+
 func checkFed(b *ledger.Build, s *lint.Sheet) {
 	all := supplies(b)
 	for p := range b.Fitted() {
@@ -87,6 +98,10 @@ func checkFed(b *ledger.Build, s *lint.Sheet) {
 			gift, _ := b.Part(need.From).Gift(kind)
 			rule, ready, why := b.Hookup(kind), all.ready(b, p, kind, need), all.why(b, p, kind, need)
 			comes := quantity.Choose(ready, gift.Level, quantity.SI(0, rule.Dim)).As("what comes", "what "+need.From.String()+" feeds, none where it is off or not fed itself")
+			if steers := p.Role.Is(steeringRoles...); kind == assist || b.IsPhantom() {
+				s.On(p, kind+", as steering asks").At(need.Place()).Work().When(steers, "it does not steer").When(need.Least.Given().Or(quantity.Is(b.IsPhantom())), "not in the ledger yet").
+					Holds(vehicle.PlausibleAtLeast(b, need.Least, data.Value("steering-asks")), "")
+			}
 			check := s.On(p, kind).At(need.Place()).Says("%s", why)
 			switch rule.Compare {
 			case "level":

@@ -65,6 +65,7 @@ func TestOrphanedWithoutAGiver(t *testing.T) {
 		"[part.old]\nfitted = false\ngives = { vacuum = \"20 inHg\" }\n[part.pump]\ngives = { vacuum = \"24 inHg\" }\n": {"not applicable", "it does not say yet what feeds it: see hookups/fed"},
 	} {
 		got := check(t, orphaned, "[part.booster]\nneeds = { vacuum = { least = \"15 inHg\" } }\n"+parts)
+		got = slices.DeleteFunc(got, func(r *lint.Result) bool { return r.Entry != "part.booster" })
 		require.Len(t, got, 1)
 		said := got[0].Reason
 		for _, n := range got[0].Needs {

@@ -36,7 +36,7 @@ func stage(table, row string) ledger.Stage {
 var Pack = &lint.Pack{
 	Name:  "paperwork",
 	Title: "Paperwork: where parts come from, what the next owner can buy, documents, measurements, signature",
-	Rules: []*lint.Rule{origin, serviceable, dueDocuments, measured, renewed, torqued, torqueFigure, fate, arrived, workOrder, measureFirst, driverLimits, shopQuestions, signed, dates},
+	Rules: []*lint.Rule{origin, serviceable, dueDocuments, measured, renewed, torqued, torqueFigure, fate, arrived, workOrder, stepsDone, measureFirst, driverLimits, shopQuestions, signed, dates},
 }
 
 var origin = &lint.Rule{

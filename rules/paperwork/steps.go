@@ -27,6 +27,23 @@ var workOrder = &lint.Rule{
 	},
 }
 
+var stepsDone = &lint.Rule{
+	Name:    "paperwork/steps-done",
+	Title:   "no step of the work that has a stage is still to do at delivery",
+	Due:     ledger.AtDelivery,
+	Sources: practice,
+	Note:    "A step has a date once it is done. What is put off for good, or is for a later visit, has no stage, or is waived by name.",
+	Check: func(b *ledger.Build, s *lint.Sheet) {
+		for _, w := range b.Works() {
+			done := quantity.Is(true)
+			if !w.Date.Known() {
+				done = quantity.Unknown(w.Date.Needs())
+			}
+			s.On(w, "").When(w.Stage.Given().Or(quantity.Is(b.IsPhantom())), "it has no stage").Holds(done, "")
+		}
+	},
+}
+
 var measureFirst = &lint.Rule{
 	Name:    "paperwork/measure-first",
 	Title:   "what is made or welded where something is measured waits for the measuring",

@@ -14,7 +14,7 @@ var supplied = &lint.Rule{
 	Due:     ledger.AtFirstStart,
 	Sources: cited("practice"),
 	Note: "Known by its role: " + strings.Join(listed("electric"), ", ") + "; and, where nothing but a circuit is said to drive it and it does not sit on the engine, " + strings.Join(listed("may-be-electric"), ", ") + ". " +
-		"A battery has one from it or to it. A part that came with the vehicle and stands where it stood has its own wires. One that something else works names that in its needs (belt-drive, hydraulic-flow, coolant-heat, from which part). " +
+		"A battery has one from it or to it. A part that came with the vehicle and stands where it stood has its own wires. One that is counted in another has that one's. One that something else works names that in its needs (belt-drive, hydraulic-flow, coolant-heat, from which part). " +
 		"What a wire that is in no list carries, and what protects it, is judged by no rule: common practice, and a must all the same, for people die in vehicles that burn.",
 	Caution: fire,
 	Check:   checkSupplied,
@@ -38,12 +38,11 @@ func checkSupplied(b *ledger.Build, s *lint.Sheet) {
 		}
 		found = true
 		has := quantity.Unknown([]quantity.Need{{Key: "a circuit to " + p.Path() + ", or in its needs what else works it", Place: p.Place()}})
-		if led[p.Path()] || battery && from[p.Path()] {
+		if led[p.Path()] || p.CountedIn.Known() && led[p.CountedIn.String()] || battery && from[p.Path()] {
 			has = quantity.Is(true)
 		}
-		own := p.Origin.Is("original").And(p.Change.Given().Not()).And(quantity.Is(!p.WasAt.Known())).OrElse(false)
-		s.On(p, "").When(own.Not(), "it came with the vehicle, and its wires with it").When(p.CountedIn.Given().Not(), "it is one part with another").
-			When(worked(p).Not(), "something else works it").Holds(has, "")
+		own := p.Origin.Is("original").And(p.Change.Given().Or(p.FittedOn.Given()).Not()).And(quantity.Is(!p.WasAt.Known())).OrElse(false)
+		s.On(p, "").When(own.Not(), "it came with the vehicle, and its wires with it").When(worked(p).Not(), "something else works it").Holds(has, "")
 	}
 	if !found {
 		s.On(b.Supply(), "").When(quantity.Is(false), "no part of a role that is electric").Holds(quantity.Is(true), "")
