@@ -124,8 +124,8 @@ func layDown(dir string, files []again.File, fit func(dir string) error) error {
 	} else if !errors.Is(err, os.ErrNotExist) {
 		return plainError(dir, err)
 	}
-	if above, ok := buildAbove(dir); ok {
-		return fmt.Errorf("%s: would lie inside the build %s; builds do not nest", dir, above)
+	if above, ok := buildOver(dir); ok {
+		return fmt.Errorf("%s: would lie inside the build %s; builds do not nest", dir, filepath.Base(above))
 	}
 	parent := filepath.Dir(dir)
 	if err := os.MkdirAll(parent, 0o755); err != nil {

@@ -144,8 +144,7 @@ func (p *program) writeBook(rep *lint.Report, opt book.Options, out, folder stri
 	if _, err := t.Write(page.Bytes()); err != nil {
 		return plainError(out, err)
 	}
-	o := outputs{files: []*target{t}}
-	if o.protect(rep); t.failed == nil {
+	if t.failed == nil {
 		if err := pictures.write(); err != nil {
 			return err
 		}

@@ -7,7 +7,6 @@ import (
 
 	"github.com/urfave/cli/v2"
 
-	"fishplate/lint"
 	"fishplate/lint/report"
 	"fishplate/lint/report/drawing"
 	"fishplate/rules"
@@ -80,28 +79,22 @@ func (p *program) drawing(c *cli.Context) error {
 		_, err := p.out.Write(text.Bytes())
 		return err
 	}
-	return p.drawn(rep, file, text.Bytes())
+	return p.drawn(file, text.Bytes())
 }
 
-// drawn writes a drawing to a file, complete or not at all, and to none that a
-// build has as a document.
-func (p *program) drawn(rep *lint.Report, file string, text []byte) error {
+// drawn writes a drawing to a file, complete or not at all.
+func (p *program) drawn(file string, text []byte) error {
 	t, err := openTarget(file)
 	if err != nil {
 		return err
 	}
-	outs := outputs{files: []*target{t}}
-	defer outs.drop()
-	if outs.protect(rep); t.failed == nil {
-		_, err = t.Write(text)
-	}
-	if err != nil {
+	defer t.drop()
+	if _, err = t.Write(text); err != nil {
 		return plainError(file, err)
 	}
 	if err := t.keep(); err != nil {
 		return err
 	}
-	outs.files = nil
 	_, err = fmt.Fprintf(p.out, "%s is written.\n", report.Clean(file))
 	return err
 }

@@ -148,7 +148,6 @@ func (p *program) outputs(kinds []report.Kind, asked []string, opt report.Option
 }
 
 func (o *outputs) build(r *lint.Report) {
-	o.protect(r)
 	for _, w := range o.writers {
 		o.told(w, w.Build(r))
 	}
@@ -157,7 +156,6 @@ func (o *outputs) build(r *lint.Report) {
 // partial hands over a build with faults to the reports for people; the others
 // tell the faults alone, so that no program takes a part for the whole.
 func (o *outputs) partial(r *lint.Report) {
-	o.protect(r)
 	for _, w := range o.writers {
 		if w.Partial != nil {
 			o.told(w, w.Partial(r))

@@ -64,15 +64,15 @@ func (p *program) starting(dir string) error {
 	return err
 }
 
-// buildAbove finds the build that a folder would lie in.
-func buildAbove(dir string) (string, bool) {
-	full, err := filepath.Abs(dir)
+// buildOver is the nearest folder over a file or a folder that holds a build.
+func buildOver(name string) (string, bool) {
+	full, err := filepath.Abs(name)
 	if err != nil {
 		return "", false
 	}
 	for at := filepath.Dir(full); ; at = filepath.Dir(at) {
 		if _, err := os.Stat(filepath.Join(at, ledger.MainFile)); err == nil {
-			return filepath.Base(at), true
+			return at, true
 		}
 		if at == filepath.Dir(at) {
 			return "", false

@@ -2,12 +2,13 @@ package main
 
 import (
 	"cmp"
-	"fmt"
+	"errors"
 	"os"
 	"path/filepath"
 	"strings"
 
-	"fishplate/lint"
+	"fishplate/ledger"
+	"fishplate/ledger/revision"
 )
 
 // target is a file in the writing: a temporary one beside it, until it is
@@ -16,7 +17,7 @@ type target struct {
 	*os.File
 	name   string
 	temp   bool
-	failed error // of a write: what there is then is not whole
+	failed error // why it is not put in its place, such as a write that failed
 }
 
 func openTarget(name string) (*target, error) {
@@ -25,7 +26,11 @@ func openTarget(name string) (*target, error) {
 		return &target{File: f, name: name}, plainError(name, err)
 	}
 	f, err := os.CreateTemp(filepath.Dir(name), "."+filepath.Base(name)+".*")
-	return &target{File: f, name: name, temp: true}, plainError(name, err)
+	t := &target{File: f, name: name, temp: true}
+	if document := documentAt(name); document != "" {
+		t.failed = errors.New("it is the document " + document)
+	}
+	return t, plainError(name, err)
 }
 
 func (t *target) Write(b []byte) (int, error) {
@@ -88,25 +93,30 @@ func isLedger(name string) bool {
 	return strings.EqualFold(filepath.Ext(name), ".toml") || strings.EqualFold(filepath.Ext(reportFile(name)), ".toml")
 }
 
-// protect refuses the reports whose file is a document of a build, which the
-// report would replace.
-func (o *outputs) protect(r *lint.Report) {
-	if len(o.files) == 0 || r.Build == nil || r.Revision != "" {
-		return
+// documentAt is the document that a file is of the build which it lies in, ""
+// where it is none: what is written there would replace it.
+func documentAt(name string) string {
+	file, err := os.Stat(name)
+	if err != nil {
+		return ""
 	}
-	for _, d := range r.Build.Documents() {
-		if !d.File.Known() {
-			continue
-		}
-		name := filepath.Join(filepath.FromSlash(r.Folder), filepath.FromSlash(d.File.String()))
-		document, err := os.Stat(name)
-		if err != nil {
-			continue
-		}
-		for _, t := range o.files {
-			if there, err := os.Stat(t.name); err == nil && os.SameFile(document, there) && t.failed == nil {
-				t.failed = fmt.Errorf("it is the document %s", d.Path())
+	dir, ok := buildOver(reportFile(name))
+	if !ok {
+		return ""
+	}
+	place, err := revision.Open(dir)
+	if err != nil {
+		return ""
+	}
+	defer place.Close()
+	builds, _ := place.Builds() // those that can be read will do
+	for _, src := range builds {
+		for _, d := range ledger.NewLoader().Read(src).Documents() {
+			there, err := os.Stat(filepath.Join(dir, filepath.FromSlash(d.File.String())))
+			if d.File.Known() && err == nil && os.SameFile(file, there) {
+				return d.Path()
 			}
 		}
 	}
+	return ""
 }

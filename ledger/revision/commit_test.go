@@ -115,6 +115,8 @@ func TestRevisionErrors(t *testing.T) {
 		"main:builds/van-70":        "main:builds/van-70: no such folder in that revision; is main:builds/van-07 meant?",
 		"main:bilds/van-07":         "main:bilds/van-07: no such folder in that revision; is main:builds/van-07 meant?",
 		"main:builds/new":           "main:builds/new: no such folder in that revision",
+		"main:/builds/new":          "main:/builds/new: no such folder in that revision", // from the top, and in the end
+		"main:/etc":                 "main:/etc: no such folder in that revision",
 		"main:../..":                "main:../..: leads out of the repository",
 		"main:shop.toml":            "main:shop.toml: a file, where a folder is needed; its folder is main:.",
 		"main:builds/van-07/*.toml": "main:builds/van-07/*.toml: no such folder in that revision",

@@ -20,7 +20,7 @@ func (c *commit) locate(folder string) (string, error) {
 	}
 	first, _, _ := strings.Cut(folder, "/")
 	dotted := first == "." || first == ".."
-	here := path.Join(c.prefix, folder)
+	here := path.Join(c.prefix, strings.TrimLeft(folder, "/"))
 	top := strings.TrimPrefix(path.Clean("/"+folder), "/")
 	switch {
 	case here == ".":

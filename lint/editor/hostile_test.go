@@ -90,3 +90,19 @@ func TestLongPath(t *testing.T) {
 	_, err = pathOf("file://" + strings.Repeat("/a", 1_000) + "/build.toml")
 	assert.NoError(t, err)
 }
+
+// TestRenameWritesAnID: a new name that would write more than an id is refused, in a
+// shop's file as in a build's.
+func TestRenameWritesAnID(t *testing.T) {
+	dir, _ := smallShop(t)
+	c := start(t, dir, madeUp(), judgedAt())
+	c.begin(capabilities)
+	c.open("shop.toml")
+	c.open("van/parts.toml")
+	for _, at := range []object{c.at("shop.toml", "assembly.po|wer"), c.at("van/parts.toml", "[part.f|an]")} {
+		at["newName"] = "x]\n[shop]\nname = \"evil\"\n[assembly.y"
+		assert.NotNil(t, c.ask("textDocument/rename", at).Error)
+		at["newName"] = "drive"
+		assert.Nil(t, c.ask("textDocument/rename", at).Error)
+	}
+}

@@ -125,6 +125,22 @@ func TestFingerprintHasNoRevision(t *testing.T) {
 	assert.NotEqual(t, Fingerprint(folder, c), Fingerprint(&lint.Report{Folder: "main:builds/van"}, c), "a folder of that name, with its colon")
 }
 
+// TestNoLinkInSARIF: a plain message may have links in it, [words](target) (SARIF
+// 2.1.0, 3.11.6): a ledger gives none, nor does a shop's rule.
+func TestNoLinkInSARIF(t *testing.T) {
+	const word = "read [the manual](http://example.com/) first"
+	r := reportOf(word)
+	for _, x := range r.Results {
+		rule := *x.Rule
+		rule.Title, rule.Note, rule.Caution = word, word, word
+		x.Rule = &rule
+	}
+	for _, got := range []string{string(output(t, "sarif", true, r)), string(output(t, "sarif", true, unread(word)))} {
+		assert.Contains(t, got, "the manual")
+		assert.NotRegexp(t, `"(text|justification)":"[^"]*\]\(`, got)
+	}
+}
+
 // TestFolderWithColon: where a folder's own name has a colon, the log points
 // to the file all the same.
 func TestFolderWithColon(t *testing.T) {

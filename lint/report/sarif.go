@@ -95,6 +95,12 @@ func SARIF(to io.Writer, opt Options) *Writer {
 	}
 }
 
+// sarifSays is a text of a ledger's or of ours. A plain message may have links in it,
+// as [words](target) (SARIF 3.11.6): none of a ledger's is one.
+func sarifSays(text string) sarifText {
+	return sarifText{strings.ReplaceAll(Clean(text), "](", `]\x28`)}
+}
+
 type sarifNote struct {
 	Level     string          `json:"level"`
 	Message   sarifText       `json:"message"`
@@ -114,14 +120,14 @@ func sarifNotes(left []Unread) string {
 			if f.Place.Line > 0 {
 				l.Physical.Region = &sarifRegion{f.Place.Line, max(1, f.Place.Column)}
 			}
-			notes = append(notes, sarifNote{"error", sarifText{Clean(f.Message)}, []sarifLocation{l}})
+			notes = append(notes, sarifNote{"error", sarifSays(f.Message), []sarifLocation{l}})
 		}
 	}
 	return fmt.Sprintf(", \"toolExecutionNotifications\": %s", encode(notes))
 }
 
 func sarifRuleOf(r *lint.Rule) sarifRule {
-	out := sarifRule{ID: r.Name, ShortDescription: sarifText{r.Title}, FullDescription: sarifText{r.Title}}
+	out := sarifRule{ID: r.Name, ShortDescription: sarifSays(r.Title), FullDescription: sarifSays(r.Title)}
 	out.Default.Level = "error"
 	if r.Should {
 		out.Default.Level = "warning"
@@ -133,16 +139,16 @@ func sarifRuleOf(r *lint.Rule) sarifRule {
 	if r.Caution != "" {
 		help = append(help, "Caution: "+r.Caution)
 	}
-	out.Help.Text = strings.Join(help, " ")
+	out.Help = sarifSays(strings.Join(help, " "))
 	return out
 }
 
 func sarifResultOf(c *lint.Result, r *lint.Report) sarifResult {
-	out := sarifResult{RuleID: c.Rule.Name, Message: sarifText{Sentence(c, r.Build.Style())}}
+	out := sarifResult{RuleID: c.Rule.Name, Message: sarifSays(Sentence(c, r.Build.Style()))}
 	verdict := c.Verdict
 	if verdict == lint.Waived {
 		verdict = c.Underlying
-		out.Suppressions = []sarifSuppression{{"external", "accepted", Clean(c.Reason)}}
+		out.Suppressions = []sarifSuppression{{"external", "accepted", sarifSays(c.Reason).Text}}
 	}
 	out.Kind, out.Level = sarifKind(verdict, c)
 	var l sarifLocation
