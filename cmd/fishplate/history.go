@@ -80,6 +80,7 @@ func (p *program) historying(c *cli.Context) error {
 	}
 	defer place.Close()
 	told.Folder, told.Commits, told.Short, told.Moved = place.Name(), len(past.Steps), past.Short, past.Moved()
+	told.Began = past.Began()
 	bar := p.progress(len(past.Steps))
 	bar.of = "commits"
 	err = p.look(past, told, entry, func() { bar.step() })

@@ -126,6 +126,31 @@ func TestHistory(t *testing.T) {
 	assert.Equal(t, "fresh: not committed yet: no commit up to HEAD has this folder\n", errs)
 }
 
+// TestHistoryBeginsInTheMiddle: a commit that took the folder away and laid down one
+// that is less than half like it is no move, and is told; a move is followed.
+func TestHistoryBeginsInTheMiddle(t *testing.T) {
+	withWinch(t)
+	require.NoError(t, os.Rename("bittern", "osprey"))
+	gitAt(t, ".", "2026-09-05", "add", "-A")
+	gitAt(t, ".", "2026-09-05", "commit", "-q", "-m", "Osprey")
+	told := func(build string) string {
+		var out, errs bytes.Buffer
+		require.Equal(t, statusClean, run([]string{"fishplate", "history", build}, real(&out, &errs)), errs.String())
+		return strings.Join(strings.Fields(out.String()), " ")
+	}
+	assert.Contains(t, told("osprey"), "4 commits that touch it")
+	assert.NotContains(t, told("osprey"), "took bittern away")
+	require.NoError(t, os.Rename("osprey", "kestrel"))
+	files, err := filepath.Glob("kestrel/*.toml")
+	require.NoError(t, err)
+	for _, f := range files {
+		require.NoError(t, os.WriteFile(f, []byte(read(t, f)+"# laid out anew\n"), 0o644))
+	}
+	gitAt(t, ".", "2026-09-06", "add", "-A")
+	gitAt(t, ".", "2026-09-06", "commit", "-q", "-m", "Kestrel")
+	assert.Regexp(t, `1 commit that touches it, .* It begins with [0-9a-f]{10}, which took [0-9a-f]{10}:osprey away: fewer than half of the files are the same`, told("kestrel"))
+}
+
 // TestHistoryOfHostile: what a commit says of itself is no markup, no command
 // and no control character anywhere.
 func TestHistoryOfHostile(t *testing.T) {
@@ -135,8 +160,8 @@ func TestHistoryOfHostile(t *testing.T) {
 	evil := "<script>alert(1)</script> \x1b[31m ::error::x =HYPERLINK(1) \u202e"
 	require.NoError(t, os.RemoveAll("bittern"))
 	require.NoError(t, os.CopyFS("bittern", os.DirFS(after)))
-	gitAt(t, ".", "2026-03-05", "add", "-A")
-	gitAt(t, ".", "2026-03-05", "commit", "-q", "-m", evil, "--author", "E\x1b[31mve\x07\u202e <e@example.org>")
+	gitAt(t, ".", "2026-09-05", "add", "-A")
+	gitAt(t, ".", "2026-09-05", "commit", "-q", "-m", evil, "--author", "E\x1b[31mve\x07\u202e <e@example.org>")
 	for _, kind := range []string{"text", "csv", "json", "html"} {
 		for _, words := range []string{"bittern", "bittern weight/front-axle", "HEAD:bittern --failed-since"} {
 			var out, errs bytes.Buffer

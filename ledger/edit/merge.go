@@ -69,6 +69,7 @@ type merger struct {
 	out                []chunk
 	whole              map[string]bool // the tables of which one side took all away, and the other changed something
 	told               map[string]int  // how often a comment is in it already
+	top                bool            // nothing is in it yet, and no blank line comes first
 }
 
 func newMerger(p [3]*parts) *merger {
@@ -84,7 +85,11 @@ type chunk struct {
 }
 
 func (m *merger) say(text string) {
+	if m.top {
+		text = strings.TrimPrefix(text, "\n")
+	}
 	if text != "" {
+		m.top = false
 		m.put(chunk{text: text})
 	}
 }
@@ -146,6 +151,8 @@ func inLine(text string) string {
 // file merges all tables, and what stands behind the last.
 func (m *merger) file() {
 	ids := ordered(m.ours.tables(), m.theirs.tables(), func(id string) bool { return m.base.table(id) != nil })
+	m.say(mergedLines(m.base.head, m.ours.head, m.theirs.head))
+	m.top = len(m.out) == 0
 	for _, id := range ids {
 		m.table(m.base.table(id), m.ours.table(id), m.theirs.table(id))
 	}

@@ -15,6 +15,7 @@ type parts struct {
 	list []*table
 	by   map[string]*table
 	home map[string]string // of each piece: its table
+	head string            // what stands above the first statement: it is said of the file
 	tail string            // what stands behind the last statement
 	all  map[string]int    // how often it has each comment
 }
@@ -66,7 +67,14 @@ func partsOf(data []byte) (*parts, error) {
 		if lead == 0 {
 			lead = from // what a file begins with is said of the file
 		}
+		first := at == 0
+		if first { // and stays at its top, wherever its first entry goes
+			p.head, at = text[:lead], lead
+		}
 		x := &stretch{id: named(s.path), path: s.path, header: s.header, loose: text[at:lead], lead: text[lead:from], line: text[from:to]}
+		if head := strings.TrimSuffix(p.head, "\n"); first && s.header && (head == "" || strings.HasSuffix(head, "\n")) {
+			p.head, x.loose = head, "\n" // the blank line is the entry's, as below others
+		}
 		if s.header {
 			x.id, x.value = "["+x.id, strings.HasPrefix(text[s.from:], "[[")
 		} else {

@@ -72,6 +72,27 @@ func TestMerge(t *testing.T) {
 
 // What cannot be told apart by keys, as a table laid out in another way, stands
 // whole between the marks: nothing is lost.
+// What stands at the top of a file is said of the file: it stays there, wherever either
+// side put the first entry, and whatever went.
+func TestMergeOfTheHead(t *testing.T) {
+	const head, fan, pan = "# Taped on the slab.\n# By June.\n\n", "[gap.fan]\nmeasured = \"1 in\"\n", "[gap.pan]\nmeasured = \"2 in\"\n"
+	const drag = "[gap.drag]\nmeasured = \"3 in\"\n"
+	base := head + fan + "\n" + pan + "\n" + drag
+	two := strings.Replace(base, "2 in", "4 in", 1)
+	for name, c := range map[string][3]string{
+		"theirs moved one to the top": {two, head + drag + "\n" + fan + "\n" + pan, two},
+		"ours moved one to the top":   {head + drag + "\n" + fan + "\n" + strings.Replace(pan, "2 in", "4 in", 1), base, head + drag + "\n" + fan + "\n" + strings.Replace(pan, "2 in", "4 in", 1)},
+		"the first is gone":           {head + pan + "\n" + drag, two, head + strings.Replace(pan, "2 in", "4 in", 1) + "\n" + drag},
+		"theirs adds above":           {two, head + "[gap.new]\nmeasured = \"5 in\"\n\n" + base[len(head):], head + "[gap.new]\nmeasured = \"5 in\"\n\n" + two[len(head):]},
+		"the head changed too":        {strings.Replace(two, "June", "Teo", 1), head + drag + "\n" + fan + "\n" + pan, strings.Replace(two, "June", "Teo", 1)},
+	} {
+		got, err := Merge([]byte(base), []byte(c[0]), []byte(c[1]))
+		require.NoError(t, err, name)
+		assert.Empty(t, got.Conflicts, name)
+		assert.Equal(t, c[2], string(got.Text), name)
+	}
+}
+
 func TestMergeOfLayouts(t *testing.T) {
 	m, err := Merge([]byte("[part.a]\nmass = \"1 lb\"\n"), []byte("part.a.mass = \"1 lb\"\n"), []byte("[part.a]\nmass = \"2 lb\"\n"))
 	require.NoError(t, err)

@@ -22,6 +22,7 @@ type Step struct {
 	Tree   string    // the id of the build's tree; "" where the build is not there
 	Shop   string    // what tells the shop's file, and the rules beside it, from others; "" where there is none
 	From   string    // the folder, from the top, that the build stood in until this commit moved it; "" where it did not
+	Gone   []string  // of the first: the builds, from the top, that were there before it and are not, and are not enough alike to be this one
 
 	parent string // the first; "" where there is none
 	commit *commit
@@ -37,6 +38,9 @@ func (s *Step) Build() (*Build, error) {
 	}
 	return &Build{tree: t, at: s.at}, nil
 }
+
+// Parent is the id of the commit before, shortened; "" where there is none.
+func (s *Step) Parent() string { return s.parent[:min(len(s.parent), shortID)] }
 
 // Top is the folder of the repository that all its work trees share.
 func (p *Place) Top() string {
@@ -61,8 +65,8 @@ const mostMoves = 100
 
 // Steps are the commits that a build of a revision went through, the oldest
 // first, going by first parents: what a branch did comes with the commit that
-// took it in. A build that a commit moved from another folder is followed there.
-// Short tells that the repository is a shallow clone, which lacks older ones.
+// took it in. A build that a commit moved from another folder is followed there, where
+// half of its files at least are the same. Short tells that the repository is a shallow clone, which lacks older ones.
 func (p *Place) Steps() (steps []*Step, short bool, err error) {
 	c, ok := p.tree.(*commit)
 	if !ok {
@@ -80,11 +84,12 @@ func (p *Place) Steps() (steps []*Step, short bool, err error) {
 		if steps = append(older, steps...); len(older) == 0 || older[0].parent == "" {
 			break
 		}
-		before, err := c.movedFrom(older[0])
+		before, gone, err := c.movedFrom(older[0])
 		if err != nil && !(short && errors.Is(err, errMissing)) {
 			return nil, false, &Error{p.Name(), c.explain(err).Error()}
 		}
 		if before == nil {
+			older[0].Gone = gone
 			break
 		}
 		older[0].From, from, at = before.at, before.tree.(*commit), before.at
@@ -114,8 +119,9 @@ func (c *commit) stepsOf(at string) (steps []*Step, err error) {
 }
 
 // movedFrom is where the build of a commit stood in the commit before, where that
-// is another folder; nil where there was none that is alike.
-func (c *commit) movedFrom(s *Step) (before *Build, err error) {
+// is another folder; nil where there was none that is alike, and then the builds that
+// the commit took away.
+func (c *commit) movedFrom(s *Step) (before *Build, gone []string, err error) {
 	var parent *Step
 	err = c.batch.each([]string{s.parent}, MaxTOML, func(_ int, content []byte, err error) error {
 		if err == nil {
@@ -124,19 +130,22 @@ func (c *commit) movedFrom(s *Step) (before *Build, err error) {
 		return err
 	})
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	defer c.kept.forget()
 	d, err := walk(parent.commit, s.commit, &Place{tree: parent.commit}, &Place{tree: s.commit})
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	for _, pair := range moved(d.gone, d.come) {
 		if pair.Moved && pair.After.at == s.at {
-			return pair.Before, nil
+			return pair.Before, nil, nil
+		}
+		if pair.After == nil {
+			gone = append(gone, pair.Before.at)
 		}
 	}
-	return nil, nil
+	return nil, gone, nil
 }
 
 // touching lists the commits that touch a folder, a shop's file above it or the

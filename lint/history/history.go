@@ -59,6 +59,14 @@ func (p *Past) Moved() (out []*revision.Step) {
 	return out
 }
 
+// Began is the first commit of the build; nil where there is none.
+func (p *Past) Began() *revision.Step {
+	if len(p.Steps) == 0 {
+		return nil
+	}
+	return p.Steps[0]
+}
+
 // Event is a commit that changed the verdict of a check, that cannot be read, or that
 // moved the build here from another folder.
 type Event struct {

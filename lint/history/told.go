@@ -24,6 +24,7 @@ type Told struct {
 	Commits int              // that touched the build or its shop's file
 	Short   bool             // older ones are not there: the clone is shallow
 	Moved   []*revision.Step // the commits that moved the build from another folder
+	Began   *revision.Step   // the first; nil where there is none
 	AsOf    string           // the day that all are judged on; "" for each its own
 	Rule    *lint.Rule       // that was asked for; nil where all are meant
 

@@ -136,8 +136,12 @@ func (m markdown) table(worse, better []*compare.Change, s quantity.Style) {
 	}
 	m.print("\n")
 	for _, xs := range [][]*compare.Change{worse, better} {
-		for _, x := range cut(xs) {
-			m.causes(x, s)
+		for _, b := range bunches(cut(xs), s) {
+			if b.by.entry != "" {
+				m.bunch(b, s)
+				continue
+			}
+			m.causes(b.list[0], s)
 		}
 	}
 }
@@ -159,11 +163,20 @@ func (m markdown) row(first string, x *compare.Change, s quantity.Style) {
 	m.print("| %s | %s | %s | %s | %s |\n", first, Literal(x.Rule.Name), Literal(subjectOf(x)), Literal(stateOf(x.Before, s)), Literal(now))
 }
 
-func subjectOf(x *compare.Change) string {
-	if x.After != nil {
-		return x.After.Subject()
+func subjectOf(x *compare.Change) string { return lastOf(x).Subject() }
+
+// bunch tells of the one edit that did several changes, once.
+func (m markdown) bunch(b bunch, s quantity.Style) {
+	m.print("By %s alone (%d)", Literal(b.by.entry), len(b.list))
+	if at := whereAt(b.by.place); at != "" {
+		m.print(" at %s", Literal(at))
 	}
-	return x.Before.Subject()
+	m.print("\n\n| margin | check | on | |\n|---:|---|---|---|\n")
+	for _, x := range b.list {
+		total, parts := causesOf(x, s)
+		m.print("| %s | %s | %s | %s |\n", Literal(total), Literal(x.Rule.Name), Literal(subjectOf(x)), parts[0].say)
+	}
+	m.print("\n")
 }
 
 func (m markdown) causes(x *compare.Change, s quantity.Style) {

@@ -78,6 +78,44 @@ func TestCompareLine(t *testing.T) {
 	require.Equal(t, "no check got worse\n", write(t, "line", Options{}, &compare.Comparison{Before: rep, After: rep}))
 }
 
+// What one edit did to three checks is told below it, once; two are told one by one. A
+// remark stands at the edit, of what it made worse and not of what it made better.
+func TestCompareByCause(t *testing.T) {
+	rep := &lint.Report{Build: ledger.Phantoms()}
+	at := func(line int) q.Place { return q.Place{File: "b/build.toml", Line: line, Column: 1} }
+	worse := func(rule, entry string, causes ...*compare.Cause) *compare.Change {
+		check := func(pounds float64, v lint.Verdict) *lint.Result {
+			value, limit := q.SI(pounds*0.45359237, q.Mass), q.SI(4300*0.45359237, q.Mass)
+			return &lint.Result{Rule: &lint.Rule{Name: rule}, Entry: entry, Verdict: v, Sense: lint.AtMost, Value: value, Limit: limit, Margin: limit.Sub(value), Place: at(15)}
+		}
+		a, b := check(4200, lint.Pass), check(4400, lint.Fail)
+		return &compare.Change{Rule: a.Rule, Entry: entry, Kind: compare.Worse, Counts: true, Before: a, After: b, Delta: -200 * 0.45359237, Causes: causes}
+	}
+	stock := func() *compare.Cause {
+		return &compare.Cause{Entry: "load.stock", Place: at(116), Share: -200 * 0.45359237, Undone: true}
+	}
+	rack := func(pounds float64) *compare.Cause {
+		return &compare.Cause{Entry: "part.rack", Place: at(40), Share: pounds * 0.45359237}
+	}
+	c := &compare.Comparison{Before: rep, After: rep, Changes: []*compare.Change{worse("toy/a", "vehicle", stock()), worse("toy/b", "vehicle", rack(-200)),
+		worse("toy/c", "vehicle", stock()), worse("toy/d", "vehicle", stock())}}
+	out := write(t, "text", Options{}, c)
+	require.Equal(t, 1, strings.Count(out, "load.stock"), out)
+	require.Contains(t, out, "By load.stock alone (3) b/build.toml:116\nfail      toy/a  vehicle\n")
+	require.Contains(t, out, "\n\nfail      toy/b  vehicle\n          before  b/build.toml:15  pass")
+	require.Equal(t, 2, strings.Count(write(t, "markdown", Options{}, c), "| edit | where |")+strings.Count(write(t, "markdown", Options{}, c), "| margin | check |"))
+	require.Equal(t, "::error file=b/build.toml,line=116,col=1,title=load.stock::this edit makes 3 checks worse: toy/a on vehicle (fail, margin -200 lb), toy/c on vehicle (fail, margin -200 lb), toy/d on vehicle (fail, margin -200 lb)\n"+
+		"::error file=b/build.toml,line=40,col=1,title=part.rack::this edit makes 1 check worse: toy/b on vehicle (fail, margin -200 lb)\n", write(t, "ci-log", Options{}, c))
+	c.Changes = append(c.Changes[:2:2], worse("toy/c", "vehicle", stock()))
+	require.Equal(t, 2, strings.Count(write(t, "text", Options{}, c), "load.stock"))
+	both := stock()
+	both.Share = -250 * 0.45359237
+	c.Changes = []*compare.Change{worse("toy/a", "vehicle", both, rack(50))}
+	require.Equal(t, "::error file=b/build.toml,line=116,col=1,title=load.stock::this edit makes 1 check worse: toy/a on vehicle (fail, margin -250 lb)\n", write(t, "ci-log", Options{}, c))
+	c.Changes = []*compare.Change{worse("toy/a", "vehicle")}
+	require.Equal(t, "::error file=b/build.toml,line=15,col=1,title=vehicle::this edit makes 1 check worse: toy/a on vehicle (fail)\n", write(t, "ci-log", Options{}, c))
+}
+
 // What only moved, and by less than its printed figures show, is counted and not
 // listed, in every output that lists what moved, unless all is asked for.
 func TestCompareSlightMoves(t *testing.T) {
@@ -195,7 +233,8 @@ func TestComparePrivate(t *testing.T) {
 	for _, k := range CompareKinds {
 		out := write(t, k.Name, Options{All: true}, c)
 		require.NotContains(t, out, "secret")
-		require.Equal(t, k.Name != "line", strings.Contains(out, "contact")) // the line names no entries
+		quiet := k.Name == "line" || k.Name == "ci-log" // which name no entries, or only what made a check worse
+		require.Equal(t, !quiet, strings.Contains(out, "contact"), k.Name)
 	}
 }
 

@@ -2,6 +2,7 @@ package report
 
 import (
 	"bytes"
+	"fmt"
 	"io"
 	"strings"
 	"unicode/utf8"
@@ -90,35 +91,52 @@ func (t *text) compare(c *compare.Comparison) error {
 }
 
 // changes lists those of one kind. What got worse or better is told in full,
-// with its causes; what only moved is, where all is asked for.
+// with its causes, or below the one edit that did it; what only moved is, where all
+// is asked for.
 func (t *text) changes(xs []*compare.Change, s quantity.Style) {
-	for _, x := range xs {
-		word, r := "gone", x.After
-		if r == nil {
-			r = x.Before
-		} else {
-			word = r.Word()
+	list := bunches(xs, s)
+	for i, b := range list {
+		if i > 0 && (b.by.entry != "" || list[i-1].by.entry != "") {
+			t.line("")
 		}
-		advice := ""
-		if r.Should {
-			advice = "  (advice)"
+		if b.by.entry != "" {
+			t.wrap("  ", hang, "", fmt.Sprintf("By %s alone (%d)  %s", Clean(b.by.entry), len(b.list), t.where(b.by.place)))
 		}
-		t.line("%s%s  %s%s", t.paint(colorOf(r), fit(word, len(hang))), x.Rule.Name, Clean(r.Subject()), advice)
-		if x.Kind == compare.Drifted && !t.opt.All {
-			t.wrap(hang, hang, "", driftOf(x, s))
-			continue
+		for _, x := range b.list {
+			t.change(x, s, b.by.entry != "")
 		}
-		if x.Why != "" {
-			t.wrap(hang, hang, "", Clean(x.Why))
-		}
-		if x.Kind == compare.Gone || x.Kind == compare.New {
-			t.wrap(hang, hang, t.where(r.Place)+"  ", stateOf(r, s))
-			continue
-		}
-		t.side("before", x.Before, s)
-		t.side("now", x.After, s)
-		t.causes(x, s)
 	}
+}
+
+// change tells of one check; told says that its cause is.
+func (t *text) change(x *compare.Change, s quantity.Style, told bool) {
+	word, r := "gone", lastOf(x)
+	if x.After != nil {
+		word = r.Word()
+	}
+	advice := ""
+	if r.Should {
+		advice = "  (advice)"
+	}
+	t.line("%s%s  %s%s", t.paint(colorOf(r), fit(word, len(hang))), x.Rule.Name, Clean(r.Subject()), advice)
+	switch {
+	case told:
+		t.wrap(hang, hang, t.where(r.Place)+"  ", Clean(stepOf(x, s)))
+		return
+	case x.Kind == compare.Drifted && !t.opt.All:
+		t.wrap(hang, hang, "", driftOf(x, s))
+		return
+	}
+	if x.Why != "" {
+		t.wrap(hang, hang, "", Clean(x.Why))
+	}
+	if x.Kind == compare.Gone || x.Kind == compare.New {
+		t.wrap(hang, hang, t.where(r.Place)+"  ", stateOf(r, s))
+		return
+	}
+	t.side("before", x.Before, s)
+	t.side("now", x.After, s)
+	t.causes(x, s)
 }
 
 // side is a check before or now.

@@ -19,6 +19,7 @@ var CompareKinds = []Kind{
 	{"markdown", "for a pull request", CompareMarkdown},
 	{"html", "one page with drawings of both over each other", CompareHTML},
 	{"line", "one line, for a commit's message", CompareLine},
+	{"ci-log", "remarks at the edits that made checks worse, for a CI host", CompareCILog},
 }
 
 // TreeKinds are those of a comparison of all builds of a tree: a page with

@@ -139,7 +139,11 @@ func spanWords(p *history.Point, s *history.Span) string {
 
 // historyHead says over which commits a history goes, and how they are judged.
 func historyHead(t *history.Told) string {
-	say := fmt.Sprintf("%s: %s that touch it", Clean(t.Folder), Plural(t.Commits, "commit"))
+	verb := "touch"
+	if t.Commits == 1 {
+		verb = "touches"
+	}
+	say := fmt.Sprintf("%s: %s that %s it", Clean(t.Folder), Plural(t.Commits, "commit"), verb)
 	if t.AsOf != "" {
 		say += ", all judged as of " + t.AsOf
 	} else {
@@ -151,6 +155,13 @@ func historyHead(t *history.Told) string {
 	say += "."
 	for _, s := range slices.Backward(t.Moved) {
 		say += " Until " + DayOf(s) + " (" + s.Short() + ") it was at " + Clean(s.From) + "."
+	}
+	if b := t.Began; b != nil && len(b.Gone) > 0 {
+		var gone []string
+		for _, at := range b.Gone {
+			gone = append(gone, Clean(b.Parent()+":"+at))
+		}
+		say += fmt.Sprintf(" It begins with %s, which took %s away: fewer than half of the files are the same, so it is taken for another build. If it is not, history of that one tells what was before.", b.Short(), few(gone, 3))
 	}
 	return say
 }
