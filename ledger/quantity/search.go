@@ -52,6 +52,7 @@ func (p *problem) end(sign float64, hasty bool) *end {
 	}
 	e := &end{problem: p, sign: sign, best: math.Inf(1), rest: math.Inf(1), hasty: hasty}
 	e.add(&region{box: box, bound: math.Inf(-1)})
+	e.choose(0)
 	return e
 }
 
@@ -91,10 +92,16 @@ func (p *problem) solve(work int) interval {
 	return interval{ends[lowEnd].bound(), -ends[highEnd].bound()}
 }
 
-// choose settles open choices before any quotient is lifted: more is fixed in what
-// comes of them.
+// mostChosen is how many choices are settled before anything is halved.
+const mostChosen = 4
+
+// choose settles open choices before anything is halved and any quotient is lifted:
+// more is fixed in what comes of them.
 func (e *end) choose(slack float64) {
-	for len(e.heap) > 0 && e.heap[0].open >= 0 && !(e.best-e.heap[0].bound <= slack) {
+	for range mostChosen {
+		if len(e.heap) == 0 || e.heap[0].open < 0 || e.best-e.heap[0].bound <= slack {
+			return
+		}
 		for _, part := range e.settle(heap.Pop(&e.heap).(*region)) {
 			e.add(part)
 		}
