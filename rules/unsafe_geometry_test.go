@@ -11,6 +11,9 @@ func at(behind, right, above string) string {
 var dangerousGeometry = []variant{
 	{"a fuel filter inside the downpipe", []string{"clearance/near-hot"}, []edit{set("part.fuel-filter", "at", at("12 in", "12 in", "26 in"))}},
 	{"a battery against the turbocharger", []string{"clearance/near-hot"}, []edit{set("part.battery", "at", at("1 in", "11 in", "35 in"))}},
+	{"a filter inside the turbocharger, said to be the donor's too", []string{"clearance/near-hot"}, []edit{
+		set("part.fuel-filter", "at", `{ from = "assembly.powertrain", behind = "-15 in", right = "8 in", above = "9 in" }`), set("part.fuel-filter", "origin", `"donor"`), set("part.fuel-filter", "donor", `"donor.delivery-truck"`),
+		unset("part.turbocharger", "change")}},
 	{"a booster over the downpipe", []string{"clearance/near-hot"}, []edit{set("part.brake-booster", "at", at("14 in", "11 in", "30 in"))}},
 	{"a tank whose wall stands at the exhaust pipe", []string{"clearance/near-hot"}, []edit{
 		set("tank.main", "at", at("98 in", "2 in", "23 in")), set("part.fuel-tank", "at", at("98 in", "2 in", "23 in"))}},
@@ -113,6 +116,8 @@ var soundGeometry = []variant{
 	{"a top gear of 0.64", nil, []edit{set("transmission", "gears", "[5.20, 2.90, 1.65, 1.00, 0.64]")}},
 	{"an engine that may be held at its governor", nil, []edit{set("engine", "cruise-limit", `"2700 rpm"`)}},
 	{"tracks of 73 in", nil, []edit{set("vehicle.front", "track", `"74.0 in"`), set("vehicle.rear", "track", `"73.0 in"`)}},
+	{"a second hitch in front, for the winch", nil, []edit{
+		with("[part.front-hitch]\nrole = \"hitch\"\norigin = \"bought\"\nmass = \"0 to 10 lb\"\nat = { behind = \"-34 in\", right = \"0 in\", above = \"20 in\" }")}},
 	{"the pump of the same donor near its turbocharger", nil, []edit{
 		set("part.injection-pump", "at", `{ from = "assembly.powertrain", behind = "-20 in", right = "0 in", above = "8 in" }`),
 		set("gap.downpipe-to-fuel-hose", "between", `["part.turbocharger", "pump's supply hose"]`), set("gap.downpipe-to-fuel-hose", "measured", `"9 ± 1/4 in"`), unset("gap.downpipe-to-fuel-hose", "along"),

@@ -186,6 +186,10 @@ func ballOf(b *ledger.Build, at [3]float64) float64 {
 	return 0
 }
 
+// inOne is how near the middles of two things may be that stand side by side, m: nearer,
+// and one is inside the other, whoever put it there.
+var inOne = data.Value("in-one").Value()
+
 // nearest is the part of a list, sorted from the front to the rear, that is nearest to
 // another and no further than a reach, save what was put where it stands together
 // with it.
@@ -199,7 +203,7 @@ func nearest(p standing, of []standing, reach float64) (hot *ledger.Part, apart 
 		if o.at[0] > p.at[0]+reach {
 			break
 		}
-		if d := vehicle.Distance(p.at, o.at); (d < reach || d == reach && !ok) && (p.putBy == "" || p.putBy != o.putBy) {
+		if d := vehicle.Distance(p.at, o.at); (d < reach || d == reach && !ok) && (p.putBy == "" || p.putBy != o.putBy || d <= inOne) {
 			hot, reach, ok = o.part, d, true
 		}
 	}

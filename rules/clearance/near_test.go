@@ -32,7 +32,7 @@ func TestNearest(t *testing.T) {
 		least, best := math.Inf(1), (*ledger.Part)(nil)
 		for _, o := range of {
 			d := math.Sqrt(math.Pow(p.at[0]-o.at[0], 2) + math.Pow(p.at[1]-o.at[1], 2) + math.Pow(p.at[2]-o.at[2], 2))
-			if d-p.size <= reach && d < least && o.putBy != "one" {
+			if d-p.size <= reach && d < least && (o.putBy != "one" || d <= inOne) {
 				least, best = d, o.part
 			}
 		}

@@ -58,7 +58,7 @@ var onTheScale = &lint.Rule{
 		for _, a := range b.Axles() {
 			w := vehicle.WeightsOf(b).Of(a)
 			s.On(a, "within 10 %").When(b.Weighed("as-built").Given(), "not weighed as built").When(w.Expected.Given().And(w.Built.Given()).Or(q.Is(b.IsPhantom())), "not all that was weighed is in the ledger").
-				SaysWhy(func() string { return outBy(b, w) }).Same(w.Expected, w.Built, data.Value("scale-far-off"))
+				Holds(found(w), "%s", outBy(b, w))
 		}
 	},
 }
@@ -75,6 +75,16 @@ func missed(b *ledger.Build) float64 {
 		return over.Value()
 	}
 	return 0
+}
+
+// found holds where the scale found on an axle about what the ledger has on it: it fails
+// where the two are further apart than the tolerances of both let them be.
+func found(w vehicle.State) q.Truth {
+	if !w.Expected.Known() || !w.Built.Known() {
+		return q.Unknown(append(w.Expected.Needs(), w.Built.Needs()...))
+	}
+	low, high := w.Expected.Sub(w.Built).Bounds()
+	return q.Is(max(low, -high) <= data.Value("scale-far-off").Value()*w.Built.Value())
 }
 
 // mayBe tells whether a part without a date may be what the scale did not find:

@@ -65,13 +65,19 @@ var places = &lint.Rule{
 		ball := b.Now(b.Trailer().BallAt).X
 		s.On(b.Trailer(), "ball and axle").When(ball.Given().Or(phantom), "no ball in the ledger").
 			Holds(behind(b, ball), "")
+		var hitches []*ledger.Part
 		for p := range b.Fitted() {
-			if hitch := p.Role.Is("hitch"); !hitch.Fails() {
-				at := b.Now(p.At).X
-				s.On(p, "hitch and ball").When(hitch.OrElse(b.IsPhantom()), "it is no hitch").When(ball.Given().And(at.Given()).Or(phantom), "the place of ball or hitch is not in the ledger").
-					AtMost(q.Abs(ball.Sub(at)).As("ball from hitch", "|x_ball - x_hitch|"), data.Value("ball-from-hitch"))
+			if p.Role.Is("hitch").Holds() {
+				hitches = append(hitches, p)
 			}
 		}
+		hitch := &ledger.Part{}
+		if p := vehicle.Nearest(b, b.Trailer().BallAt, hitches); p != nil {
+			hitch = p
+		}
+		from := q.Abs(ball.Sub(b.Now(hitch.At).X)).As("ball from hitch", "|x_ball - x_hitch|")
+		s.On(b.Trailer(), "ball and hitch").When(from.Given().Or(phantom), "the place of the ball, or of a hitch among the parts, is not in the ledger").
+			AtMost(from, data.Value("ball-from-hitch"))
 		tracks := q.Abs(b.Front().Track.Sub(b.Rear().Track))
 		for _, a := range b.Axles() {
 			s.On(a, "track").When(a.Track.Given().Or(phantom), "not in the ledger yet").Work().
