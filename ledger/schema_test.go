@@ -94,7 +94,7 @@ func TestOfThisVehicle(t *testing.T) {
 
 // What no check reads is told; what checks read is not.
 func TestRecordedIsTold(t *testing.T) {
-	for name, want := range map[string]bool{"part.supplier": true, "part.made.by": true, "decision.chose": true, "part.mass": false, "part.made.material": false, "vehicle.front.rating": false} {
+	for name, want := range map[string]bool{"part.supplier": true, "part.sold-for": true, "decision.chose": true, "part.mass": false, "part.made.material": false, "vehicle.front.rating": false} {
 		kind := ledger.KindOf(name)
 		f := kind.Inner(strings.TrimPrefix(name, kind.Name+"."))
 		if strings.HasPrefix(name, "vehicle.front.") {

@@ -39,6 +39,8 @@ func checkWetted(b *ledger.Build, s *lint.Sheet) {
 		found = true
 		told := quantity.Is(true)
 		switch {
+		case b.IsPhantom():
+			told = b.Wetted()[0].Part.Required().And(b.Wetted()[0].Material.Required())
 		case walls[within(p)] && has != "seals" || seals[within(p)]: // as the part that it is one with
 		case has != "seals" && !walls[p.Path()]:
 			told = quantity.Unknown([]quantity.Need{{Key: "a wetted.x of " + p.Path() + ": what the fuel touches in it", Place: p.Place()}})

@@ -57,9 +57,10 @@ func checkPolarity(b *ledger.Build, s *lint.Sheet) {
 				u.Holds(quantity.Is(false), "its wire leads to %s, which supplies, and to %s, which is ground", at(c).supply, at(c).ground)
 			})
 		fed := p.MountedOn.Names("part").And(b.Part(p.MountedOn).Role.Is(carriers...).Not()).OrElse(false)
+		each := p.onEach()
 		pair := func(c *cavity) quantity.Truth {
 			back := b.Circuit(c.row.Circuit).Return.Is("wire").OrElse(false)
-			return phantom.Or(fed.And(back).And(quantity.Is(l.shares(p, c))))
+			return phantom.Or(fed.And(back).And(quantity.Is(each[c.row.Circuit.String()] > 1)))
 		}
 		p.pins(s, ", which way round", pair, "no circuit goes to and from its part through two of its pins", func(c *cavity, u *lint.Subject) {
 			u.Holds(c.row.Function.Required(), "")
@@ -67,11 +68,15 @@ func checkPolarity(b *ledger.Build, s *lint.Sheet) {
 	}
 }
 
-// shares tells whether another pin of the plug is on the pin's circuit.
-func (l *loom) shares(p *plug, c *cavity) bool {
-	return c.row.Circuit.Known() && slices.ContainsFunc(p.cavities, func(o *cavity) bool {
-		return o != c && o.carries().Holds() && o.row.Circuit.Same(c.row.Circuit.Word).Holds()
-	})
+// onEach counts the plug's wires by their circuit.
+func (p *plug) onEach() map[string]int {
+	out := map[string]int{}
+	for _, c := range p.cavities {
+		if c.row.Circuit.Known() && c.carries().Holds() {
+			out[c.row.Circuit.String()]++
+		}
+	}
+	return out
 }
 
 // netsOf follows the wires of all plugs: by pin, what it is joined to.

@@ -42,7 +42,7 @@ var orphaned = &lint.Rule{
 			part  ledger.Ref
 		}{{b.Engine(), b.Engine().Part}, {b.Transmission(), b.Transmission().Part}} {
 			s.On(of.entry, "its part").When(of.part.Names("part").OrElse(b.IsPhantom()), "it names no part").
-				Holds(vehicle.Aboard(b.Part(of.part)), "%s, which it names, came off", of.part)
+				Holds(vehicle.Aboard(b.Part(of.part)).OrElse(true), "%s, which it names, came off", of.part)
 		}
 		for p := range b.Fitted() {
 			for kind, need := range p.Needs {
