@@ -27,15 +27,6 @@ type Reading struct {
 	Read   Date
 }
 
-// Then is what else to write once it is read again: a reading that says that it is
-// from before the move would still say so.
-func (r Reading) Then() string {
-	if r.Before.Holds() {
-		return ", and write before-move = false"
-	}
-	return ""
-}
-
 // Reading is when the gap was measured.
 func (g *Gap) Reading() Reading { return Reading{g.path, g.BeforeMove, g.Read} }
 

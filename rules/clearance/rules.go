@@ -80,7 +80,7 @@ var remeasured = &lint.Rule{
 				check.Holds(quantity.Is(false), "%s%s: measure it again", measured(g.Read), before(stirred))
 				continue
 			}
-			check.Holds(g.carried(b).Not(), "it was measured before the move: measure it again%s", g.Reading().Then())
+			check.Holds(g.carried(b).Not(), "it was measured before the move: measure it again")
 		}
 	},
 }

@@ -21,7 +21,7 @@ func TestRemeasuredByDates(t *testing.T) {
 		"by its assembly":     {"read = 2026-04-02\n[part.engine]\nat = { from = \"assembly.a\" }\n", words},
 		"by another part":     {"read = 2026-04-02\n[part.engine]\nat = \"part.box\"\n[part.box]\nat = { from = \"assembly.a\" }\n", words},
 		"by another assembly": {"read = 2026-04-02\n[part.engine]\nat = { from = \"assembly.b\" }\n[assembly.b]\nat = { from = \"assembly.a\" }\nmoved = 2026-01-01\n", words},
-		"that says so":        {"read = 2026-04-02\nbefore-move = true\n[part.engine]\nat = { from = \"assembly.a\" }\n", "it was measured before the move: measure it again, and write before-move = false"},
+		"that says so":        {"read = 2026-04-02\nbefore-move = true\n[part.engine]\nat = { from = \"assembly.a\" }\n", "it was measured before the move: measure it again"},
 		"on the same day":     {"read = 2026-04-10\n[part.engine]\nat = { from = \"assembly.a\" }\n", ""},
 		"without a date":      {"[part.engine]\nat = { from = \"assembly.a\" }\n", "measured, for all that is written, before assembly.a moved on 2026-04-10: measure it again"},
 		"by itself":           {"read = 2026-04-02\n[part.engine]\nat = { behind = \"2 in\" }\nwas-at = { behind = \"1 in\" }\nmoved = 2026-04-03\n", "measured on 2026-04-02, before part.engine moved on 2026-04-03: measure it again"},

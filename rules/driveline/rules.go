@@ -81,7 +81,7 @@ var remeasured = &lint.Rule{
 				check.Holds(q.Is(false), "%sbefore %s: take length, angles and slip again", readOn(l.Read), stirred)
 				continue
 			}
-			check.Holds(l.carried.Not(), "its readings are from before the move: take length, angles and slip again%s", l.Reading().Then())
+			check.Holds(l.carried.Not(), "its readings are from before the move: take length, angles and slip again")
 		}
 	},
 }
