@@ -47,6 +47,7 @@ func (p *program) startingFrom(arg, dir string) error {
 	fmt.Fprintf(p.out, "%s holds the design of %s, in %d files, at stage intake.\n", where, report.Clean(src.Folder()), len(copied.Files))
 	fmt.Fprintf(p.out, "  estimates now, to be read on this vehicle   %d\n  comments now, off its own labels            %d\n  entries left behind                         %d\n",
 		len(copied.Estimates), len(copied.Commented), len(copied.Left))
+	fmt.Fprintf(p.out, "Still as it was there, so read it over: loads, trailer and model year, remarks, decisions, questions from buyers, and what is public.\n")
 	_, err = fmt.Fprintf(p.out, "Nothing passes on a figure of the other vehicle. What to read first: fishplate check %s\n", where)
 	return err
 }

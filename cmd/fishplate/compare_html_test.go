@@ -13,5 +13,5 @@ func TestCompareTreesAsHTML(t *testing.T) {
 	builds := tamarack + "builds"
 	assert.Equal(t, statusUnread, run([]string{"fishplate", "compare", "--report", "html", builds, builds}, real(&out, &told)))
 	assert.Empty(t, out.String())
-	assert.Equal(t, "fishplate: a comparison as html is of one build, and these are trees of them; name a build on each side, or take another kind: text, json, markdown, line\n", told.String())
+	assert.Equal(t, "fishplate: a comparison as html is of one build, and these are trees of them; name a build on each side, or take another kind: text, json, markdown, line, ci-log\n", told.String())
 }

@@ -111,6 +111,9 @@ func (p *program) told(w *writing, done enter.Done, files int, try bool) {
 		say = strings.Replace(say, " entered", " would be entered", 1) + "; nothing is written"
 	}
 	fmt.Fprintln(p.out, say)
+	for _, e := range done.Before {
+		fmt.Fprintf(p.out, "%s still says that it was read before the move; if it was read since, enter false for its before-move too\n", report.Clean(e))
+	}
 }
 
 // refuseRows tells all that is wrong with a table, and whether anything is.

@@ -16,9 +16,10 @@ import (
 
 // Done is what was put into a draft.
 type Done struct {
-	Values  int // that were changed or added, of entries that were there
-	Entries int // that were added
-	Same    int // values that the ledger had already
+	Values  int      // that were changed or added, of entries that were there
+	Entries int      // that were added
+	Same    int      // values that the ledger had already
+	Before  []string // entries that were read anew, and still say that it was before the move
 }
 
 // wanted is what the rows ask for one entry, in the order of the rows.
@@ -60,6 +61,9 @@ func Into(d *edit.Draft, t *rows.Table, file string) (Done, []rows.Fault) {
 	for _, w := range list {
 		if w.there {
 			faults = append(faults, w.change(d, &done)...)
+			if w.stillBefore(d.Before()) {
+				done.Before = append(done.Before, w.entry)
+			}
 		}
 	}
 	faults = append(faults, add(d, list, file, &done)...)
@@ -68,6 +72,21 @@ func Into(d *edit.Draft, t *rows.Table, file string) (Done, []rows.Fault) {
 		return cmp.Or(cmp.Compare(a.Cell.Line, b.Cell.Line), cmp.Compare(a.Cell.Column, b.Cell.Column))
 	})
 	return done, slices.Compact(faults)
+}
+
+// stillBefore tells that an entry is read anew and not asked to say so: it says that
+// it was read before the move.
+func (w *wanted) stillBefore(b *ledger.Build) bool {
+	asked := func(is schema.Moved) bool {
+		return slices.ContainsFunc(w.asks, func(a ask) bool { f := w.kind.Field(a.path[0]); return f != nil && f.Moves == is })
+	}
+	if !asked(schema.MovedRead) || asked(schema.MovedBefore) {
+		return false
+	}
+	return slices.ContainsFunc(w.kind.Fields, func(f *schema.Field) bool {
+		v, ok := b.Value(w.entry, f.Key)
+		return f.Moves == schema.MovedBefore && ok && v.Text == "true"
+	})
 }
 
 // sortOut gathers what is asked under its entries.

@@ -131,3 +131,24 @@ func TestAllThatIsWrong(t *testing.T) {
 		assert.True(t, strings.HasPrefix(told[i], want), fmt.Sprint(told[i]))
 	}
 }
+
+// A reading that is taken again and still says that it is from before the move is told
+// of: the check would go on asking for it.
+func TestReadAnewAndStillBefore(t *testing.T) {
+	src := example(t, "marten")
+	for sheet, want := range map[string][]string{
+		"gap.engine-to-lid,measured,2 3/8 in\n":                                      {"gap.engine-to-lid"},
+		"gap.engine-to-lid,measured,2 3/8 in\ngap.engine-to-lid,before-move,false\n": nil,
+		"gap.engine-to-lid,motion,3/8 in\n":                                          nil, // no reading of the tape
+		"gap.fan-to-shroud,measured,7/8 in\n":                                        nil, // never said so
+		"shaft.rear,slopes.from,3.1 deg\n":                                           {"shaft.rear"},
+	} {
+		d, err := edit.Begin(src)
+		require.NoError(t, err)
+		table, faults := rows.Read([]byte("entry,key,value\n" + sheet))
+		require.Empty(t, faults)
+		done, faults := Into(d, table, "")
+		require.Empty(t, faults, sheet)
+		assert.Equal(t, want, done.Before, sheet)
+	}
+}

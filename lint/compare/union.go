@@ -51,6 +51,7 @@ func Union(parents []*revision.Build, merged *revision.Build, packs []*lint.Pack
 	}
 	slices.SortFunc(union.Changes, compareChanges)
 	first.Changes, first.Again, first.Asks, first.Notices, first.Moves = union.Changes, union.Again, union.Asks, nil, nil
+	first.Edits = slices.DeleteFunc(first.Edits, func(e *Edit) bool { return !ofNone(all, e) })
 	return first
 }
 
@@ -58,6 +59,13 @@ func Union(parents []*revision.Build, merged *revision.Build, packs []*lint.Pack
 func everywhere(all []*Comparison, x *Change) bool {
 	return x.Counts && !slices.ContainsFunc(all, func(c *Comparison) bool {
 		return !slices.ContainsFunc(c.Changes, func(y *Change) bool { return y.Counts && y.Kind == Worse && y.key() == x.key() })
+	})
+}
+
+// ofNone tells that an entry is in none of the parents as it is in the merge.
+func ofNone(all []*Comparison, e *Edit) bool {
+	return !slices.ContainsFunc(all, func(c *Comparison) bool {
+		return !slices.ContainsFunc(c.Edits, func(d *Edit) bool { return d.Entry == e.Entry })
 	})
 }
 
