@@ -89,16 +89,24 @@ const (
 
 // panels lays a chart out, so many lines to a panel.
 func (c chart) panels(caption string) []Panel {
-	var out []Panel
-	for len(c.rows) > 0 {
+	return inPanels(caption, len(c.rows), func(i int) bool { return c.rows[i].head }, func(from, to int, width float64) Sheet {
 		part := c
-		n := min(len(c.rows), perPanel)
-		for n > 1 && c.rows[n-1].head { // no heading by itself at the foot
-			n--
+		part.rows = c.rows[from:to]
+		return part.lay(width)
+	})
+}
+
+// inPanels lays so many lines out in panels, none of which has a heading for its
+// last line.
+func inPanels(caption string, lines int, head func(i int) bool, lay func(from, to int, width float64) Sheet) (out []Panel) {
+	for from := 0; from < lines; {
+		to := min(from+perPanel, lines)
+		for to > from+1 && head(to-1) {
+			to--
 		}
-		part.rows, c.rows = c.rows[:n], c.rows[n:]
-		out = append(out, both(caption, part.lay))
-		caption = ""
+		first := from
+		out = append(out, both(caption, func(width float64) Sheet { return lay(first, to, width) }))
+		from, caption = to, ""
 	}
 	return out
 }
