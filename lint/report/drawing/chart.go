@@ -180,22 +180,7 @@ func (c chart) lay(width float64) Sheet {
 		}
 	}
 	bottom := y + 4
-	for v := math.Ceil(c.from/c.step-1e-9) * c.step; v <= c.to*(1+1e-9); v += c.step {
-		s.rail("d-rule", p.x(v), top, bottom, rails)
-		end := Middle
-		if p.x(v)+layout.Width(c.text(v), small)/2 > width {
-			end = End
-		} else if p.x(v)-layout.Width(c.text(v), small)/2 < 0 {
-			end = Start
-		}
-		s.words("d-gray", small, end, p.x(v), top-5, c.text(v))
-	}
-	if !math.IsNaN(c.ruled) {
-		s.rail("d-heavy", p.x(c.ruled), top-2, bottom, rails)
-		if c.over != "" {
-			s.words("", small, Start, max(2, p.x(c.ruled)-layout.Width(c.over, small)/2), top-20, c.over)
-		}
-	}
+	c.scale(p, top, bottom, rails)
 	for _, d := range draws {
 		d()
 	}
@@ -206,6 +191,26 @@ func (c chart) lay(width float64) Sheet {
 	}
 	s.Height = bottom + 6
 	return s
+}
+
+// scale draws the axis: its marks, their figures over them, and the one that is ruled.
+func (c chart) scale(p plot, top, bottom float64, beside []float64) {
+	for v := math.Ceil(c.from/c.step-1e-9) * c.step; v <= c.to*(1+1e-9); v += c.step {
+		p.rail("d-rule", p.x(v), top, bottom, beside)
+		end := Middle
+		if p.x(v)+layout.Width(c.text(v), small)/2 > p.Width {
+			end = End
+		} else if p.x(v)-layout.Width(c.text(v), small)/2 < 0 {
+			end = Start
+		}
+		p.words("d-gray", small, end, p.x(v), top-5, c.text(v))
+	}
+	if !math.IsNaN(c.ruled) {
+		p.rail("d-heavy", p.x(c.ruled), top-2, bottom, beside)
+		if c.over != "" {
+			p.words("", small, Start, max(2, p.x(c.ruled)-layout.Width(c.over, small)/2), top-20, c.over)
+		}
+	}
 }
 
 // rail draws a line down a chart; where its lines have words between, only beside
