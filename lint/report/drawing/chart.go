@@ -89,16 +89,24 @@ const (
 
 // panels lays a chart out, so many lines to a panel.
 func (c chart) panels(caption string) []Panel {
-	var out []Panel
-	for len(c.rows) > 0 {
+	return inPanels(caption, len(c.rows), func(i int) bool { return c.rows[i].head }, func(from, to int, width float64) Sheet {
 		part := c
-		n := min(len(c.rows), perPanel)
-		for n > 1 && c.rows[n-1].head { // no heading by itself at the foot
-			n--
+		part.rows = c.rows[from:to]
+		return part.lay(width)
+	})
+}
+
+// inPanels lays so many lines out in panels, none of which has a heading for its
+// last line.
+func inPanels(caption string, lines int, head func(i int) bool, lay func(from, to int, width float64) Sheet) (out []Panel) {
+	for from := 0; from < lines; {
+		to := min(from+perPanel, lines)
+		for to > from+1 && head(to-1) {
+			to--
 		}
-		part.rows, c.rows = c.rows[:n], c.rows[n:]
-		out = append(out, both(caption, part.lay))
-		caption = ""
+		first := from
+		out = append(out, both(caption, func(width float64) Sheet { return lay(first, to, width) }))
+		from, caption = to, ""
 	}
 	return out
 }
@@ -172,22 +180,7 @@ func (c chart) lay(width float64) Sheet {
 		}
 	}
 	bottom := y + 4
-	for v := math.Ceil(c.from/c.step-1e-9) * c.step; v <= c.to*(1+1e-9); v += c.step {
-		s.rail("d-rule", p.x(v), top, bottom, rails)
-		end := Middle
-		if p.x(v)+layout.Width(c.text(v), small)/2 > width {
-			end = End
-		} else if p.x(v)-layout.Width(c.text(v), small)/2 < 0 {
-			end = Start
-		}
-		s.words("d-gray", small, end, p.x(v), top-5, c.text(v))
-	}
-	if !math.IsNaN(c.ruled) {
-		s.rail("d-heavy", p.x(c.ruled), top-2, bottom, rails)
-		if c.over != "" {
-			s.words("", small, Start, max(2, p.x(c.ruled)-layout.Width(c.over, small)/2), top-20, c.over)
-		}
-	}
+	c.scale(p, top, bottom, rails)
 	for _, d := range draws {
 		d()
 	}
@@ -198,6 +191,26 @@ func (c chart) lay(width float64) Sheet {
 	}
 	s.Height = bottom + 6
 	return s
+}
+
+// scale draws the axis: its marks, their figures over them, and the one that is ruled.
+func (c chart) scale(p plot, top, bottom float64, beside []float64) {
+	for v := math.Ceil(c.from/c.step-1e-9) * c.step; v <= c.to*(1+1e-9); v += c.step {
+		p.rail("d-rule", p.x(v), top, bottom, beside)
+		end := Middle
+		if p.x(v)+layout.Width(c.text(v), small)/2 > p.Width {
+			end = End
+		} else if p.x(v)-layout.Width(c.text(v), small)/2 < 0 {
+			end = Start
+		}
+		p.words("d-gray", small, end, p.x(v), top-5, c.text(v))
+	}
+	if !math.IsNaN(c.ruled) {
+		p.rail("d-heavy", p.x(c.ruled), top-2, bottom, beside)
+		if c.over != "" {
+			p.words("", small, Start, max(2, p.x(c.ruled)-layout.Width(c.over, small)/2), top-20, c.over)
+		}
+	}
 }
 
 // rail draws a line down a chart; where its lines have words between, only beside

@@ -3,6 +3,7 @@ package drawing
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -41,6 +42,34 @@ type Table struct {
 
 // Right tells that a column stands to the right.
 func (t Table) Right(column int) bool { return column < len(t.Numbers) && t.Numbers[column] }
+
+// Whole tells of each column whether none of its words is broken: those of the
+// shortest words, as many as leave room on a phone for the others.
+func (t Table) Whole() []bool {
+	longest := map[int]int{}
+	for _, row := range t.Rows {
+		for i, cell := range row {
+			longest[i] = max(longest[i], 0)
+			for _, word := range strings.Fields(cell) {
+				longest[i] = max(longest[i], len(word))
+			}
+		}
+	}
+	columns := slices.Collect(maps.Keys(longest))
+	slices.SortFunc(columns, func(a, b int) int { return cmp.Or(cmp.Compare(longest[a], longest[b]), cmp.Compare(a, b)) })
+	whole, room := make([]bool, len(longest)), phoneRoom
+	for _, i := range columns {
+		if room -= longest[i]; room < 0 {
+			break
+		}
+		whole[i] = true
+	}
+	return whole
+}
+
+// phoneRoom is how many letters of words that are not broken stand side by side on a
+// phone, with some left for a column of sentences.
+const phoneRoom = 52
 
 // Empty tells that there was nothing to draw.
 func (d Drawing) Empty() bool { return len(d.Panels) == 0 && len(d.Tables) == 0 }

@@ -29,10 +29,7 @@ func wiring(s *subject) Drawing {
 	}
 	t := tree{s, nodes, layout.Tree(parents)}
 	caption := "From the source to the load. A box on a wire is its fuse or breaker, a box with a stroke the relay that works it. Drop is what is lost from the source to the wire's end and back, as a share of the system's voltage."
-	for from := 0; from < len(t.lines); from += perPanel {
-		d.Panels = append(d.Panels, both(caption, func(width float64) Sheet { return t.lay(from, min(from+perPanel, len(t.lines)), width) }))
-		caption = ""
-	}
+	d.Panels = inPanels(caption, len(t.lines), func(i int) bool { return nodes[t.lines[i].Node].circuit == nil }, t.lay)
 	d.Tables = []Table{s.fuseTable()}
 	if len(d.Tables[0].Rows) == 0 {
 		d.Tables = nil
