@@ -20,6 +20,9 @@ func (s *server) renameInShop(b *build, kind, id, to string) (any, error) {
 	if declares(shop.text.s, name) {
 		return nil, fmt.Errorf("%s is there already", name)
 	}
+	if spelledKey(to) != to { // it would end the header, and begin another
+		return nil, fmt.Errorf("bad id %q: an id is lower-case words or digits joined by hyphens", to)
+	}
 	all, err := s.underShop(b.shop)
 	if err != nil {
 		return nil, err
