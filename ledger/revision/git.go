@@ -60,6 +60,7 @@ const (
 var settings = []string{
 	"GIT_ALLOW_PROTOCOL=none", "GIT_NO_LAZY_FETCH=1", "GIT_TERMINAL_PROMPT=0",
 	"GIT_OPTIONAL_LOCKS=0", "GIT_ATTR_NOSYSTEM=1", "LC_ALL=C",
+	"GIT_GRAFT_FILE=" + os.DevNull, // nor does a graft take a commit out of a history, as no replaced object does
 }
 
 // environment drops what would have git run or write something, and keeps

@@ -81,6 +81,22 @@ func TestSteps(t *testing.T) {
 	}
 }
 
+// TestNoGrafts: a graft takes no commit out of a history.
+func TestNoGrafts(t *testing.T) {
+	dir := repository(t)
+	for i := range 4 {
+		write(t, dir, "van/build.toml", fmt.Sprint(i))
+		commitAll(t, dir)
+	}
+	graft := sh(t, dir, "rev-parse", "HEAD") + " " + sh(t, dir, "rev-parse", "HEAD~2") + "\n"
+	write(t, dir, ".git/info/grafts", graft)
+	require.Len(t, strings.Fields(sh(t, dir, "-c", "advice.graftFileDeprecated=false", "rev-list", "HEAD")), 3, "the graft does not hold, so this test would prove nothing")
+	t.Chdir(dir)
+	steps, _, err := glance(t, "HEAD:van").Steps()
+	require.NoError(t, err)
+	assert.Len(t, steps, 4)
+}
+
 // TestStepsOfRules: rules beside the shop's file make a step, what tries them makes
 // none, and where one is a link so does what it leads to.
 func TestStepsOfRules(t *testing.T) {

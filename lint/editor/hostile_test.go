@@ -92,15 +92,16 @@ func TestLongPath(t *testing.T) {
 }
 
 // TestRenameWritesAnID: a new name that would write more than an id is refused, in a
-// shop's file as in a build's.
+// shop's file, be the entry used or not, as in a build's.
 func TestRenameWritesAnID(t *testing.T) {
 	dir, _ := smallShop(t)
+	lay(t, dir, map[string]string{"shop.toml": "[assembly.power]\nat = { behind = \"10 in\", right = \"0 in\", above = \"20 in\" }\n[part.lamp]\nmass = \"1 lb\"\n"})
 	c := start(t, dir, madeUp(), judgedAt())
 	c.begin(capabilities)
 	c.open("shop.toml")
 	c.open("van/parts.toml")
-	for _, at := range []object{c.at("shop.toml", "assembly.po|wer"), c.at("van/parts.toml", "[part.f|an]")} {
-		at["newName"] = "x]\n[shop]\nname = \"evil\"\n[assembly.y"
+	for _, at := range []object{c.at("shop.toml", "assembly.po|wer"), c.at("shop.toml", "part.la|mp"), c.at("van/parts.toml", "[part.f|an]")} {
+		at["newName"] = "x]\n[shop]\nname = \"evil\"\n[part.y"
 		assert.NotNil(t, c.ask("textDocument/rename", at).Error)
 		at["newName"] = "drive"
 		assert.Nil(t, c.ask("textDocument/rename", at).Error)

@@ -28,9 +28,25 @@ func markdown(source string) template.HTML {
 	for i, l := range lines {
 		lines[i] = report.Clean(strings.TrimSuffix(l, "\r"))
 	}
+	text := strings.Join(lines, "\n")
 	var out bytes.Buffer
-	if err := notes().Convert([]byte(strings.Join(lines, "\n")), &out); err != nil {
-		return template.HTML(template.HTMLEscapeString(plain(source)))
+	if len(text) > longestNote || notes().Convert([]byte(text), &out) != nil {
+		return paragraphs(text)
+	}
+	return template.HTML(out.String())
+}
+
+// longestNote is how many bytes of a note are read as Markdown: quotes in quotes and
+// links in links take the square of their number. Practice, without a source.
+const longestNote = 8 << 10
+
+// paragraphs are a text as it is written, but for its line breaks.
+func paragraphs(text string) template.HTML {
+	var out strings.Builder
+	for part := range strings.SplitSeq(text, "\n\n") {
+		if part = plain(part); part != "" {
+			out.WriteString("<p>" + template.HTMLEscapeString(part) + "</p>\n")
+		}
 	}
 	return template.HTML(out.String())
 }
