@@ -58,6 +58,7 @@ import q "fishplate/ledger/quantity"
 //	between  one of the two things that the entry goes between
 //	level    the hookups are what is given, and not what is needed
 //	else     the place that this one is the same as, where it is left out
+//	past     it has happened: no day that is still to come (ledger/read)
 //	ends     the last day on which something holds
 //
 // Of what a part needs (Hookup):
@@ -147,7 +148,7 @@ type Weighing struct {
 	RearRight  q.Quantity            `key:"rear-right" dim:"mass" above-zero:"" public:"" about:"the same, right rear"`
 	Aboard     []Ref                 `key:"aboard" ref:"load" about:"loads on board when it was weighed"`
 	Levels     map[string]q.Quantity `key:"levels" within:"0 to 1" names:"tank" about:"how full each tank.x was, 0 to 1"`
-	Date       Date                  `key:"date" was:"on" moves:"date" about:"date"`
+	Date       Date                  `key:"date" was:"on" past:"" moves:"date" about:"date"`
 	Document   Ref                   `key:"document" ref:"document" about:"the ticket"`
 }
 
@@ -224,7 +225,7 @@ type Part struct {
 	OrderAs   q.Word            `key:"order-as" public:"" about:"what to ask for at a parts counter"`
 	Price     q.Quantity        `key:"price" was:"cost" dim:"sum of money" commercial:"" private:"" about:"what one costs: 120 USD, or ~120 USD"`
 	Ordered   Date              `key:"ordered" commercial:"" about:"when it was ordered"`
-	Arrived   Date              `key:"arrived" about:"when it came in"`
+	Arrived   Date              `key:"arrived" past:"" about:"when it came in"`
 	FittedOn  Date              `key:"fitted-on" about:"when it went on, if after a weighing"`
 	RemovedOn Date              `key:"removed-on" about:"when it came off, if after a weighing"`
 	Fate      q.Word            `key:"fate" oneof:"kept,sold,scrapped,returned,refused" of-this-vehicle:"" about:"what became of a part that is not fitted"`
@@ -298,7 +299,7 @@ type Gap struct {
 	Motion     q.Quantity `key:"motion" dim:"length" of-this-vehicle:"" public:"chosen" about:"how far the two come together in use"`
 	Least      q.Quantity `key:"least" dim:"length" exact:"" public:"chosen" about:"a limit tighter than the kind's"`
 	Shielded   q.Truth    `key:"shielded" default:"false" public:"chosen" about:"a heat shield stands between"`
-	Read       Date       `key:"read" was:"on" moves:"date" about:"date of the reading"`
+	Read       Date       `key:"read" was:"on" past:"" moves:"date" about:"date of the reading"`
 }
 
 // Zone is [zone.ID].

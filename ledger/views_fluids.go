@@ -51,7 +51,7 @@ type Hose struct {
 	Supplier         q.Word     `key:"supplier" commercial:"" about:"who sold it"`
 	Price            q.Quantity `key:"price" dim:"sum of money" commercial:"" private:"" about:"what it costs"`
 	Ordered          Date       `key:"ordered" commercial:"" about:"when it was ordered"`
-	Arrived          Date       `key:"arrived" about:"when it came in"`
+	Arrived          Date       `key:"arrived" past:"" about:"when it came in"`
 }
 
 // Wetted is [wetted.ID]: whatever else the fuel touches.
@@ -68,7 +68,7 @@ type Answer struct {
 	Head
 	Question q.Word `key:"question" public:"chosen" about:"which of the usual questions it answers"`
 	Says     q.Word `key:"says" free:"" public:"chosen" about:"the answer"`
-	Date     Date   `key:"date" about:"when it was answered, or tried"`
+	Date     Date   `key:"date" past:"" about:"when it was answered, or tried"`
 	Entries  []Ref  `key:"entries" ref:"any" public:"chosen" about:"entries that it is about"`
 }
 
@@ -84,7 +84,7 @@ type Work struct {
 	By          q.Word     `key:"by" about:"who: shop, or who outside"`
 	Hours       q.Quantity `key:"hours" dim:"time" unit:"h" commercial:"" private:"" about:"planned, such as ~6 h"`
 	Spent       q.Quantity `key:"spent" dim:"time" unit:"h" commercial:"" private:"" of-this-vehicle:"" about:"spent so far"`
-	Date        Date       `key:"date" about:"when it was done; left out while it is to do"`
+	Date        Date       `key:"date" past:"" about:"when it was done; left out while it is to do"`
 	Found       q.Word     `key:"found" free:"" of-this-vehicle:"" public:"chosen" about:"what was found"`
 	Reading     q.Word     `key:"reading" of-this-vehicle:"" public:"chosen" about:"what was read"`
 	Price       q.Quantity `key:"price" dim:"sum of money" commercial:"" private:"" about:"of work done outside"`

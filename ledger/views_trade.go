@@ -58,7 +58,7 @@ type Shaft struct {
 	SlipLeft         q.Quantity  `key:"slip-left" dim:"length" lever:"" moves:"reading" of-this-vehicle:"" public:"chosen" about:"travel left before it bottoms, at ride height"`
 	SlipUsed         q.Quantity  `key:"slip-used" dim:"length" public:"chosen" about:"what the suspension takes, each way"`
 	BeforeMove       q.Truth     `key:"before-move" default:"false" moves:"before" of-this-vehicle:"" about:"read before the assembly moved"`
-	Read             Date        `key:"read" moves:"date" about:"date of the readings"`
+	Read             Date        `key:"read" past:"" moves:"date" about:"date of the readings"`
 }
 
 // Tachometer is [tachometer].
@@ -81,7 +81,7 @@ type Speedometer struct {
 	TurnsWith q.Word     `key:"turns-with" oneof:"shaft,wheel" about:"what the sender turns with"`
 	DividedBy q.Quantity `key:"divided-by" default:"1" above-zero:"" about:"what a converter between sender and speedometer divides the pulses by"`
 	Measured  q.Quantity `key:"measured" dim:"count-a-distance" of-this-vehicle:"" about:"what reaches the speedometer, counted over a measured mile"`
-	Read      Date       `key:"read" about:"date of the count"`
+	Read      Date       `key:"read" past:"" about:"date of the count"`
 }
 
 // Cooling is [cooling].
@@ -199,7 +199,7 @@ type Readings struct {
 type Test struct {
 	Head
 	Kind     q.Word   `key:"kind" oneof:"stop,parking,assist,brake-force,road,top-tank,charge,cranking,grade,fuel-supply" about:"what was tested"`
-	Date     Date     `key:"date" was:"on" about:"date"`
+	Date     Date     `key:"date" was:"on" past:"" about:"date"`
 	By       q.Word   `key:"by" about:"who"`
 	Readings Readings `key:"readings" about:"what was read"`
 	Document Ref      `key:"document" ref:"document" about:"what shows it"`
@@ -210,7 +210,7 @@ type Lamp struct {
 	Head
 	Kind         q.Word     `key:"kind" oneof:"headlamp,tail,stop,turn-signal,parking,side-marker,reflex-reflector,auxiliary,clearance,plate,back-up" about:"what lamp"`
 	Height       q.Quantity `key:"height" dim:"length" lever:"" above-zero:"" of-this-vehicle:"" about:"center above the road, at curb weight"`
-	Read         Date       `key:"read" about:"date of the reading"`
+	Read         Date       `key:"read" past:"" about:"date of the reading"`
 	Spread       q.Quantity `key:"spread" dim:"length" of-this-vehicle:"" about:"between the two"`
 	SwitchedWith q.Word     `key:"switched-with" about:"what it is switched with"`
 }

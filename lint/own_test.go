@@ -132,14 +132,26 @@ func TestReadOnADayToCome(t *testing.T) {
 	for _, c := range []struct{ date, today, want string }{
 		{"2026-06-01", "", ""},
 		{"2026-06-02", "", ""}, // clocks differ by a day
-		{"2026-06-03", "", "gap.a (read) fail counts: read = 2026-06-03 is after 2026-06-01: nothing is read on a day to come; write the day on which it was"},
+		{"2026-06-03", "", "gap.a (read) fail counts: read = 2026-06-03 is after 2026-06-01, and it has not happened yet: write the day on which it did, or leave it out"},
 		{"2026-06-03", "2026-06-20", ""}, // judged as of a day that is past
-		{"2062-03-01", "2026-06-20", "gap.a (read) fail counts: read = 2062-03-01 is after 2026-06-20: nothing is read on a day to come; write the day on which it was"},
-		{`"2062-03-01"`, "2026-06-20", "gap.a (read) fail counts: read = 2062-03-01 is after 2026-06-20: nothing is read on a day to come; write the day on which it was"},
+		{"2062-03-01", "2026-06-20", "gap.a (read) fail counts: read = 2062-03-01 is after 2026-06-20, and it has not happened yet: write the day on which it did, or leave it out"},
+		{`"2062-03-01"`, "2026-06-20", "gap.a (read) fail counts: read = 2062-03-01 is after 2026-06-20, and it has not happened yet: write the day on which it did, or leave it out"},
 	} {
 		b := lay(t, map[string]string{"build.toml": head + "[gap.a]\nbetween = [\"a\", \"b\"]\nread = " + c.date + "\n"})
 		assert.Equal(t, c.want, told(lint.Check(b, gaugePacks, lint.Options{AsOf: asOf, Today: c.today}), "ledger/read"), c.date+" "+c.today)
 	}
+}
+
+// What has happened has no day to come; what is planned or ordered may have one.
+func TestHappenedOnADayToCome(t *testing.T) {
+	const ahead = "= 2026-07-01\n"
+	b := lay(t, map[string]string{"build.toml": head + "[test.stop]\nkind = \"stop\"\ndate " + ahead + "[answer.a]\nsays = \"yes\"\ndate " + ahead + "[work.w]\ndid = \"fitted\"\ndate " + ahead +
+		"[part.p]\nordered " + ahead + "arrived " + ahead + "fitted-on " + ahead})
+	got := told(lint.Check(b, gaugePacks, lint.Options{AsOf: asOf}), "ledger/read")
+	for _, key := range []string{"answer.a (date)", "part.p (arrived)", "test.stop (date)", "work.w (date)"} {
+		assert.Contains(t, got, key+" fail counts")
+	}
+	assert.Equal(t, 4, strings.Count(got, "fail counts"), got)
 }
 
 func TestWaiverKeepsWhatIsUnderIt(t *testing.T) {

@@ -116,7 +116,7 @@ func fieldOf(kind string, sf reflect.StructField, tags map[string]string) *Field
 		OneOf: list("oneof"), Words: get("known"), Size: has("size"), Color: has("color"), Whole: has("whole"), Alone: get("alone"), Free: has("free"), Called: has("called"), Sum: has("sum"), Few: has("few"),
 		Refs: list("ref"), OrWords: has("words"), Pin: has("pin"), Keys: get("names"), Between: has("between"),
 		Private: has("private"), Customer: has("customer"), Commercial: has("commercial"), OfVehicle: has("of-this-vehicle"), Undigest: has("undigested"),
-		Ends: has("ends"), Level: has("level"), Unless: get("unless"), Else: get("else"), Measures: get("measures"), Moves: Moved(get("moves")), Format: has("format"),
+		Ends: has("ends"), Past: has("past"), Level: has("level"), Unless: get("unless"), Else: get("else"), Measures: get("measures"), Moves: Moved(get("moves")), Format: has("format"),
 	}
 	switch public, ok := tags["public"]; {
 	case ok && public == "chosen":

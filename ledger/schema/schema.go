@@ -135,6 +135,7 @@ type Field struct {
 	Undigest   bool // no part of what is signed for another reason
 	Few        bool // a list that is held against other lists: MostFew at most
 	Ends       bool // the last day on which something holds
+	Past       bool // the day of what has happened, and none to come
 	Level      bool // of hookups: what is given, and not what is needed
 	Unless     string
 	Else       string // of a place: the key that it is the same as where it is left out
