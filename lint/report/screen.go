@@ -309,7 +309,10 @@ func (t *text) at(p quantity.Place) string {
 
 // where is a place as file and line, the file seen from the build's folder.
 func (t *text) where(p quantity.Place) string {
-	file := strings.TrimPrefix(p.File, t.folder+"/")
+	file := p.File
+	if t.folder != "" {
+		file = strings.TrimPrefix(file, t.folder+"/")
+	}
 	if p.Line == 0 {
 		return Clean(file)
 	}

@@ -56,3 +56,13 @@ func TestNextPointsSomewhere(t *testing.T) {
 	assert.Contains(t, out.String(), "  add [fuel] filler-label (1 check)\n")
 	assert.Contains(t, out.String(), "  needs an answer (1 check)\n")
 }
+
+// A place is seen from the build's folder where there is one, and is whole where not,
+// as in a comparison of two.
+func TestWhere(t *testing.T) {
+	x := newText(new(bytes.Buffer), Options{})
+	at := q.Place{File: "/shop/builds/van/gaps.toml", Line: 7}
+	assert.Equal(t, "/shop/builds/van/gaps.toml:7", x.where(at))
+	x.folder = "/shop/builds/van"
+	assert.Equal(t, "gaps.toml:7", x.where(at))
+}
