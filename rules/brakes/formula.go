@@ -72,8 +72,7 @@ func StopDeceleration(v, d q.Quantity) q.Quantity { return q.Pow(v, 2).Div(d.Tim
 // hard stop it in so many times the way. Braking goes with the square of speed, the
 // way rolled in that time only with speed: by the square alone, a test from a
 // higher speed looks better than it was. At v = V the time drops out. Left out:
-// that brakes fade from high speed. The mechanics of
-// StopDeceleration.
+// that brakes fade from high speed. The mechanics of StopDeceleration.
 func FromSpeed(d, v, other, t, heavier q.Quantity) q.Quantity {
 	return other.Mul(t).Add(d.Sub(v.Mul(t)).Mul(q.Pow(other.Div(v), 2)).Mul(heavier))
 }

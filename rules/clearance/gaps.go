@@ -268,7 +268,7 @@ func tapedWhere(b *ledger.Build, kind, where string, counts func(pair) bool) q.T
 // or that the tires or the ride height did that the kind of gap hangs on.
 func (g pair) reworked(b *ledger.Build) bool {
 	for _, e := range []end{g.first, g.second} {
-		if e.is.Holds() && (b.MovedSinceWork(e.part).Some.Holds() || e.part.Change.Given().Holds() || e.part.Origin.Is("donor", "bought", "made").Holds()) {
+		if e.is.Holds() && (b.MovedSinceWork(e.part).Some.Holds() || e.part.Change.Given().Holds() || vehicle.FromElsewhere(e.part).Holds()) {
 			return true
 		}
 	}

@@ -240,7 +240,7 @@ func hotEnd(b *ledger.Build, p *ledger.Part) q.Truth {
 	case "yes":
 		return q.Is(true)
 	case "by-place":
-		away := apart(b.Now(p.At), b.Now(b.Part(b.Engine().Part).At))
+		away := vehicle.Apart(b.Now(p.At), b.Now(b.Part(b.Engine().Part).At))
 		return q.Is(away.Known() && away.Value() <= data.Value("first-pipe").Value())
 	}
 	return q.Is(false)
@@ -280,8 +280,3 @@ func tapedAtHotEnd(b *ledger.Build, kind string) q.Truth {
 }
 
 const rounding = 1e-9 // m
-
-// apart is how far the middles of two things are from each other.
-func apart(from, to ledger.Point) q.Quantity {
-	return vehicle.Apart(from, to)
-}

@@ -70,7 +70,7 @@ var along = &lint.Rule{
 				s.On(g, "over the axle").When(over.OrElse(b.IsPhantom()), "").When(g.fitted(), off).When(g.first.is.And(above.Given()).OrElse(b.IsPhantom()), "the place of the pan, or of the axle, is not in the ledger").AtLeast(above, none)
 			}
 			if whole := row(g.Kind, "middles").Is("yes"); !whole.Fails() {
-				away := apart(b.Now(g.first.part.At), b.Now(g.second.part.At))
+				away := vehicle.Apart(b.Now(g.first.part.At), b.Now(g.second.part.At))
 				s.On(g, "distance").When(whole, "").When(g.fitted(), off).When(away.Given().And(g.Measured.Given()).Or(quantity.Is(b.IsPhantom())), "it is not measured yet, or the place of one of the two is not in the ledger").
 					Holds(g.noWider(b, away), "it is wider than the two are apart by their places, %s: one of the three is wrong", b.Style().Format(away))
 			}

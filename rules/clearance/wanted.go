@@ -49,7 +49,7 @@ const noSwap = "the engine is the vehicle's own"
 // swapped tells that the engine is not the vehicle's own, or was another.
 func swapped(b *ledger.Build) q.Truth {
 	e := b.Engine()
-	return e.Given().And(b.EngineWas().Given().Or(b.Part(e.Part).Origin.Is("donor", "bought", "made").OrElse(false)))
+	return e.Given().And(b.EngineWas().Given().Or(vehicle.FromElsewhere(b.Part(e.Part)).OrElse(false)))
 }
 
 // otherExhaust tells that the engine, or a part of the exhaust, is not the vehicle's own,
@@ -66,7 +66,7 @@ func otherOf(b *ledger.Build, counts func(*ledger.Part) q.Truth) q.Truth {
 	out := swapped(b)
 	for p := range b.Fitted() {
 		if hotRoles.Word(p.Role.String(), "end") != "" {
-			out = out.Or(counts(p).And(p.Origin.Is("donor", "bought", "made").Or(p.Change.Given())).OrElse(false))
+			out = out.Or(counts(p).And(vehicle.FromElsewhere(p).Or(p.Change.Given())).OrElse(false))
 		}
 	}
 	return out
@@ -85,7 +85,7 @@ func has(b *ledger.Build, roles ...string) q.Truth {
 func newLines(b *ledger.Build) q.Truth {
 	out := q.Is(false)
 	for p := range b.Fitted() {
-		out = out.Or(p.Role.Is("fuel-line", "brake-line").And(p.Origin.Is("donor", "bought", "made").Or(p.Change.Given())).OrElse(false))
+		out = out.Or(p.Role.Is("fuel-line", "brake-line").And(vehicle.FromElsewhere(p).Or(p.Change.Given())).OrElse(false))
 	}
 	return out
 }

@@ -171,7 +171,7 @@ func (s *shaft) fitted(b *ledger.Build) q.Truth {
 func (s *shaft) reworked(b *ledger.Build) bool {
 	for _, r := range []ledger.Ref{s.From, s.To} {
 		p := b.Part(r)
-		if b.MovedSinceWork(p).Some.Holds() || p.Origin.Is("donor", "bought", "made").Holds() {
+		if b.MovedSinceWork(p).Some.Holds() || vehicle.FromElsewhere(p).Holds() {
 			return true
 		}
 	}

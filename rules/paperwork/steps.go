@@ -35,11 +35,7 @@ var stepsDone = &lint.Rule{
 	Note:    "A step has a date once it is done. What is put off for good, or is for a later visit, has no stage, or is waived by name.",
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		for _, w := range b.Works() {
-			done := quantity.Is(true)
-			if !w.Date.Known() {
-				done = quantity.Unknown(w.Date.Needs())
-			}
-			s.On(w, "").When(w.Stage.Given().Or(quantity.Is(b.IsPhantom())), "it has no stage").Holds(done, "")
+			s.On(w, "").When(w.Stage.Given().Or(quantity.Is(b.IsPhantom())), "it has no stage").Holds(w.Date.Required(), "")
 		}
 	},
 }

@@ -13,6 +13,9 @@ func Aboard(p *ledger.Part) q.Truth {
 	return p.Fitted.And(cameOff.Not())
 }
 
+// FromElsewhere tells that a part is not the one that the vehicle came with.
+func FromElsewhere(p *ledger.Part) q.Truth { return p.Origin.Is("donor", "bought", "made") }
+
 // AboardAt tells whether the vehicle carried a part when it was weighed.
 func AboardAt(p *ledger.Part, w *ledger.Weighing) q.Truth {
 	wentOnLater := p.FittedOn.Given().And(p.FittedOn.After(w.Date))

@@ -68,11 +68,10 @@ func FuelTanks(b *ledger.Build) (tanks []*ledger.Tank, parts []*ledger.Part) {
 	return tanks, parts
 }
 
-// Nearest is which of some parts is nearest to a spot, nil where there is none or the
-// spot has no place.
+// Nearest is which of some parts is nearest to a spot, one of which nothing is known
+// where there is none or the spot has no place.
 func Nearest(b *ledger.Build, spot ledger.Spot, of []*ledger.Part) *ledger.Part {
-	var nearest *ledger.Part
-	least := math.Inf(1)
+	nearest, least := &ledger.Part{}, math.Inf(1)
 	here, known := Where(b, spot)
 	for _, p := range of {
 		if at, ok := Where(b, p.At); known && ok && Distance(at, here) < least {

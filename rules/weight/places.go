@@ -48,9 +48,9 @@ var places = &lint.Rule{
 	Check: func(b *ledger.Build, s *lint.Sheet) {
 		v, phantom := b.Vehicle(), q.Is(b.IsPhantom())
 		lines := map[string]q.Quantity{"front-axle": q.SI(0, q.Length), "rear-axle": v.Wheelbase}
-		number := map[string]int{}
+		with := map[string][]*ledger.Part{} // parts by their role
 		for p := range b.Fitted() {
-			number[p.Role.String()]++
+			with[p.Role.String()] = append(with[p.Role.String()], p)
 		}
 		for p := range b.Fitted() {
 			line, axle := lines[p.Role.String()]
@@ -58,23 +58,14 @@ var places = &lint.Rule{
 				line, axle = v.Wheelbase, true
 			}
 			if axle {
-				s.On(p, "").When(p.At.Behind.Given().Or(phantom), "it has no place of its own").When(q.Is(number[p.Role.String()] == 1 || b.IsPhantom()), "one of several").
+				s.On(p, "").When(p.At.Behind.Given().Or(phantom), "it has no place of its own").When(q.Is(len(with[p.Role.String()]) == 1 || b.IsPhantom()), "one of several").
 					AtMost(q.Abs(b.Now(p.At).X.Sub(line)).As("from its axle line", "|x - x_axle|"), data.Value("off-its-line"))
 			}
 		}
 		ball := b.Now(b.Trailer().BallAt).X
 		s.On(b.Trailer(), "ball and axle").When(ball.Given().Or(phantom), "no ball in the ledger").
 			Holds(behind(b, ball), "")
-		var hitches []*ledger.Part
-		for p := range b.Fitted() {
-			if p.Role.Is("hitch").Holds() {
-				hitches = append(hitches, p)
-			}
-		}
-		hitch := &ledger.Part{}
-		if p := vehicle.Nearest(b, b.Trailer().BallAt, hitches); p != nil {
-			hitch = p
-		}
+		hitch := vehicle.Nearest(b, b.Trailer().BallAt, with["hitch"])
 		from := q.Abs(ball.Sub(b.Now(hitch.At).X)).As("ball from hitch", "|x_ball - x_hitch|")
 		s.On(b.Trailer(), "ball and hitch").When(from.Given().Or(phantom), "the place of the ball, or of a hitch among the parts, is not in the ledger").
 			AtMost(from, data.Value("ball-from-hitch"))
@@ -87,11 +78,8 @@ var places = &lint.Rule{
 			Holds(alike(b, tracks), "")
 		tanks, parts := vehicle.FuelTanks(b)
 		for _, t := range tanks {
-			part, known := &ledger.Part{}, len(parts) >= len(tanks)
-			if p := vehicle.Nearest(b, t.At, parts); known && p != nil {
-				part = p
-			}
-			away := vehicle.Apart(b.Now(t.At), b.Now(part.At)).As("from the nearest fuel tank among the parts", "sqrt(back² + right² + up²)")
+			known := len(parts) >= len(tanks)
+			away := vehicle.Apart(b.Now(t.At), b.Now(vehicle.Nearest(b, t.At, parts).At)).As("from the nearest fuel tank among the parts", "sqrt(back² + right² + up²)")
 			s.On(t, "as its part").When(q.Is(known).And(away.Given()).Or(phantom), "not as many fuel tanks are among the parts, with their places").AtMost(away, vehicle.TankFromPart)
 		}
 		all, told := inPlace(b)
