@@ -37,6 +37,11 @@ func (s *Sheet) On(e ledger.Subject, aspect string) *Subject {
 	return &Subject{sheet: s, res: r}
 }
 
+// None says that there is nothing of the kind that the rule checks.
+func (s *Sheet) None(e ledger.Subject, why string) {
+	s.On(e, "").When(quantity.Is(false), why).Holds(quantity.Is(true), "")
+}
+
 // When says that the check only applies where the truth holds; the reason is
 // given where it does not. Where the truth is missing, so is the check.
 func (u *Subject) When(t quantity.Truth, reason string) *Subject {

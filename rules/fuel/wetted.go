@@ -51,7 +51,7 @@ func checkWetted(b *ledger.Build, s *lint.Sheet) {
 			Holds(told, "")
 	}
 	if !found {
-		s.On(b.Fuel(), "").When(quantity.Is(false), "no part that fuel runs through").Holds(quantity.Is(true), "")
+		s.None(b.Fuel(), "no part that fuel runs through")
 	}
 }
 

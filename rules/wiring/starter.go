@@ -101,7 +101,7 @@ func checkCrankingCable(b *ledger.Build, s *lint.Sheet) {
 		stood(n, s, grounds, draw, quantity.Is(true))
 	}
 	if len(all) == 0 {
-		s.On(b.Supply(), "").When(quantity.Is(false), noStarter).Holds(quantity.Is(true), "")
+		s.None(b.Supply(), noStarter)
 	}
 }
 
@@ -183,7 +183,7 @@ func checkCrankingDrop(b *ledger.Build, s *lint.Sheet) {
 	}
 	read.plausible(b, s, feeds, backs)
 	if len(all) == 0 {
-		s.On(b.Supply(), "").When(quantity.Is(false), noStarter).Holds(quantity.Is(true), "")
+		s.None(b.Supply(), noStarter)
 	}
 }
 
